@@ -1,0 +1,5 @@
+"""Run the counter with `python -m counter`."""
+
+from counter.cli.main import main
+
+raise SystemExit(main())

@@ -1,0 +1,1 @@
+"""One-shot commands for scripts; the app opens when none is given."""

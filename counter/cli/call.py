@@ -1,0 +1,53 @@
+"""What a command is given (the call) and what it gives back (the reply)."""
+
+from __future__ import annotations
+
+import os
+from argparse import Namespace
+from dataclasses import dataclass, field
+from datetime import date
+from functools import cached_property
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from counter.desk.desk import Desk
+    from counter.reference.library import Library
+
+
+@dataclass(frozen=True, slots=True)
+class Reply:
+    """An answer for the terminal: `data` is printed with --json, `text` without."""
+
+    data: Any
+    text: str
+    code: int = 0
+
+
+@dataclass
+class Call:
+    """One run of the command line: where the data is, what day it is, and lazily the desk."""
+
+    folder: Path | None = None
+    demo: bool = False
+    today: date = field(default_factory=date.today)
+
+    @classmethod
+    def from_arguments(cls, chosen: Namespace) -> Call:
+        """--data wins over COUNTER_DATA; None means the platform's user data place."""
+        named = getattr(chosen, "data", None) or os.environ.get("COUNTER_DATA")
+        return cls(Path(named).expanduser() if named else None, getattr(chosen, "demo", False))
+
+    @cached_property
+    def library(self) -> Library:
+        """The reference, loaded when first asked for."""
+        from counter.reference.library import Library
+
+        return Library()
+
+    @cached_property
+    def desk(self) -> Desk:
+        """The desk over the chosen data folder; opened when first asked for."""
+        from counter.desk.opening import open_desk
+
+        return open_desk(self.folder, demo=self.demo, library=self.library)

@@ -1,0 +1,21 @@
+"""Every command by name: one line of help and the module that carries it out.
+
+A module has `arguments(parser)`, which adds the command's own words to an ArgumentParser, and
+`run(chosen, call) -> Reply`.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Command:
+    """A command's name, its help line and its module."""
+
+    name: str
+    help: str
+    module: str
+
+
+COMMANDS: tuple[Command, ...] = ()

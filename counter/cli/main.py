@@ -1,0 +1,84 @@
+"""The command line: finds the command, prints its answer as text or JSON, keeps the exit codes.
+
+0 answered; 2 bad words on the command line; 1 anything else, with one sentence on stderr.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+from collections.abc import Sequence
+from importlib import import_module
+from typing import NoReturn
+
+from counter import __version__
+from counter.cli.call import Call, Reply
+from counter.cli.commands import COMMANDS
+from counter.values.trouble import BadWords, Trouble
+
+_ABOUT = "The stall-table tool of a dealer in classic British stamps and covers."
+_AFTER = "With no command the counter opens on the screen. Nothing here ever uses a network."
+
+
+class _Parser(argparse.ArgumentParser):
+    """An argument parser that says what is wrong in one sentence."""
+
+    def error(self, message: str) -> NoReturn:
+        raise BadWords(f"{message[:1].upper()}{message[1:]} (try: {self.prog} --help).")
+
+
+def _everywhere() -> argparse.ArgumentParser:
+    """Options understood both before and after the command's name."""
+    shared = argparse.ArgumentParser(add_help=False, argument_default=argparse.SUPPRESS)
+    shared.add_argument("--data", metavar="DIR", help="your data folder (or set COUNTER_DATA)")
+    shared.add_argument("--demo", action="store_true", help="use a throw-away copy of the demo stock")
+    shared.add_argument("--json", action="store_true", help="print the answer as JSON")
+    return shared
+
+
+def _parser(name: str | None) -> argparse.ArgumentParser:
+    """The parser with only the named command's own arguments loaded: the others cost start-up."""
+    shared = _everywhere()
+    parser = _Parser(prog="counter", description=_ABOUT, epilog=_AFTER, parents=[shared])
+    parser.add_argument("--version", action="version", version=f"counter {__version__}")
+    commands = parser.add_subparsers(dest="command", metavar="COMMAND")
+    for each in COMMANDS:
+        sub = commands.add_parser(each.name, help=each.help, description=each.help, parents=[shared])
+        if each.name == name:
+            import_module(each.module).arguments(sub)
+    return parser
+
+
+def main(words: Sequence[str] | None = None) -> int:
+    """Run one command (or open the app) and return the exit code."""
+    words = list(sys.argv[1:] if words is None else words)
+    names = {each.name: each for each in COMMANDS}
+    try:
+        name = next((word for word in words if word in names), None)
+        chosen = _parser(name).parse_args(words)
+        call = Call.from_arguments(chosen)
+        if chosen.command is None:
+            from counter.tui.start import start
+
+            return start(call)
+        reply: Reply = import_module(names[chosen.command].module).run(chosen, call)
+    except BadWords as bad:
+        print(bad, file=sys.stderr)
+        return 2
+    except Trouble as trouble:
+        print(trouble, file=sys.stderr)
+        return 1
+    except KeyboardInterrupt:
+        print("Stopped; nothing was left half-written.", file=sys.stderr)
+        return 1
+    _print(reply, as_json=getattr(chosen, "json", False))
+    return reply.code
+
+
+def _print(reply: Reply, *, as_json: bool) -> None:
+    shown = json.dumps(reply.data, ensure_ascii=False, indent=2) if as_json else reply.text
+    try:
+        print(shown)
+    except BrokenPipeError:  # `counter ... | head` is a normal thing to do
+        sys.stderr.close()

@@ -1,0 +1,107 @@
+"""What was seen: the observations that the reader makes of typed words and the judges weigh."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+#: Every kind of observation and how its value is written. Alternatives are joined by "|"
+#: ("small_crown|large_crown_1" for a plain "crown"); a measured figure may carry "±".
+KINDS: dict[str, str] = {
+    # the stamp
+    "denomination": "as the reference writes it: ½d 1d 1½d 2½d 1s 2s6d £1; decimal ½p 22p",
+    "colour": "a colour of reference/data/vocabulary/colours.toml: red-brown, rose-red, blue",
+    "separation": "imperforate | perforated | rouletted",
+    "gauge": "14, 15x14, 15½x15; as seen or measured, horizontal first; measured: 14.2±0.3",
+    "plate": "6, 148, 1a, R1",
+    "letters": "KC (two) or CKKC (four: upper left, upper right, lower left, lower right)",
+    "corners": "stars | letters | small_white_letters | large_white_letters | coloured_letters | none",
+    "watermark": "a watermark id of the reference; none seen = no_watermark",
+    "watermark_way": "upright | inverted | sideways | reversed",
+    "paper": "blued | white | toned | chalky | laid | silk_threads | coloured | thick",
+    "lines": "none | present | thin | thick (the 2d's white lines)",
+    "die": "I | II",
+    "alphabet": "I | II | III | IV",
+    "reign": "victoria | edward_7 | george_5 | edward_8 | george_6 | elizabeth_2",
+    "process": "line_engraved | embossed | surface_printed | recess | photogravure | lithographed",
+    "dots": "14 | 16 (corner dots of the 1d lilac)",
+    "overprint": "the words overprinted, upper case",
+    "phosphor": "bands | graphite | none",
+    "series": "machin | wilding | castle | seahorse | jubilee | downey | festival | postage_due "
+    "| official...",
+    "subject": "words of a commemorative's subject",
+    # cancel and cover
+    "cancel": "maltese_cross | numeral | cds | duplex | squared_circle | pen | ... (ids of the cancel "
+    "vocabulary); uncancelled = none",
+    "cancel_colour": "red | black | blue | brown | green | violet | yellow | orange | magenta | ruby",
+    "cancel_number": "46",
+    "attachment": "cover | front | piece | loose | entire | stationery",
+    "tied": "tied | not_tied",
+    "town": "the town's name as typed",
+    "date": "ISO, whole or part: 1840-05-12, 1840-05, 1841",
+    "backstamp": "ISO date, or the words present | none",
+    "weight": "ounces as a decimal: 0.5",
+    "sheets": "1",
+    "miles": "120",
+    "franking": "the franking in words of a denomination: 2d",
+    "mark": "charge mark or handstamp: paid | unpaid_2 | more_to_pay | late_fee | registered | ...",
+    "destination": "the place abroad",
+    # the piece
+    "multiple": "single | pair | strip_3 | block_4 | irregular_5",
+    "margins": "4 | 3 | 2 | 1 | 0, or a margin term id of the reference",
+    "fault": "a fault term id of the reference: thin, tear, crease, pulled_perf...",
+    "gum": "unused_og | hinged | no_gum | used | unused",
+    "writing": "iron_gall | copying_pencil | pencil (on the piece)",
+    "repair": "repaired | painted | suspected",
+    "certificate": "yes | no",
+    "condition": "other condition words: fine | spacefiller | sulphided | foxed | toned | tape",
+    # the shop
+    "stock_number": "the number as kept, upper case",
+    "price_max": "pence",
+    "price_min": "pence",
+    "status": "in stock | on approval | reserved | sold | returned | withdrawn",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Observation:
+    """One thing read from the ask line (or answered on a form).
+
+    `kind` is a key of KINDS, `value` is written as KINDS says, `words` says it plainly for the
+    line under the input, `start`/`end` are the character span it was read from (0, 0 if answered
+    on a form). `slip` is true when the words had to be corrected to be understood.
+    """
+
+    kind: str
+    value: str
+    words: str
+    start: int = 0
+    end: int = 0
+    slip: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Unread:
+    """A run of the line that was not understood: shown as such, never dropped."""
+
+    text: str
+    start: int
+    end: int
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """The whole line, read: every character belongs to an observation, an unread run, or is a space
+    or a filler word (`fillers`: spans of words such as "with", "and")."""
+
+    text: str
+    observations: tuple[Observation, ...]
+    unread: tuple[Unread, ...] = ()
+    fillers: tuple[tuple[int, int], ...] = ()
+
+    def all(self, kind: str) -> tuple[Observation, ...]:
+        """Every observation of a kind, in the order typed."""
+        return tuple(seen for seen in self.observations if seen.kind == kind)
+
+    def first(self, kind: str) -> str:
+        """The value of the first observation of a kind, or "" when it was not seen."""
+        return next((seen.value for seen in self.observations if seen.kind == kind), "")

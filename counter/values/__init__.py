@@ -1,0 +1,1 @@
+"""Exact little things, without input or output: money, dates, letters, gauges, strengths."""

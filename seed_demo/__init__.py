@@ -1,0 +1,1 @@
+"""The invented dealer whose stock the demo shows."""
