@@ -28,9 +28,9 @@ class _Parser(argparse.ArgumentParser):
         raise BadWords(f"{message[:1].upper()}{message[1:]} (try: {self.prog} --help).")
 
 
-def _everywhere() -> argparse.ArgumentParser:
+def _everywhere() -> _Parser:
     """Options understood both before and after the command's name."""
-    shared = argparse.ArgumentParser(add_help=False, argument_default=argparse.SUPPRESS)
+    shared = _Parser(add_help=False, argument_default=argparse.SUPPRESS)
     shared.add_argument("--data", metavar="DIR", help="your data folder (or set COUNTER_DATA)")
     shared.add_argument("--demo", action="store_true", help="use a throw-away copy of the demo stock")
     shared.add_argument("--json", action="store_true", help="print the answer as JSON")

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+# Property imports are local on purpose: the first screen must not wait for every subject.
+
 
 class Library:
     """Every fact by subject."""

@@ -80,7 +80,7 @@ def _keep(subject: str, name: str, tables: Tables, data: Path) -> None:
 
 
 @cache
-def _shape(record: type) -> tuple[dict[str, Any], frozenset[str]]:
+def _shape(record: Any) -> tuple[dict[str, Any], frozenset[str]]:
     needed = frozenset(
         field.name
         for field in fields(record)
@@ -95,7 +95,7 @@ def build(record: type[Record], row: Mapping[str, Any], where: str) -> Record:
     Lists become tuples, nested tables become the nested record their type names, text becomes
     Decimal where the record wants one. Unknown, missing and wrongly typed fields raise DataFault.
     """
-    hints, needed = _shape(record)
+    hints, needed = _shape(typing.cast(typing.Hashable, record))
     unknown = row.keys() - hints.keys()
     missing = needed - row.keys()
     if unknown or missing:

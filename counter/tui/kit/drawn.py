@@ -1,0 +1,130 @@
+"""A widget drawn line by line: the quickest thing a terminal can show.
+
+A subclass says what stands on line `y` as spans of (text, ink); the base cuts or fills the line to
+its width and turns ink names into the theme's colours. Colour only helps: words and signs carry the
+meaning, so the inks may all be alike.
+"""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from rich.cells import cell_len, set_cell_size
+from rich.segment import Segment
+from rich.style import Style
+from textual.strip import Strip
+from textual.widget import Widget
+
+from counter.tui.text import Line, visible
+
+INKS = (
+    "plain",
+    "dim",
+    "strong",
+    "accent",
+    "good",
+    "care",
+    "bad",
+    "unknown",
+    "price",
+    "match",
+    "chosen",
+    "head",
+)
+
+
+class Drawn(Widget):
+    """Base of all line-drawn widgets; override `line_at`."""
+
+    ALLOW_SELECT = False
+    COMPONENT_CLASSES: ClassVar[set[str]] = {f"ink-{name}" for name in INKS}
+    DEFAULT_CSS = """
+    Drawn { height: 1fr; }
+    Drawn > .ink-plain { color: $foreground; }
+    Drawn > .ink-dim { color: $dim-ink; }
+    Drawn > .ink-strong { color: $foreground; text-style: bold; }
+    Drawn > .ink-accent { color: $accent; text-style: bold; }
+    Drawn > .ink-good { color: $success; }
+    Drawn > .ink-care { color: $warning; }
+    Drawn > .ink-bad { color: $error; text-style: bold; }
+    Drawn > .ink-unknown { color: $dim-ink; text-style: bold; }
+    Drawn > .ink-price { color: $foreground; text-style: bold; }
+    Drawn > .ink-match { color: $accent; text-style: underline; }
+    Drawn > .ink-chosen { color: $chosen-ink; background: $chosen-paper; text-style: bold; }
+    Drawn > .ink-head { color: $dim-ink; text-style: bold; }
+    """
+
+    def line_at(self, y: int, width: int) -> Line:
+        """What stands on line `y` of the widget, at most `width` cells."""
+        raise NotImplementedError
+
+    def ink(self, name: str) -> Style:
+        """The terminal style of an ink."""
+        return self.get_component_rich_style(f"ink-{name}")
+
+    def render_line(self, y: int) -> Strip:
+        """Called by the framework for each line that must be painted."""
+        width = self.content_size.width
+        line = self.line_at(y, width)
+        paper = self.ink("chosen" if line and line[-1][1] == "chosen" else "plain")
+        segments: list[Segment] = []
+        left = width
+        for text, ink in line:
+            shown = visible(text)
+            cells = cell_len(shown)
+            if cells > left:
+                shown, cells = set_cell_size(shown, left), left
+            if cells:
+                segments.append(Segment(shown, self.ink(ink)))
+                left -= cells
+            if not left:
+                break
+        if left:
+            segments.append(Segment(" " * left, paper))
+        return Strip(segments, width)
+
+
+def fit(text: str, width: int) -> str:
+    """The text in exactly `width` cells, cut with an ellipsis when it is longer."""
+    shown = visible(text)
+    if cell_len(shown) <= width:
+        return set_cell_size(shown, width)
+    return set_cell_size(shown, max(width - 1, 0)) + "…" if width else ""
+
+
+def two_ends(left: Line, right: Line, width: int) -> Line:
+    """A line with `right` flush at the right edge; `left` gives way, `right` is never cut."""
+    room = width - sum(cell_len(visible(text)) for text, _ in right)
+    made: Line = []
+    for text, ink in left:
+        cells = cell_len(visible(text))
+        if cells >= room:
+            made.append((fit(text, max(room - 1, 0)), ink))
+            room = 1
+            break
+        made.append((text, ink))
+        room -= cells
+    return [*made, (" " * max(room, 0), "plain"), *right]
+
+
+def wrap(text: str, width: int) -> list[str]:
+    """Break a text into lines of at most `width` cells, at spaces where there are any."""
+    lines: list[str] = []
+    for paragraph in text.split("\n"):
+        line = ""
+        for word in visible(paragraph).split(" "):
+            while cell_len(word) > width:
+                head = set_cell_size(word, width).rstrip() or word[:1]
+                if line:
+                    lines.append(line)
+                    line = ""
+                lines.append(head)
+                word = word[len(head) :]
+            longer = f"{line} {word}" if line else word
+            if cell_len(longer) <= width:
+                line = longer
+            else:
+                lines.append(line)
+                line = word
+        lines.append(line)
+    return lines

@@ -1,0 +1,34 @@
+"""A one-line field to type in: no blinking, and nothing of a paste is lost."""
+
+from __future__ import annotations
+
+from textual import events
+from textual.widgets import Input
+
+#: A paste longer than this is not something typed at a stall; the rest is told, not read.
+MOST = 2_000
+
+
+class Entry(Input):
+    """An input line whose pastes keep every line (joined by spaces) up to MOST characters."""
+
+    DEFAULT_CSS = """
+    Entry { height: 1; border: none; padding: 0; background: $surface; color: $foreground; }
+    Entry:focus { border: none; background: $surface; }
+    """
+
+    def __init__(self, *, placeholder: str = "", value: str = "", id: str | None = None) -> None:
+        super().__init__(
+            placeholder=placeholder, value=value, id=id, compact=True, select_on_focus=False, max_length=MOST
+        )
+        self.cursor_blink = False
+
+    def _on_paste(self, event: events.Paste) -> None:
+        """Take the whole paste as one line; the framework would keep only its first."""
+        event.stop()
+        event.prevent_default()
+        words = " ".join(event.text[: MOST * 2].split())
+        room = MOST - len(self.value)
+        self.insert_text_at_cursor(words[:room])
+        if len(event.text) > MOST or len(words) > room:
+            self.app.notify(f"Only the first {MOST} characters of what was pasted were kept.", markup=False)

@@ -1,0 +1,77 @@
+"""Colours: ink on album paper by day, lamp-lit table by night, and the terminal's own sixteen.
+
+Every verdict also has a word and a sign, so the colours may all be taken away.
+"""
+
+from __future__ import annotations
+
+from textual.theme import Theme
+
+NIGHT = Theme(
+    name="night",
+    dark=True,
+    primary="#8fb3d9",
+    secondary="#8fb3d9",
+    accent="#e8b45a",
+    foreground="#e9e4d8",
+    background="#14171c",
+    surface="#1b2027",
+    panel="#1b2027",
+    success="#8ccf9b",
+    warning="#e8b45a",
+    error="#f0806a",
+    variables={"dim-ink": "#9aa3ad", "chosen-ink": "#ffffff", "chosen-paper": "#2f4258"},
+)
+DAY = Theme(
+    name="day",
+    dark=False,
+    primary="#1f4e79",
+    secondary="#1f4e79",
+    accent="#8a3b12",
+    foreground="#1d1b16",
+    background="#fbf8f0",
+    surface="#f1ecdf",
+    panel="#f1ecdf",
+    success="#1d6b34",
+    warning="#8a5a00",
+    error="#a3241a",
+    variables={"dim-ink": "#5d5a52", "chosen-ink": "#000000", "chosen-paper": "#dcd2b4"},
+)
+#: For terminals of sixteen colours: their own, with nothing drawn black on black.
+SIXTEEN = Theme(
+    name="sixteen",
+    ansi=True,
+    dark=True,
+    primary="ansi_cyan",
+    secondary="ansi_cyan",
+    accent="ansi_yellow",
+    foreground="ansi_default",
+    background="ansi_default",
+    surface="ansi_default",
+    panel="ansi_default",
+    success="ansi_green",
+    warning="ansi_yellow",
+    error="ansi_red",
+    variables={
+        "dim-ink": "ansi_default",
+        "chosen-ink": "ansi_black",
+        "chosen-paper": "ansi_white",
+        "border": "ansi_white",
+        "border-blurred": "ansi_white",
+        "block-cursor-foreground": "ansi_black",
+        "block-cursor-background": "ansi_white",
+        "input-cursor-foreground": "ansi_black",
+        "input-cursor-background": "ansi_white",
+        "input-selection-background": "ansi_blue",
+        "input-selection-foreground": "ansi_white",
+        "scrollbar": "ansi_white",
+    },
+)
+THEMES = (NIGHT, DAY, SIXTEEN)
+
+
+def theme_for(colour_system: str | None, wanted: str = "") -> str:
+    """The theme's name: the one wanted, or what the terminal can show."""
+    if wanted in {theme.name for theme in THEMES}:
+        return wanted
+    return "night" if colour_system in ("truecolor", "256") else "sixteen"
