@@ -1,0 +1,83 @@
+"""ISO dates, whole or partial: "1840-05-12", "1840-05", "1841", each with its first and last day.
+
+A partial date is not a point but a stretch of days, so comparing two dates has three answers:
+before, after, or may overlap.
+"""
+
+from __future__ import annotations
+
+import calendar
+import re
+from dataclasses import dataclass
+from datetime import date
+from typing import Literal
+
+from counter.values.trouble import BadWords
+
+Order = Literal["before", "after", "may overlap"]
+Within = Literal["yes", "no", "maybe"]
+
+_ISO = re.compile(r"(\d{4})(?:-(\d{2})(?:-(\d{2}))?)?")
+MONTHS = tuple(calendar.month_name)[1:]
+
+
+@dataclass(frozen=True, slots=True)
+class When:
+    """A day, a month or a year: `text` as written, `earliest` and `latest` the days it may be."""
+
+    text: str
+    earliest: date
+    latest: date
+
+    @property
+    def exact(self) -> bool:
+        """True when it is one day."""
+        return self.earliest == self.latest
+
+    def compared(self, other: When) -> Order:
+        """Whether this lies before or after the other, or may fall on the same day."""
+        if self.latest < other.earliest:
+            return "before"
+        return "after" if self.earliest > other.latest else "may overlap"
+
+    def within(self, first: When, last: When) -> Within:
+        """Whether this falls in a period, both ends included; a partly known end makes a maybe."""
+        if self.compared(first) == "before" or self.compared(last) == "after":
+            return "no"
+        sure = self.earliest >= first.latest and self.latest <= last.earliest
+        return "yes" if sure else "maybe"
+
+    def words(self) -> str:
+        """As it is said: "12 March 1842", "March 1842", "1842"."""
+        if self.exact:
+            return f"{self.earliest.day} {MONTHS[self.earliest.month - 1]} {self.earliest.year}"
+        if self.earliest.month == self.latest.month:
+            return f"{MONTHS[self.earliest.month - 1]} {self.earliest.year}"
+        return str(self.earliest.year)
+
+
+def read_date(text: str) -> When:
+    """The date of ISO text, whole or partial; raises BadWords when it is not one."""
+    found = _ISO.fullmatch(text.strip())
+    try:
+        if not found:
+            raise ValueError
+        year, month, day = (int(part) if part else None for part in found.groups())
+        return _when(text.strip(), year or 0, month, day)
+    except ValueError:
+        raise BadWords(f"{text!r} is not a date; write it as 1842-03-12, 1842-03 or 1842.") from None
+
+
+def on_day(day: date) -> When:
+    """A whole day as a When."""
+    return When(day.isoformat(), day, day)
+
+
+def _when(text: str, year: int, month: int | None, day: int | None) -> When:
+    if month is None:
+        return When(text, date(year, 1, 1), date(year, 12, 31))
+    if day is None:
+        last = calendar.monthrange(year, month)[1] if 1 <= month <= 12 else 0
+        return When(text, date(year, month, 1), date(year, month, last))
+    whole = date(year, month, day)
+    return When(text, whole, whole)
