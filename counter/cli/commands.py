@@ -18,4 +18,7 @@ class Command:
     module: str
 
 
-COMMANDS: tuple[Command, ...] = ()
+COMMANDS: tuple[Command, ...] = (
+    Command("margin", "margin, VAT and what is left of one sale", "counter.cli.margin"),
+    Command("split", "share the price of a lot between its pieces", "counter.cli.split"),
+)

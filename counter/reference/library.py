@@ -2,8 +2,21 @@
 
 from __future__ import annotations
 
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from counter.reference.money import MoneyFacts
+
 # Property imports are local on purpose: the first screen must not wait for every subject.
 
 
 class Library:
     """Every fact by subject."""
+
+    @cached_property
+    def money(self) -> MoneyFacts:
+        """VAT, the stock book, limits, currencies, pricing habits."""
+        from counter.reference.money import read_money
+
+        return read_money()
