@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from counter.reference.money import MoneyFacts
+    from counter.reference.postal import Postal
 
 # Property imports are local on purpose: the first screen must not wait for every subject.
 
@@ -20,3 +21,10 @@ class Library:
         from counter.reference.money import read_money
 
         return read_money()
+
+    @cached_property
+    def postal(self) -> Postal:
+        """Rates, cancels, marks, cover checks, transit, days and the trade's terms."""
+        from counter.reference.postal import read_postal
+
+        return read_postal()

@@ -1,0 +1,145 @@
+"""Postal history: rates, fees, charges, cancels, marks, ink changes, checks, transit, days, terms.
+
+Every record keeps its id and names its source; every reference from one to another is checked when
+the subject is read.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, fields
+from datetime import date
+from functools import cached_property
+from pathlib import Path
+from typing import Any, TypeVar
+
+from counter.reference.loader import DATA, DataFault, Tables, build_all, read_folder
+from counter.reference.postal_checks import CoverCheck, KeyDate, Note, OpenPoint, Transit
+from counter.reference.postal_marks import Cancel, InkChange, Mark
+from counter.reference.postal_rates import ChargeRule, Fee, Rate
+from counter.reference.postal_terms import GradedTerm, Place, Term
+from counter.reference.sources import Source, check_source, read_sources
+from counter.values.dates import read_date
+from counter.values.trouble import BadWords
+
+Record = TypeVar("Record")
+_SOURCE_FIELDS = ("source", "also_source", "date_source", "last_source", "effect_source")
+_DAY_FIELDS = ("first", "last", "day", "proved_before")
+
+
+@dataclass(frozen=True)
+class Postal:
+    """All postal facts, each subject by id and in the order of its file."""
+
+    sources: dict[str, Source]
+    rates: dict[str, Rate]
+    fees: dict[str, Fee]
+    charge_rules: dict[str, ChargeRule]
+    cancels: dict[str, Cancel]
+    marks: dict[str, Mark]
+    ink_changes: dict[str, InkChange]
+    checks: dict[str, CoverCheck]
+    transit: dict[str, Transit]
+    key_dates: dict[str, KeyDate]
+    notes: dict[str, Note]
+    rate_rules: dict[str, Note]
+    open_points: dict[str, OpenPoint]
+    multiples: dict[str, Term]
+    cover_terms: dict[str, Term]
+    margins: dict[str, GradedTerm]
+    faults: dict[str, GradedTerm]
+    places: dict[str, Place]
+
+    @cached_property
+    def places_by_name(self) -> dict[str, Place]:
+        """Places by every name they go by, lower case."""
+        every = self.places.values()
+        return {name.casefold(): each for each in every for name in (each.name, *each.also)}
+
+    def place(self, name: str) -> Place | None:
+        """The place of that name, capitals and spaces at the ends aside; None when not known."""
+        return self.places_by_name.get(name.strip().casefold())
+
+
+def read_postal(data: Path = DATA) -> Postal:
+    """Read and check `data/postal`; raises DataFault naming file, record and field."""
+    tables = read_folder("postal", data)
+
+    def all_of(record: type[Record], key: str, *files: str) -> dict[str, Record]:
+        return _gather(tables, record, key, files)
+
+    postal = Postal(
+        sources=read_sources(tables),
+        rates=all_of(Rate, "rate", *(stem for stem in tables if stem.startswith("rates_"))),
+        fees=all_of(Fee, "fee", "fees"),
+        charge_rules=all_of(ChargeRule, "charge_rule", "charges"),
+        cancels=all_of(Cancel, "cancel", "cancels_crosses", "cancels_numerals", "cancels_daters"),
+        marks=all_of(Mark, "mark", "marks"),
+        ink_changes=all_of(InkChange, "ink_change", "ink_changes"),
+        checks=all_of(CoverCheck, "check", "checks", "checks_evidence"),
+        transit=all_of(Transit, "transit", "transit"),
+        key_dates=all_of(KeyDate, "key_date", "key_dates"),
+        notes=all_of(Note, "note", "notes"),
+        rate_rules=all_of(Note, "rule", "rules"),
+        open_points=all_of(OpenPoint, "open_point", "rules"),
+        multiples=all_of(Term, "term", "terms_multiples"),
+        cover_terms=all_of(Term, "term", "terms_covers"),
+        margins=all_of(GradedTerm, "term", "terms_margins"),
+        faults=all_of(GradedTerm, "term", "terms_faults"),
+        places=all_of(Place, "place", "places_british", "places_abroad"),
+    )
+    _check(postal)
+    return postal
+
+
+def _gather(
+    tables: Tables, record: type[Record], key: str, files: tuple[str, ...]
+) -> dict[str, Record]:
+    made: dict[str, Record] = {}
+    for file in files:
+        rows = build_all(record, tables, file, key)
+        if twice := made.keys() & rows.keys():
+            raise DataFault(f"{file}.toml [[{key}]] {min(twice)}: the id appears in another file too")
+        made |= rows
+    if not made:
+        raise DataFault(f"{files[0]}.toml has no [[{key}]]")
+    return made
+
+
+def _check(postal: Postal) -> None:
+    for subject in fields(postal):
+        if subject.name == "sources":
+            continue
+        for name, record in getattr(postal, subject.name).items():
+            _check_record(record, f"postal {subject.name} {name}", postal.sources)
+    for cancel in postal.cancels.values():
+        for town in cancel.towns:
+            if postal.place(town) is None:
+                raise DataFault(f"postal cancels {cancel.id}.towns: there is no place {town!r}")
+    for place in postal.places.values():
+        if place.penny_from:
+            _check_place(place, postal.sources)
+    if len(postal.places_by_name) != sum(1 + len(each.also) for each in postal.places.values()):
+        raise DataFault("postal places: two places share a name")
+
+
+def _check_place(place: Place, sources: dict[str, Source]) -> None:
+    where = f"postal places {place.id}"
+    check_source(place.penny_source, sources, where)
+    try:
+        read_date(place.penny_from)
+    except BadWords as bad:
+        raise DataFault(f"{where}.penny_from: {bad}") from None
+
+
+def _check_record(record: Any, where: str, sources: dict[str, Source]) -> None:
+    for name in _SOURCE_FIELDS:
+        if named := getattr(record, name, ""):
+            check_source(named, sources, where)
+    for name in _DAY_FIELDS:
+        if written := getattr(record, name, ""):
+            try:
+                date.fromisoformat(written)
+            except ValueError:
+                raise DataFault(f"{where}.{name}: {written!r} is not a day") from None
+    if getattr(record, "first", "") > getattr(record, "last", "9999"):
+        raise DataFault(f"{where}: ends before it begins")
