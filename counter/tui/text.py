@@ -14,7 +14,7 @@ Line = list[Span]
 
 #: Direction and invisible format marks would rearrange a line: they are shown, not obeyed.
 _FORMAT_MARKS = (*range(0x200B, 0x2010), *range(0x202A, 0x202F), *range(0x2066, 0x206A), 0xFEFF)
-_SHOWN = {
+_SHOWN: dict[int, int | str] = {
     **{code: 0x2400 + code for code in range(0x20)},
     0x7F: 0x2421,
     **dict.fromkeys((*range(0x80, 0xA0), *_FORMAT_MARKS), "\N{REPLACEMENT CHARACTER}"),

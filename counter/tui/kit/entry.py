@@ -19,7 +19,12 @@ class Entry(Input):
 
     def __init__(self, *, placeholder: str = "", value: str = "", id: str | None = None) -> None:
         super().__init__(
-            placeholder=placeholder, value=value, id=id, compact=True, select_on_focus=False, max_length=MOST
+            placeholder=placeholder,
+            value=value,
+            id=id,
+            compact=True,
+            select_on_focus=False,
+            max_length=MOST,
         )
         self.cursor_blink = False
 
@@ -31,4 +36,6 @@ class Entry(Input):
         room = MOST - len(self.value)
         self.insert_text_at_cursor(words[:room])
         if len(event.text) > MOST or len(words) > room:
-            self.app.notify(f"Only the first {MOST} characters of what was pasted were kept.", markup=False)
+            self.app.notify(
+                f"Only the first {MOST} characters of what was pasted were kept.", markup=False
+            )

@@ -1,0 +1,138 @@
+"""The app: opens the desk beside the first frame, keeps drafts, and crashes politely."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from textual.app import App
+from textual.message import Message
+
+from counter.tui.actions import EVERYWHERE, bindings_on
+from counter.tui.counter.screen import CounterScreen
+from counter.tui.crash import write_log
+from counter.tui.theme import THEMES, theme_for
+from counter.values.trouble import Trouble
+
+if TYPE_CHECKING:
+    from counter.desk.desk import Desk
+
+
+class CounterApp(App[None]):
+    """`opener` opens the desk; it runs in a thread once the first frame stands."""
+
+    TITLE = "counter"
+    ENABLE_COMMAND_PALETTE = False
+    CSS_PATH = "app.tcss"
+    BINDINGS = bindings_on(EVERYWHERE)
+
+    class DeskOpen(Message):
+        """The desk is open and the stock can be asked."""
+
+        def __init__(self, desk: Desk) -> None:
+            super().__init__()
+            self.desk = desk
+
+    class DeskShut(Message):
+        """The desk could not be opened; `sentence` says why."""
+
+        def __init__(self, sentence: str) -> None:
+            super().__init__()
+            self.sentence = sentence
+
+    def __init__(
+        self, opener: Callable[[], Desk], *, theme: str = "", log_folder: Path | None = None
+    ) -> None:
+        super().__init__()
+        self.opener = opener
+        self.desk: Desk | None = None
+        self._wanted_theme = theme
+        self._log_folder = log_folder
+
+    def on_mount(self) -> None:
+        """Show the counter at once; open the desk when it stands."""
+        for theme in THEMES:
+            self.register_theme(theme)
+        self.theme = theme_for(self.console.color_system, self._wanted_theme)
+        self.push_screen(CounterScreen())
+        self.call_after_refresh(self._begin_opening)
+
+    def _begin_opening(self) -> None:
+        self.run_worker(self._open, thread=True, group="opening", exit_on_error=False)
+
+    def _open(self) -> None:
+        try:
+            desk = self.opener()
+        except Trouble as trouble:
+            self.post_message(self.DeskShut(str(trouble)))
+            return
+        except Exception as fault:  # told, not swallowed: the app goes on without a desk
+            self.post_message(self.DeskShut(f"The data could not be opened: {fault}"))
+            return
+        self.post_message(self.DeskOpen(desk))
+        while desk.index_more():
+            self.post_message(CounterScreen.StockGrew())
+
+    def on_counter_app_desk_open(self, event: DeskOpen) -> None:
+        """Hand the desk to the counter."""
+        self.desk = event.desk
+        self._counter.desk_open(event.desk)
+
+    def on_counter_app_desk_shut(self, event: DeskShut) -> None:
+        """Say in one sentence why there is no desk."""
+        self._counter.desk_shut(event.sentence)
+
+    @property
+    def _counter(self) -> CounterScreen:
+        return next(screen for screen in self.screen_stack if isinstance(screen, CounterScreen))
+
+    def action_do(self, name: str) -> None:
+        """Carry out an action: the screen's own way first, the app's else."""
+        method = getattr(self.screen, f"do_{name}", None) or getattr(self, f"do_{name}")
+        method()
+
+    def do_help(self) -> None:
+        """Open help for the screen in front."""
+        from counter.tui.help import HelpSheet
+
+        if not isinstance(self.screen, HelpSheet):
+            self.push_screen(HelpSheet(getattr(self.screen, "PLACE", "counter")))
+
+    def do_find(self) -> None:
+        """Open the finder of actions for the screen in front."""
+        from counter.tui.finder import Finder
+
+        if not isinstance(self.screen, Finder):
+            self.push_screen(Finder(getattr(self.screen, "PLACE", "counter")), self._found)
+
+    def _found(self, name: str | None) -> None:
+        if name:
+            self.action_do(name)
+
+    def do_light(self) -> None:
+        """Day colours, night colours, and back; sixteen colours stay what they are."""
+        if self.theme != "sixteen":
+            self.theme = "day" if self.theme == "night" else "night"
+
+    def do_leave(self) -> None:
+        """Keep unfinished notes and close."""
+        self._keep_drafts()
+        self.exit()
+
+    def _keep_drafts(self) -> None:
+        for screen in self.screen_stack:
+            keep = getattr(screen, "keep_draft", None)
+            if keep:
+                keep()
+
+    def _handle_exception(self, error: Exception) -> None:
+        """A crash: keep drafts, write a log without anyone's data, say where in one line, exit 1."""
+        try:
+            self._keep_drafts()
+        finally:
+            where = write_log(error, self._log_folder)
+            self._return_code = 1
+            self.exit(return_code=1, message=f"The counter stopped on a fault of its own; see {where}.")
+            self._exception = error
+            self._exception_event.set()

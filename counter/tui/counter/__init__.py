@@ -1,0 +1,1 @@
+"""The opening screen: ask once; see the stamp, what it tolerates, the stock and the quote."""

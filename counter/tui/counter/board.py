@@ -1,0 +1,70 @@
+"""What the panes of the opening screen show: one state, worked out once for each line typed."""
+
+from __future__ import annotations
+
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from counter.values.quote import RunningQuote
+
+if TYPE_CHECKING:
+    from counter.desk.ask import Asked, StockLine
+    from counter.desk.desk import Desk
+    from counter.judge.identify.card import CardLine
+    from counter.judge.identify.identification import Candidate
+    from counter.judge.treat.strip import StripCell
+
+
+class Board:
+    """The line typed, the desk (None until it is open), the quote in hand, and what is chosen.
+
+    Everything read from the desk is worked out when the first pane paints and kept until the line
+    changes, so that a burst of keys costs one answer.
+    """
+
+    def __init__(self) -> None:
+        self.desk: Desk | None = None
+        self.text = ""
+        self.quote = RunningQuote()
+        self.chosen_issue = 0
+        self.side = "stock"  # which list the arrow keys move: "stock" or "stamp"
+
+    def type(self, text: str) -> None:
+        """Another line: what was worked out for the old one no longer holds."""
+        self.text = text
+        self.chosen_issue = 0
+        self.forget()
+
+    def forget(self) -> None:
+        """Work everything out again (the stock or the reference has changed)."""
+        for name in ("asked", "stock"):
+            self.__dict__.pop(name, None)
+
+    @cached_property
+    def asked(self) -> Asked | None:
+        """The desk's answer to the line; None while the desk opens."""
+        return self.desk.ask(self.text) if self.desk else None
+
+    @cached_property
+    def stock(self) -> list[StockLine]:
+        """The stock lines that match, best first."""
+        return self.asked.stock() if self.asked else []
+
+    @property
+    def candidates(self) -> tuple[Candidate, ...]:
+        """What it could be, best first; the last is "none of these"."""
+        return self.asked.candidates if self.asked else ()
+
+    @property
+    def issue(self) -> str:
+        """The id of the chosen candidate, or "" when there is none."""
+        found = self.candidates
+        return found[self.chosen_issue].issue if self.chosen_issue < len(found) else ""
+
+    def card(self) -> tuple[CardLine, ...]:
+        """The card of the chosen candidate."""
+        return self.asked.card(self.issue) if self.asked and self.issue else ()
+
+    def strip(self) -> tuple[StripCell, ...]:
+        """What water, peroxide and spirit would do to the chosen candidate."""
+        return self.asked.strip(self.issue) if self.asked and self.issue else ()

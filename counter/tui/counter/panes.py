@@ -1,0 +1,137 @@
+"""The drawn panes of the opening screen; each shows one part of the board and asks nobody else."""
+
+from __future__ import annotations
+
+from counter.tui.counter.board import Board
+from counter.tui.kit.drawn import Drawn, fit, two_ends, wrap
+from counter.tui.kit.rows import Rows, mark
+from counter.tui.kit.verdict import verdict_spans
+from counter.tui.text import Line, Span
+from counter.values.money import pounds
+
+
+class ReadBack(Drawn):
+    """Under the ask line: what was read, in words; what was not understood, shown as such."""
+
+    def __init__(self, board: Board) -> None:
+        super().__init__(id="read-back")
+        self.board = board
+
+    def line_at(self, y: int, width: int) -> Line:
+        """Two lines at most; when there is more, the unread words are what must be seen."""
+        asked = self.board.asked
+        if not self.board.desk:
+            return [("  Opening the stock and the reference …", "dim")] if y == 0 else []
+        if not asked or not self.board.text.strip():
+            words = "  Type what you see, in any order: 1d blk imp KC sm crown mx red"
+            return [(words, "dim")] if y == 0 else []
+        unread = " ".join(run.text for run in asked.reading.unread)
+        seen = [
+            f"{each.words}{' (as read)' if each.slip else ''}" for each in asked.reading.observations
+        ]
+        lines = wrap(" · ".join(seen) or "nothing read yet", width - 2)
+        if unread:
+            return self._with_unread(y, width, lines, unread)
+        return [(f"  {lines[y]}", "plain")] if y < len(lines) else []
+
+    def _with_unread(self, y: int, width: int, lines: list[str], unread: str) -> Line:
+        told: list[Span] = [("  not understood: ", "care"), (unread, "bad")]
+        if y == 0:
+            return [(f"  {lines[0]}" + (" …" if len(lines) > 1 else ""), "plain")]
+        return two_ends(told, [], width)
+
+
+class Candidates(Rows):
+    """What it could be, each with its share."""
+
+    def __init__(self, board: Board) -> None:
+        super().__init__(id="candidates")
+        self.board = board
+
+    def count(self) -> int:
+        """Every candidate worth showing, and "none of these"."""
+        return len(self.board.candidates)
+
+    def empty(self) -> str:
+        """Before anything was read."""
+        return "" if self.board.text.strip() else "  What it is will stand here."
+
+    def row(self, index: int, width: int, *, chosen: bool) -> Line:
+        """Name and share; a tie is marked with =."""
+        found = self.board.candidates[index]
+        ink = "strong" if chosen else "plain"
+        share = [(f" {found.share_words():>5}", "strong" if index == 0 else "plain")]
+        return two_ends([mark(chosen), (found.name, ink)], share, width)
+
+
+class Strip(Drawn):
+    """What water, peroxide and watermark spirit would do: always there, by word and sign."""
+
+    def __init__(self, board: Board) -> None:
+        super().__init__(id="strip")
+        self.board = board
+
+    def line_at(self, y: int, width: int) -> Line:
+        """One line; the words are never cut."""
+        cells = self.board.strip()
+        if not cells:
+            return [("  water, peroxide and spirit: choose a stamp to see what its ink bears", "dim")]
+        line: Line = [("  ", "plain")]
+        for cell in cells:
+            line += [(f"{cell.name} ", "dim"), *verdict_spans(cell.verdict, disputed=cell.disputed)]
+            line.append(("   ", "plain"))
+        return line
+
+
+class Stock(Rows):
+    """The stock that matches the line: number, description, where it is kept, status, price."""
+
+    def __init__(self, board: Board) -> None:
+        super().__init__(id="stock")
+        self.board = board
+
+    def count(self) -> int:
+        """The matches found."""
+        return len(self.board.stock)
+
+    def empty(self) -> str:
+        """Nothing matches, or there is nothing."""
+        desk = self.board.desk
+        if not desk:
+            return ""
+        if not desk.stock_ready:
+            return "  The stock is being read …"
+        return "  Nothing in stock matches." if desk.stock_size else "  There is no stock yet."
+
+    def row(self, index: int, width: int, *, chosen: bool) -> Line:
+        """The number and the price are never cut; the description gives way."""
+        found = self.board.stock[index]
+        taken = self.board.quote.holds(found.number)
+        kept = fit(found.kept, min(18, width // 6)) if width >= 100 else ""
+        tail = f" {kept}" if kept else ""
+        status = "" if found.status == "in stock" else f" {found.status}"
+        price = pounds(found.price) if found.price is not None else "no price"
+        right: Line = [(tail, "dim"), (status, "care"), (f" {price:>9}", "price")]
+        left: Line = [mark(chosen), (f"{found.number:<6} ", "strong" if chosen else "accent")]
+        left += [("✓ ", "good")] if taken else []
+        return two_ends([*left, *found.spans], right, width)
+
+
+class QuoteLineBar(Drawn):
+    """The quote in hand: how many lines and what they come to, always in view."""
+
+    def __init__(self, board: Board) -> None:
+        super().__init__(id="quote-bar")
+        self.board = board
+
+    def line_at(self, y: int, width: int) -> Line:
+        """Count, discount and total."""
+        quote = self.board.quote
+        if not quote.lines:
+            return [("  Quote: empty", "dim")]
+        count = f"{len(quote.lines)} line{'s' if len(quote.lines) != 1 else ''}"
+        words = f"  Quote: {count}, "
+        line: Line = [(words, "plain"), (pounds(quote.total), "price")]
+        if quote.total != quote.before:
+            line.append((f"  ({pounds(quote.before)} {quote.discount_words()})", "dim"))
+        return line

@@ -1,0 +1,178 @@
+"""The opening screen's flow: a line is typed, everything answers, Enter quotes."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from textual.app import ComposeResult
+from textual.containers import Horizontal
+from textual.message import Message
+
+from counter.tui.actions import bindings_on
+from counter.tui.counter.board import Board
+from counter.tui.counter.card_pane import CardPane
+from counter.tui.counter.panes import Candidates, QuoteLineBar, ReadBack, Stock, Strip
+from counter.tui.kit.drawn import Drawn
+from counter.tui.kit.entry import Entry
+from counter.tui.kit.foot import Foot
+from counter.tui.kit.rows import Rows
+from counter.tui.kit.rule import Rule
+from counter.tui.kit.sheet import Sheet
+from counter.values.quote import QuoteLine, quote_to_row
+from counter.values.trouble import BadWords
+
+if TYPE_CHECKING:
+    from counter.desk.desk import Desk
+
+
+class CounterScreen(Sheet):
+    """One line to ask; the stamp and its ink above, the stock and the quote below."""
+
+    PLACE = "counter"
+    BINDINGS = bindings_on("counter")
+
+    class StockGrew(Message):
+        """More of the stock can be searched now."""
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.board = Board()
+
+    def compose(self) -> ComposeResult:
+        """The ask line on top, the foot line below, the panes between."""
+        board = self.board
+        with Horizontal(id="ask-row"):
+            yield Rule("▸ ", id="ask-mark")
+            yield Entry(id="ask")
+        yield ReadBack(board)
+        with Horizontal(id="upper"):
+            yield Candidates(board)
+            yield CardPane(board)
+        yield Strip(board)
+        yield Rule(self._stock_head, id="stock-head")
+        yield Stock(board)
+        yield QuoteLineBar(board)
+        yield Foot(self.PLACE)
+
+    def on_mount(self) -> None:
+        """Watch the line's value itself: waiting for its message would cost a frame."""
+        ask = self.query_one("#ask", Entry)
+        self.watch(ask, "value", self._typed, init=False)
+        ask.focus()
+
+    # The line
+
+    def _typed(self, text: str) -> None:
+        if text == "?":
+            self.query_one("#ask", Entry).value = ""
+            self.app.do_help()  # type: ignore[attr-defined]
+            return
+        self.board.type(text)
+        for pane in (self.query_one(Candidates), self.query_one(Stock)):
+            pane.top = pane.cursor = 0
+        self.query_one(CardPane).top = 0
+        self.repaint()
+
+    def repaint(self) -> None:
+        """Draw every pane again from the board."""
+        for pane in self.query(Drawn):
+            pane.refresh()
+        self.query_one(CardPane).again()
+
+    def on_rows_moved(self, event: Rows.Moved) -> None:
+        """Another candidate was chosen: its card and its strip."""
+        if isinstance(event.rows, Candidates):
+            self.board.chosen_issue = event.index
+            self.query_one(CardPane).again()
+            self.query_one(Strip).refresh()
+
+    def on_rows_taken(self, event: Rows.Taken) -> None:
+        """A row was clicked twice."""
+        if isinstance(event.rows, Stock):
+            self.do_take()
+
+    # The desk
+
+    def desk_open(self, desk: Desk) -> None:
+        """The desk is open: everything typed so far is answered now."""
+        self.board.desk = desk
+        self.board.forget()
+        self.board.quote = desk.kept_quote()
+        self.repaint()
+
+    def desk_shut(self, sentence: str) -> None:
+        """The desk could not be opened."""
+        self.say(sentence, wrong=True)
+
+    def on_counter_screen_stock_grew(self) -> None:
+        """More stock has been indexed."""
+        self.board.forget()
+        self.repaint()
+
+    def keep_draft(self) -> None:
+        """Keep the quote in hand for the next time."""
+        if self.board.desk:
+            self.board.desk.keep_draft("quote", quote_to_row(self.board.quote))
+
+    # The keys
+
+    def _stock_head(self) -> str:
+        desk = self.board.desk
+        if not desk:
+            return "Stock"
+        if not self.board.text.strip():
+            return f"Stock: {desk.stock_size:,} pieces"
+        return f"Stock: {len(self.board.stock)} shown of {desk.stock_size:,}"
+
+    def _list(self) -> Rows:
+        return self.query_one(Candidates if self.board.side == "stamp" else Stock)
+
+    def do_up(self) -> None:
+        """The row above."""
+        self._list().move(-1)
+
+    def do_down(self) -> None:
+        """The row below."""
+        self._list().move(1)
+
+    def do_side(self) -> None:
+        """The arrow keys move the other list."""
+        self.board.side = "stock" if self.board.side == "stamp" else "stamp"
+        self.repaint()
+
+    def do_card_down(self) -> None:
+        """Further down the card."""
+        self.query_one(CardPane).turn(max(self.query_one(CardPane).size.height - 1, 1))
+
+    def do_card_up(self) -> None:
+        """Further up the card."""
+        self.query_one(CardPane).turn(-max(self.query_one(CardPane).size.height - 1, 1))
+
+    def do_take(self) -> None:
+        """Put the chosen stock line into the quote."""
+        rows = self.query_one(Stock)
+        if rows.cursor >= len(self.board.stock):
+            return
+        found = self.board.stock[rows.cursor]
+        if found.price is None:
+            self.say(f"{found.number} has no price yet; price it first.", wrong=True)
+            return
+        try:
+            line = QuoteLine(found.number, found.words, found.price)
+            self.board.quote = self.board.quote.add(line)
+        except BadWords as bad:
+            self.say(str(bad), wrong=True)
+        self.repaint()
+
+    def do_quote(self) -> None:
+        """Open the quote in full."""
+        from counter.tui.quote.screen import QuoteSheet
+
+        self.app.push_screen(QuoteSheet(self.board), lambda _: self.repaint())
+
+    def do_back(self) -> None:
+        """Esc steps back: to the stock list, then to an empty line."""
+        if self.board.side == "stamp":
+            self.do_side()
+        else:
+            self.query_one("#ask", Entry).value = ""

@@ -1,0 +1,1 @@
+"""The quote, as the customer may see it."""

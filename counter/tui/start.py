@@ -1,0 +1,26 @@
+"""Open the app on a real terminal, or say in one sentence why not."""
+
+from __future__ import annotations
+
+import os
+import sys
+from typing import TYPE_CHECKING
+
+from counter.values.trouble import Trouble
+
+if TYPE_CHECKING:
+    from counter.cli.call import Call
+
+
+def start(call: Call) -> int:
+    """Run the app until it is left; returns the exit code."""
+    if not sys.stdout.isatty() or os.environ.get("TERM") == "dumb":
+        raise Trouble("The counter needs a terminal to draw on; for plain answers try: counter --help.")
+    os.environ.setdefault("TEXTUAL_ANIMATIONS", "none")
+    from counter.tui.app import CounterApp
+
+    app = CounterApp(lambda: call.desk, theme=os.environ.get("COUNTER_THEME", ""))
+    app.run()
+    if app.desk is not None:
+        app.desk.close()
+    return app.return_code or 0
