@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from counter.reference.money import MoneyFacts
     from counter.reference.postal import Postal
+    from counter.reference.stamps import Stamps
 
 # Property imports are local on purpose: the first screen must not wait for every subject.
 
@@ -28,3 +29,10 @@ class Library:
         from counter.reference.postal import read_postal
 
         return read_postal()
+
+    @cached_property
+    def stamps(self) -> Stamps:
+        """Issues, plates, watermarks, lettering, lookalikes, inks, commemoratives."""
+        from counter.reference.stamps import read_stamps
+
+        return read_stamps()

@@ -1,0 +1,124 @@
+"""Every cross-reference of the stamp records: a broken one names file, record and field."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from typing import TYPE_CHECKING
+
+from counter.reference.loader import DataFault
+from counter.reference.sources import check_source
+from counter.reference.stamps_issue import AS_BASIC, Issue
+from counter.reference.stamps_plate import expand
+
+if TYPE_CHECKING:
+    from counter.reference.stamps import Stamps
+
+
+def check(stamps: Stamps) -> None:
+    """Raise DataFault at the first reference that leads nowhere."""
+    _check_sources(stamps)
+    for issue in stamps.issues.values():
+        where = f"{_file_of(stamps, 'issue', issue.id)} [[issue]] {issue.id}"
+        _check_watermarks(issue, stamps, where)
+        _check_confusions(issue, stamps, where)
+        _check_plates(issue, stamps, where)
+        if issue.ink != AS_BASIC:
+            _one(issue.ink, stamps.inks, f"{where}.ink", "ink")
+    for lookalike in stamps.lookalikes.values():
+        where = f"lookalikes.toml [[lookalike]] {lookalike.id}.looks_like"
+        for name in lookalike.looks_like:
+            _one(name, stamps.issues, where, "issue")
+    for mark in stamps.watermark_rows:
+        for name in mark.stands_for:
+            where = f"watermarks_other.toml [[watermark]] {mark.id}.stands_for"
+            _one(name, stamps.watermarks, where, "watermark")
+    for plate in stamps.plates:
+        for name in plate.watermark:
+            where = f"{_file_of_plate(stamps, plate.series)} [[plate]] {plate.id}.watermark"
+            _one(name, stamps.watermarks, where, "watermark")
+
+
+def _one(name: str, known: Iterable[str], where: str, kind: str) -> None:
+    if name not in known:
+        raise DataFault(f"{where}: there is no {kind} {name!r}")
+
+
+def _file_of(stamps: Stamps, key: str, name: str) -> str:
+    for file, content in stamps.tables.items():
+        if any(row.get("id") == name for row in content.get(key, ())):
+            return f"{file}.toml"
+    return "?"
+
+
+def _file_of_plate(stamps: Stamps, series: str) -> str:
+    for file, content in stamps.tables.items():
+        if any(row.get("series") == series for row in content.get("plate", ())):
+            return f"{file}.toml"
+    return "?"
+
+
+def _check_sources(stamps: Stamps) -> None:
+    """Every table's `source` and `..._source` must name a source, unless it says it has none."""
+    for file, content in stamps.tables.items():
+        for key, rows in content.items():
+            for number, row in enumerate(rows if isinstance(rows, list) else (), 1):
+                name = row.get("id") or row.get("plate") or f"no. {number}"
+                for source in _sources_in(row, plate=key == "plate"):
+                    check_source(source, stamps.sources, f"{file}.toml [[{key}]] {name}")
+
+
+def _sources_in(row: dict[str, object], *, plate: bool = False) -> Iterator[str]:
+    """The source ids of a row and of the rows inside it; a plate names one for single fields."""
+    for key, value in row.items():
+        if isinstance(value, str) and (key == "source" or (plate and key.endswith("_source"))):
+            yield value
+        elif isinstance(value, dict):
+            yield from _sources_in(value)
+        elif isinstance(value, list):
+            for each in value:
+                if isinstance(each, dict):
+                    yield from _sources_in(each)
+
+
+def _check_watermarks(issue: Issue, stamps: Stamps, where: str) -> None:
+    if issue.watermark != AS_BASIC:
+        _one(issue.watermark, stamps.watermarks, f"{where}.watermark", "watermark")
+    named = set(issue.characters.watermarks)
+    for stamp in issue.characters.stamps:
+        named.update(stamp.watermarks)
+    for name in sorted(named):
+        _one(name, stamps.watermarks, f"{where}.characters.watermarks", "watermark")
+    for row in issue.values:
+        if row.watermark:
+            _one(row.watermark, stamps.watermarks, f"{where}.values.watermark", "watermark")
+
+
+def _check_confusions(issue: Issue, stamps: Stamps, where: str) -> None:
+    for confusion in issue.confused_with:
+        given = [each for each in (confusion.issue, confusion.lookalike, confusion.words) if each]
+        if len(given) != 1:
+            raise DataFault(f"{where}.confused_with: give one of issue, lookalike or words")
+        if confusion.issue:
+            _one(confusion.issue, stamps.issues, f"{where}.confused_with.issue", "issue")
+        if confusion.lookalike:
+            place = f"{where}.confused_with.lookalike"
+            _one(confusion.lookalike, stamps.lookalikes, place, "lookalike")
+
+
+def _check_plates(issue: Issue, stamps: Stamps, where: str) -> None:
+    """An issue's plates must have records where its denomination has any, and never be both."""
+    both = stamps.plate_numbers[issue.id] & stamps.unused_plates[issue.id]
+    if both:
+        raise DataFault(f"{where}.characters.plates: {', '.join(sorted(both))} both used and unused")
+    if issue.characters.processes != ("line_engraved",):
+        return
+    value = issue.characters.stamps[0].value
+    known = {
+        number.rstrip("abc")  # 1a, 1b and 1c are states of one plate
+        for plate in stamps.plates
+        if plate.denomination == value
+        for number in expand((plate.plate,))
+    }
+    numbered = {number for number in stamps.plate_numbers[issue.id] if number[-1] != "A"}
+    for number in sorted(each for each in numbered if each.rstrip("abc") not in known):
+        raise DataFault(f"{where}.characters.plates: there is no plate record {value} {number}")
