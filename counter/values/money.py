@@ -34,7 +34,8 @@ def read_amount(text: str, decimals: int, wanted: str = "an amount") -> int:
         raise BadWords(f"{words} has too many decimals; write {wanted} with {few}.")
     if len(whole) + len(part) > _LONGEST:
         raise BadWords(f"{words} is too large for {wanted}; check the figure.")
-    return int(whole or "0") * 10**decimals + int((part or "0").ljust(decimals, "0") or "0")
+    unit: int = 10**decimals
+    return int(whole or "0") * unit + int((part or "0").ljust(decimals, "0") or "0")
 
 
 def _example(decimals: int) -> str:
