@@ -9,6 +9,7 @@ if TYPE_CHECKING:
     from counter.reference.money import MoneyFacts
     from counter.reference.postal import Postal
     from counter.reference.stamps import Stamps
+    from counter.reference.treatments import Treatments
 
 # Property imports are local on purpose: the first screen must not wait for every subject.
 
@@ -36,3 +37,10 @@ class Library:
         from counter.reference.stamps import read_stamps
 
         return read_stamps()
+
+    @cached_property
+    def treatments(self) -> Treatments:
+        """Treatments, what each class of stamp tolerates, peroxide by the numbers, hazards."""
+        from counter.reference.treatments import read_treatments
+
+        return read_treatments()
