@@ -61,7 +61,7 @@ def main(words: Sequence[str] | None = None) -> int:
         if chosen.command is None:
             from counter.tui.start import start
 
-            return start(call)
+            return start(lambda: call.desk)
         reply: Reply = import_module(names[chosen.command].module).run(chosen, call)
     except BadWords as bad:
         print(bad, file=sys.stderr)

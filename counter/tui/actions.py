@@ -73,7 +73,7 @@ ACTIONS: tuple[Action, ...] = (
     Action("up", "quote", ("up",), "↑", "row before", "The line before."),
     Action("remove", "quote", ("delete", "f8"), "Del", "take out", "Take the chosen line out.",
            "remove delete", 2),
-    Action("discount", "quote", ("enter",), "Enter", "set discount",
+    Action("discount", "quote", ("enter",), "Enter", "discount",
            "Take the discount typed: 10% or a price for the lot; empty for none.", "percent round", 1),
     Action("copy", "quote", ("f5",), "F5", "copy", "Copy the quote as plain text.", "clipboard", 3),
     Action("clear", "quote", ("f9",), "F9", "empty it", "Start an empty quote.", "new", 4),

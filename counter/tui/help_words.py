@@ -31,7 +31,7 @@ HELP: dict[str, Help] = {
     "quote": Help(
         "the quote",
         (
-            "The lines quoted so far, as the customer may see them: no cost or margin ever stands here.",
+            "The lines quoted so far, as a customer may see them: no cost or margin stands here.",
             "Type a discount as 10%, or a round price for the lot as 45, and press Enter; an empty "
             "line takes the discount off again.",
         ),

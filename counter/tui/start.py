@@ -4,22 +4,23 @@ from __future__ import annotations
 
 import os
 import sys
+from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from counter.values.trouble import Trouble
 
 if TYPE_CHECKING:
-    from counter.cli.call import Call
+    from counter.desk.desk import Desk
 
 
-def start(call: Call) -> int:
-    """Run the app until it is left; returns the exit code."""
+def start(opener: Callable[[], Desk]) -> int:
+    """Run the app over the desk that `opener` opens, until it is left; returns the exit code."""
     if not sys.stdout.isatty() or os.environ.get("TERM") == "dumb":
         raise Trouble("The counter needs a terminal to draw on; for plain answers try: counter --help.")
     os.environ.setdefault("TEXTUAL_ANIMATIONS", "none")
     from counter.tui.app import CounterApp
 
-    app = CounterApp(lambda: call.desk, theme=os.environ.get("COUNTER_THEME", ""))
+    app = CounterApp(opener, theme=os.environ.get("COUNTER_THEME", ""))
     app.run()
     if app.desk is not None:
         app.desk.close()
