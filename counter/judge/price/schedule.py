@@ -14,16 +14,8 @@ from fractions import Fraction
 from counter.reference.money_records import Factor
 from counter.values.item import Item
 
-#: Ids that mean the same margin; a plain count of clear margins is how a dealer says it.
-_MARGINS = {
-    "four_margins": "4",
-    "three_margins": "3",
-    "two_margins": "2",
-    "one_margin": "1",
-    "close_margins": "close",
-    "four_large_margins": "large",
-    "large_margins": "large",
-}
+#: Margin terms of the reference that say the same as a count of clear margins.
+_MARGINS = {"four": "4", "three": "3"}
 
 
 @dataclass(frozen=True, slots=True)
