@@ -10,6 +10,7 @@ if TYPE_CHECKING:
     from counter.reference.postal import Postal
     from counter.reference.stamps import Stamps
     from counter.reference.treatments import Treatments
+    from counter.reference.vocabulary import Vocabulary
 
 # Property imports are local on purpose: the first screen must not wait for every subject.
 
@@ -44,3 +45,10 @@ class Library:
         from counter.reference.treatments import read_treatments
 
         return read_treatments()
+
+    @cached_property
+    def vocabulary(self) -> Vocabulary:
+        """The words that may be typed and what each of them says."""
+        from counter.reference.vocabulary import read_vocabulary
+
+        return read_vocabulary()

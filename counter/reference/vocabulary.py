@@ -1,0 +1,168 @@
+"""The words of the trade: what may be typed, and which observation each word or phrase makes.
+
+Read from data/vocabulary; the names of towns and countries come from the postal reference. What is
+trade usage here has no printed source: "common practice".
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import dataclass, field
+from itertools import product
+from typing import Any
+
+from counter.reference.loader import DATA, DataFault, Tables, build, read_folder
+from counter.values.typed import words_of
+
+
+@dataclass(frozen=True, slots=True)
+class Phrase:
+    """Words that say one thing: an observation's `kind` and `value`, `said` plainly.
+
+    `also` are further observations made by the same words, as (kind, value).
+    """
+
+    kind: str
+    value: str
+    said: str
+    spellings: tuple[str, ...] = ()
+    also: tuple[tuple[str, ...], ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Colour:
+    """A colour of the reference.
+
+    `family` is what a hurried eye calls it, `neighbours` the colours it is mixed up with (the relation
+    runs both ways), `cancel` the name it has as a cancel's colour, or "".
+    """
+
+    id: str
+    family: str
+    neighbours: tuple[str, ...]
+    cancel: str = ""
+    spellings: tuple[str, ...] = ()
+
+
+@dataclass(slots=True)
+class Node:
+    """A step into the tree of phrases: what may follow, and what the words so far mean."""
+
+    next: dict[str, Node] = field(default_factory=dict)
+    means: list[Phrase] = field(default_factory=list)
+
+
+@dataclass(frozen=True)
+class Vocabulary:
+    """Every word the reader knows. `tree` starts the phrases; `slanting` are the values like 2/6."""
+
+    colours: Mapping[str, Colour]
+    tree: Node
+    fillers: frozenset[str]
+    never_letters: frozenset[str]
+    lettering_errors: frozenset[str]
+    numbered: frozenset[str]
+    slanting: frozenset[str]
+    where: frozenset[str]
+
+    def colours_named(self, text: str) -> tuple[str, ...]:
+        """The colours in a description, in order: "dull purple and deep green" is purple, green."""
+        words, found, at = words_of(text), [], 0
+        while at < len(words):
+            length, colour = self._colour_at(words, at)
+            if colour:
+                found.append(colour)
+            at += length
+        return tuple(dict.fromkeys(found))
+
+    def _colour_at(self, words: tuple[str, ...], at: int) -> tuple[int, str]:
+        node, best = self.tree, (1, "")
+        for length, word in enumerate(words[at:], 1):
+            if word not in node.next:
+                break
+            node = node.next[word]
+            for phrase in node.means:
+                if phrase.kind == "colour":
+                    best = (length, phrase.value)
+        return best
+
+
+def read_vocabulary() -> Vocabulary:
+    """Read the words; raises DataFault naming the file and the record at fault."""
+    tables = read_folder("vocabulary", DATA)
+    colours = _colours(tables)
+    short: dict[str, list[str]] = tables["abbreviations"]["short"]
+    tree = Node()
+    for phrase in (*_colour_phrases(tables, colours), *_phrases(tables), *_places()):
+        for spelling in dict.fromkeys(phrase.spellings):
+            for words in _forms(words_of(spelling), short):
+                _plant(tree, words, phrase)
+    small = tables["small_words"]
+    return Vocabulary(
+        colours=colours,
+        tree=tree,
+        fillers=frozenset(small["fillers"]),
+        never_letters=frozenset(small["never_letters"]),
+        lettering_errors=frozenset(small["lettering_errors"]),
+        numbered=frozenset(tables["cancels"]["numbered"]),
+        slanting=frozenset(tables["denominations"]["slanting"]),
+        where=frozenset(tables["condition"]["where"]),
+    )
+
+
+def _colours(tables: Tables) -> dict[str, Colour]:
+    rows = tables["colours"]["colour"]
+    read = {row["id"]: build(Colour, row, f"colours.toml {row['id']}") for row in rows}
+    both: dict[str, set[str]] = {name: set(colour.neighbours) for name, colour in read.items()}
+    for name, colour in read.items():
+        for neighbour in colour.neighbours:
+            if neighbour not in both:
+                raise DataFault(f"colours.toml {name}.neighbours: there is no colour {neighbour!r}")
+            both[neighbour].add(name)
+    return {
+        name: Colour(name, each.family, tuple(sorted(both[name])), each.cancel, each.spellings)
+        for name, each in read.items()
+    }
+
+
+def _colour_phrases(tables: Tables, colours: Mapping[str, Colour]) -> Iterator[Phrase]:
+    for name, colour in colours.items():
+        yield Phrase("colour", name, name, (name, *colour.spellings))
+    for row in tables["colours"]["shade"]:
+        yield Phrase("shade", row["id"], row["id"], (row["id"], *row.get("spellings", ())))
+
+
+def _phrases(tables: Tables) -> Iterator[Phrase]:
+    for file, content in tables.items():
+        for number, row in enumerate(content.get("phrase", ()), 1):
+            yield build(Phrase, row, f"{file}.toml [[phrase]] no. {number} ({row.get('value')})")
+
+
+def _places() -> Iterator[Phrase]:
+    """Towns of the kingdom and places abroad, by all their names."""
+    tables = read_folder("postal", DATA)
+    for file, kind in (("places_british", "town"), ("places_abroad", "abroad")):
+        for row in tables[file]["place"]:
+            for name in (row["name"], *row.get("also", ())):
+                yield Phrase(kind, name, name, (name,))
+
+
+def _forms(words: tuple[str, ...], short: Mapping[str, Iterable[str]]) -> Iterator[tuple[str, ...]]:
+    """The words with each shortened as the trade shortens them; two-word forms also run together."""
+    alone = len(words) == 1
+    choices: list[list[str]] = []
+    for word in words:
+        forms = [form for form in short.get(word, ()) if not alone or len(form) > 2]
+        choices.append([word, *("".join(words_of(form)) for form in forms)])
+    for form in product(*choices):
+        yield form
+        if len(form) == 2 and min(map(len, form)) > 1 and sum(map(len, form)) > 5:
+            yield ("".join(form),)
+
+
+def _plant(tree: Node, words: tuple[str, ...], phrase: Phrase) -> None:
+    node: Any = tree
+    for word in words:
+        node = node.next.setdefault(word, Node())
+    if phrase not in node.means:
+        node.means.append(phrase)
