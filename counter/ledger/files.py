@@ -1,0 +1,107 @@
+"""Files that only the owner may read and that are whole or not there."""
+
+from __future__ import annotations
+
+import contextlib
+import errno
+import os
+from collections.abc import Callable, Iterable
+from pathlib import Path
+
+from counter.values.trouble import Trouble
+
+_LINUX_FULL = (errno.ENOSPC, errno.EDQUOT, errno.EFBIG)
+_READ_ONLY = (errno.EROFS, errno.EACCES, errno.EPERM)
+
+
+class Disk:
+    """The calls that may fail half-way; tests pass in one that does."""
+
+    def write(self, handle: int, data: bytes) -> int:
+        """Write some of the bytes; returns how many."""
+        return os.write(handle, data)
+
+    def sync(self, handle: int) -> None:
+        """Return only when what was written is on the disk itself."""
+        try:
+            import fcntl
+
+            full = getattr(
+                fcntl, "F_FULLFSYNC", None
+            )  # macOS: fsync alone leaves it in the drive's cache
+            if full is not None:
+                fcntl.fcntl(handle, full)
+                return
+        except (ImportError, OSError):
+            pass
+        os.fsync(handle)
+
+
+def write_all(disk: Disk, handle: int, data: bytes) -> None:
+    """Write every byte, however many calls that takes."""
+    done = disk.write(handle, data)
+    while done < len(data):
+        done += disk.write(handle, data[done:])
+
+
+def private_folder(folder: Path) -> None:
+    """Make the folder if need be, readable by its owner alone."""
+    folder.mkdir(parents=True, exist_ok=True, mode=0o700)
+    if os.name == "posix" and folder.stat().st_mode & 0o077:
+        with contextlib.suppress(OSError):  # a folder of somebody else's stays as it is
+            folder.chmod(0o700)
+
+
+def open_private(path: Path, flags: int) -> int:
+    """A low-level handle; a new file is readable by its owner alone."""
+    return os.open(path, flags | getattr(os, "O_BINARY", 0), 0o600)
+
+
+def sync_folder(folder: Path) -> None:
+    """Make a rename or a new name in the folder last. Windows has no such call and needs none."""
+    if os.name != "posix":
+        return
+    handle = os.open(folder, os.O_RDONLY)
+    try:
+        os.fsync(handle)
+    finally:
+        os.close(handle)
+
+
+def write_beside(
+    path: Path, pieces: Iterable[bytes], *, disk: Disk, previous: Path | None = None
+) -> None:
+    """Write the file beside, sync it, then rename it over `path`; the old one becomes `previous`.
+
+    Raises OSError; `path` is then still the old one (or, at worst, still there under `previous`).
+    """
+    beside = path.with_name(path.name + ".new")
+    handle = open_private(beside, os.O_CREAT | os.O_TRUNC | os.O_WRONLY)
+    try:
+        for piece in pieces:
+            write_all(disk, handle, piece)
+        disk.sync(handle)
+    except BaseException:
+        os.close(handle)
+        beside.unlink(missing_ok=True)
+        raise
+    os.close(handle)
+    if previous is not None and path.exists():
+        os.replace(path, previous)
+    os.replace(beside, path)
+    sync_folder(path.parent)
+
+
+def why_not(fault: OSError, doing: str, path: Path) -> Trouble:
+    """The one sentence for an operating system's refusal while `doing` something to `path`."""
+    if fault.errno in _LINUX_FULL:
+        return Trouble(f"The disk is full: {doing} did not happen; make room and do it again.")
+    if fault.errno in _READ_ONLY:
+        return Trouble(f"{path} may not be written to: {doing} did not happen; check its permissions.")
+    if fault.errno in (errno.ENOENT, errno.ENOTDIR):
+        return Trouble(f"{path} is not there: {doing} did not happen.")
+    return Trouble(f"The disk refused ({fault.strerror or fault}): {doing} did not happen.")
+
+
+Told = Callable[[str], None]
+"""Where plain sentences go that the person should read but that stop nothing."""

@@ -1,0 +1,213 @@
+"""The journal: one file, only ever added to, whose every line is a checksummed entry.
+
+A line counts once it is whole and on the disk. What a crash left of a last line is set aside in a file
+of its own; a damaged line among good ones stays where it is, is told, and hides no other.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+
+from counter.ledger.entry import Entry, line_to_entry, seal, unseal
+from counter.ledger.files import (
+    Disk,
+    Told,
+    open_private,
+    private_folder,
+    sync_folder,
+    why_not,
+    write_all,
+    write_beside,
+)
+from counter.values.trouble import Trouble
+
+HEAD = seal({"journal": 1})
+NAME = "journal"
+_BLOCK = 1 << 20  # bytes read at once
+
+
+@dataclass(frozen=True, slots=True)
+class Line:
+    """A line of the journal: its first byte, the byte after it, and its entry (None when damaged)."""
+
+    start: int
+    end: int
+    entry: Entry | None
+
+
+class Journal:
+    """The open journal. `size` is the length in bytes of its whole lines."""
+
+    def __init__(self, folder: Path, *, writable: bool, told: Told, disk: Disk) -> None:
+        """Open, and when writable make it if need be and set a torn last line aside. Raises OSError."""
+        self.path = folder / NAME
+        self.broken = ""
+        self._disk = disk
+        self._told = told
+        self._writable = writable
+        self._first = 0
+        flags = os.O_RDWR | os.O_APPEND | os.O_CREAT if writable else os.O_RDONLY
+        self._handle = open_private(self.path, flags)
+        self.size = self._whole()
+        if writable:
+            self._set_aside_torn()
+            if self.size == 0:
+                self.append(HEAD)
+                sync_folder(folder)
+        self._check_head()
+
+    def append(self, blob: bytes) -> None:
+        """Put whole lines on the disk; they count when this returns. Raises Trouble: nothing counts."""
+        self._still_ours()
+        synced = False
+        try:
+            write_all(self._disk, self._handle, blob)
+            synced = True
+            self._disk.sync(self._handle)
+        except BaseException as fault:
+            self._take_back(retry=not synced)
+            if isinstance(fault, OSError):
+                raise why_not(fault, "what you noted", self.path) from fault
+            raise
+        self.size += len(blob)
+
+    def lines(self, start: int = 0) -> Iterator[Line]:
+        """The lines from byte `start` (the first of a line) to the last whole one."""
+        at = max(start, self._first)
+        rest = b""
+        while at + len(rest) < self.size:
+            block = self.bytes_at(at + len(rest), min(self.size, at + len(rest) + _BLOCK))
+            if not block:
+                return
+            *whole, rest = (rest + block).split(b"\n")
+            for raw in whole:
+                end = at + len(raw) + 1
+                yield Line(at, end, line_to_entry(raw))
+                at = end
+
+    def reread(self) -> None:
+        """See what another window has added since."""
+        self.size = max(self.size, self._whole())
+
+    def bytes_at(self, start: int, end: int) -> bytes:
+        """The bytes from `start` to `end`, fewer when the file is shorter."""
+        pieces = []
+        while start < end:
+            piece = _read_at(self._handle, end - start, start)
+            if not piece:
+                break
+            pieces.append(piece)
+            start += len(piece)
+        return b"".join(pieces)
+
+    def close(self) -> None:
+        """Close the file; one that was removed meanwhile is written anew first."""
+        if self._handle < 0:
+            return
+        try:
+            if self._writable and not self.broken and not self.path.exists():
+                self._rescue()
+        finally:
+            os.close(self._handle)
+            self._handle = -1
+
+    def _whole(self) -> int:
+        """The length up to and including the last newline."""
+        end = os.fstat(self._handle).st_size
+        while end > 0:
+            start = max(0, end - _BLOCK)
+            found = self.bytes_at(start, end).rfind(b"\n")
+            if found >= 0:
+                return start + found + 1
+            end = start
+        return 0
+
+    def _check_head(self) -> None:
+        head = self.bytes_at(0, len(HEAD))
+        data = unseal(head) if head.endswith(b"\n") else None
+        if data is not None and data.get("journal") != 1:
+            raise Trouble(f"{self.path} was written by a newer counter; use that one to open it.")
+        self._first = len(HEAD) if head == HEAD else 0
+        if self.size and head != HEAD:
+            self._told("The first line of the journal is damaged; the entries after it were read.")
+
+    def _set_aside_torn(self) -> None:
+        total = os.fstat(self._handle).st_size
+        if total == self.size:
+            return
+        torn = self.bytes_at(self.size, total)
+        place = self.path.parent / "aside"
+        private_folder(place)
+        name = place / f"torn-{self.size}"
+        while name.exists():
+            name = name.with_name(name.name + "x")
+        write_beside(name, [torn], disk=self._disk)
+        os.ftruncate(self._handle, self.size)
+        self._disk.sync(self._handle)
+        self._told(
+            f"The last entry was never finished (the counter was stopped while noting); "
+            f"its {total - self.size} bytes are kept in {name}."
+        )
+
+    def _still_ours(self) -> None:
+        """Refuse to write into a file that is no longer the one at the path, or that changed."""
+        if self.broken:
+            raise Trouble(self.broken)
+        mine = os.fstat(self._handle)
+        try:
+            there = os.stat(self.path)
+        except OSError:
+            self._rescue()
+            return
+        if os.path.samestat(mine, there) and mine.st_size == self.size:
+            return
+        what = "changed by another program" if os.path.samestat(mine, there) else "replaced"
+        rescued = self._copy(self.path.with_name("journal.rescued"))
+        self.broken = (
+            f"The journal was {what} while it was open: nothing more is noted; what was noted until "
+            f"now is in {rescued}; close the counter and run: counter verify."
+        )
+        raise Trouble(self.broken)
+
+    def _rescue(self) -> None:
+        """The file was removed while open: the open handle still holds every byte, so write it anew."""
+        try:
+            private_folder(self.path.parent)
+            self._copy(self.path)
+            fresh = open_private(self.path, os.O_RDWR | os.O_APPEND)
+        except OSError as fault:
+            raise why_not(fault, "writing the removed journal anew", self.path) from fault
+        os.close(self._handle)
+        self._handle = fresh
+        self._told("The journal was removed while open; it was written anew, nothing is lost.")
+
+    def _copy(self, path: Path) -> Path:
+        write_beside(path, [self.bytes_at(0, self.size)], disk=self._disk)
+        return path
+
+    def _take_back(self, *, retry: bool) -> None:
+        """Cut a half-written line off again; when that cannot be done, nothing more may be written.
+
+        After a failed sync (`retry` False) nobody knows what is on the disk, so writing stops too.
+        """
+        try:
+            os.ftruncate(self._handle, self.size)
+            os.fsync(self._handle)
+        except OSError:
+            retry = False
+        if not retry:
+            self.broken = (
+                "The disk failed while noting: the last thing was not noted and nothing more can be; "
+                "close the counter and open it again."
+            )
+
+
+def _read_at(handle: int, count: int, start: int) -> bytes:
+    """Read without moving what other threads read from. Windows can only do the one after the other."""
+    if hasattr(os, "pread"):
+        return os.pread(handle, count, start)
+    os.lseek(handle, start, os.SEEK_SET)
+    return os.read(handle, count)

@@ -1,0 +1,159 @@
+"""What a field may say. A rule gives back what a value should be, or "" when it is right."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Collection, Mapping
+from datetime import date, datetime
+from decimal import Decimal, InvalidOperation
+from typing import Any
+
+Rule = Callable[[Any], str]
+
+_LONG = 20_000
+_MOST_PENCE = 10**12  # ten thousand million pounds: a slip of the hand, not a price
+
+
+def words(value: object) -> str:
+    """Free text of any script; empty means not noted."""
+    if not isinstance(value, str):
+        return "must be text"
+    return "" if len(value) <= _LONG else f"is too long ({len(value)} characters; at most {_LONG})"
+
+
+def name(value: object) -> str:
+    """Text that must say something: keys, ids, names."""
+    if not isinstance(value, str) or not value.strip():
+        return "must not be empty"
+    if len(value) > 200:
+        return "is too long (at most 200 characters)"
+    return "" if value.isprintable() else "must be a line of plain characters"
+
+
+def optional_name(value: object) -> str:
+    """The key of another row, or empty."""
+    return "" if value == "" else name(value)
+
+
+def pence(value: object) -> str:
+    """A sum in whole pence, nothing or more."""
+    if type(value) is not int:
+        return "must be a whole number of pence"
+    if value < 0:
+        return "must not be negative"
+    return "" if value <= _MOST_PENCE else "is more than anybody has"
+
+
+def signed_pence(value: object) -> str:
+    """A sum in whole pence, either way."""
+    return pence(abs(value)) if type(value) is int else "must be a whole number of pence"
+
+
+def count(value: object) -> str:
+    """A whole number, nothing or more."""
+    return "" if type(value) is int and 0 <= value <= 10**9 else "must be a whole number, 0 or more"
+
+
+def flag(value: object) -> str:
+    """Yes or no."""
+    return "" if isinstance(value, bool) else "must be true or false"
+
+
+def number_words(value: object) -> str:
+    """An exact number kept as text: "1.2345", "1/6" or empty."""
+    if not isinstance(value, str):
+        return "must be a number written as text"
+    if value == "" or re.fullmatch(r"[0-9]{1,9}/[1-9][0-9]{0,8}", value):
+        return ""
+    try:
+        return "" if Decimal(value).is_finite() else "must be a number"
+    except InvalidOperation:
+        return "must be a number"
+
+
+def day(value: object) -> str:
+    """A day, as 2026-05-01."""
+    wrong = "must be a date like 2026-05-01"
+    if not isinstance(value, str) or not re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", value):
+        return wrong
+    try:
+        date.fromisoformat(value)
+    except ValueError:
+        return wrong
+    return ""
+
+
+def optional_day(value: object) -> str:
+    """A day, or empty."""
+    return "" if value == "" else day(value)
+
+
+def moment(value: object) -> str:
+    """A date and time (ISO), or empty."""
+    if value == "":
+        return ""
+    try:
+        datetime.fromisoformat(value)  # type: ignore[arg-type]
+    except (TypeError, ValueError):
+        return "must be a date and time like 2026-05-01T10:30:00"
+    return ""
+
+
+def one_of(*choices: str) -> Rule:
+    """One of a few words."""
+    allowed = frozenset(choices)
+    said = ", ".join(each or '""' for each in choices)
+    return lambda value: (
+        "" if isinstance(value, str) and value in allowed else f"must be one of: {said}"
+    )
+
+
+def or_none(rule: Rule) -> Rule:
+    """The rule, or None for not noted."""
+    return lambda value: "" if value is None else rule(value)
+
+
+def each(rule: Rule) -> Rule:
+    """A list whose every member follows the rule."""
+
+    def check(value: object) -> str:
+        if not isinstance(value, list | tuple):
+            return "must be a list"
+        for place, member in enumerate(value, 1):
+            wrong = rule(member)
+            if wrong:
+                return f"(number {place}) {wrong}"
+        return ""
+
+    return check
+
+
+def group(rules: Mapping[str, Rule], needed: Collection[str]) -> Rule:
+    """A record inside a record."""
+
+    def check(value: object) -> str:
+        if not isinstance(value, Mapping):
+            return "must be a set of fields"
+        return first_wrong(rules, needed, value)
+
+    return check
+
+
+def first_wrong(rules: Mapping[str, Rule], needed: Collection[str], row: Mapping[str, Any]) -> str:
+    """The first field that is missing, unknown or wrong, in words; "" when all is right."""
+    for field in needed:
+        if field not in row:
+            return f"{field} is missing"
+    for field, value in row.items():
+        rule = rules.get(field)
+        if rule is None:
+            return f"{field} is not a field of it"
+        wrong = rule(value)
+        if wrong:
+            return f"{field} {wrong}"
+    return ""
+
+
+def anything(value: object) -> str:
+    """Any JSON value: drafts and settings keep what they need."""
+    return ""

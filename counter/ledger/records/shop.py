@@ -1,0 +1,50 @@
+"""The shop's own small records: cash in and out of the box, days closed, baths begun."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from counter.ledger.records import rules
+from counter.ledger.records.shape import Shape, ruled
+
+CASH_KINDS = ("float", "expense", "banked", "drawn", "put in", "difference", "day closed")
+
+
+@dataclass(frozen=True, slots=True)
+class Cash:
+    """Cash in the box that is neither purchase nor sale; out of it is negative.
+
+    A closed day is kept here too: `pence` is then what was counted, `expected_pence` what should be.
+    """
+
+    id: str = ruled(rules.name)
+    date: str = ruled(rules.day)
+    kind: str = ruled(rules.one_of(*CASH_KINDS))
+    pence: int = ruled(rules.signed_pence)
+    expected_pence: int | None = ruled(rules.or_none(rules.signed_pence), None)
+    words: str = ruled(rules.words, "")
+
+
+@dataclass(frozen=True, slots=True)
+class Bath:
+    """A timed treatment: begun, watched, and what came of it. Times are ISO; strength is as written."""
+
+    id: str = ruled(rules.name)
+    item: str = ruled(rules.optional_name)
+    treatment: str = ruled(rules.name)
+    started: str = ruled(rules.moment)
+    seconds: int | None = ruled(rules.or_none(rules.count), None)  # planned
+    look_every: int | None = ruled(rules.or_none(rules.count), None)  # seconds between looks
+    paused: int = ruled(rules.count, 0)  # seconds it stood still
+    product: str = ruled(rules.words, "")
+    strength: str = ruled(rules.words, "")
+    ended: str = ruled(rules.moment, "")
+    status: str = ruled(rules.one_of("running", "paused", "done", "stopped"), "running")
+    before: str = ruled(rules.words, "")
+    after: str = ruled(rules.words, "")
+    seen: tuple[str, ...] = ruled(rules.each(rules.words), ())
+    words: str = ruled(rules.words, "")
+
+
+CASH: Shape[Cash] = Shape(Cash, "cash line")
+BATH: Shape[Bath] = Shape(Bath, "bath")

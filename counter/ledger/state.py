@@ -1,0 +1,82 @@
+"""What the journal adds up to: the rows of every table, the numbers used, how far each laptop got.
+
+Entries apply in the order of the file, never of the clock, so a clock set back changes nothing.
+"""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass, field
+
+from counter.ledger.entry import Change, Entry, Row
+from counter.ledger.tables import Rows
+
+_NUMBERED = re.compile(r"([A-Z]{1,3}-[A-Z]?)([1-9][0-9]{0,9})")
+
+
+@dataclass
+class State:
+    """The sum of the journal's first `covers` bytes. Rows are replaced, never changed in place."""
+
+    rows: Rows = field(default_factory=dict)
+    numbers: dict[str, int] = field(default_factory=dict)  # "WK-P" -> 17: the highest used
+    seqs: dict[str, int] = field(default_factory=dict)  # laptop -> its last sequence number
+    last_at: str = ""
+    entries: int = 0
+    covers: int = 0
+
+    def apply(self, entry: Entry, end: int) -> None:
+        """Take in an entry whose line ends at byte `end`; taking it in twice changes nothing."""
+        for place, change in enumerate(entry.changes):
+            if place in entry.held:
+                self._hold(entry, change)
+            else:
+                self._put(change)
+        for table, key, _ in entry.erases:
+            self.rows.get("conflicts", {}).pop(conflict_key(table, key), None)
+        if entry.seq > self.seqs.get(entry.laptop, 0):
+            self.seqs[entry.laptop] = entry.seq
+        self.last_at = entry.at
+        if end > self.covers:
+            self.entries += 1
+            self.covers = end
+
+    def row(self, table: str, key: str) -> Row | None:
+        """The live row; None when there is none."""
+        return self.rows.get(table, {}).get(key)
+
+    def _put(self, change: Change) -> None:
+        self.use_number(change.key)
+        table = self.rows.setdefault(change.table, {})
+        if change.row is None:
+            table.pop(change.key, None)
+        else:
+            table[change.key] = dict(change.row) if type(change.row) is not dict else change.row
+
+    def use_number(self, key: str) -> None:
+        """A number once seen is never given out again, even when its row is taken out."""
+        numbered = _NUMBERED.fullmatch(key)
+        if numbered and int(numbered[2]) > self.numbers.get(numbered[1], 0):
+            self.numbers[numbered[1]] = int(numbered[2])
+
+    def _hold(self, entry: Entry, change: Change) -> None:
+        """Keep the other laptop's version of a row beside ours, to be settled by a person."""
+        self.use_number(change.key)
+        key = conflict_key(change.table, change.key)
+        table = self.rows.setdefault("conflicts", {})
+        kept = table.get(key, {"id": key, "table": change.table, "key": change.key, "versions": []})
+        if any(each["entry"] == entry.id for each in kept["versions"]):
+            return
+        version = {
+            "entry": entry.id,
+            "laptop": entry.laptop,
+            "at": entry.at,
+            "verb": entry.verb,
+            "row": change.row,
+        }
+        table[key] = {**kept, "versions": [*kept["versions"], version]}
+
+
+def conflict_key(table: str, key: str) -> str:
+    """The key in `conflicts` of a row with more than one version."""
+    return f"{table} {key}"
