@@ -1,0 +1,123 @@
+"""What came on top of the postage, or instead of it: registration, late fee, redirection, unpaid."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from fractions import Fraction
+
+from counter.judge.cover import scale
+from counter.reference.postal import Postal
+from counter.reference.postal_rates import Fee, Rate
+from counter.values.dates import read_date
+from counter.values.postage import Postage, Unit
+
+#: Handed in late, but the hour is not known.
+HOUR_UNKNOWN = "late"
+_REGISTRATION_BEGAN = "1841-01-06"
+
+
+@dataclass(frozen=True, slots=True)
+class Part:
+    """One part of a sum: its name and its pence, or (None) the `doubt` why it is not established."""
+
+    name: str
+    pence: Fraction | None
+    unit: Unit = "d"
+    id: str = ""
+    source: str = ""
+    confidence: str = "low"
+    doubt: str = ""
+    note: str = ""
+
+    def words(self) -> str:
+        """letter 1d"""
+        return (
+            f"{self.name} {Postage(self.pence, self.unit).words()}"
+            if self.pence is not None
+            else self.name
+        )
+
+
+def postage_part(rate: Rate, name: str, pence: Fraction) -> Part:
+    """The prepaid postage itself."""
+    return Part(name, pence, rate.money, rate.id, rate.source, rate.confidence)
+
+
+def unpaid_part(postal: Postal, rate: Rate, name: str, ounces: Fraction, day: date) -> Part:
+    """What the addressee of a wholly unpaid item paid, in place of the prepaid postage."""
+    if rate.service == "letter_second" and rate.money == "d":
+        # The reference: unstamped mail went as second class, at double the deficiency.
+        twice = scale.by_weight(rate, ounces)
+        pence = 2 * twice.pence if twice.pence is not None else None
+        return Part(f"unpaid {name}", pence, "d", rate.id, rate.source, rate.confidence, twice.doubt)
+    price = scale.unpaid(rate, ounces)
+    if price.pence is None or price.doubt:
+        return Part(f"unpaid {name}", None, doubt=price.doubt)
+    rule = postal.charge_rules["unpaid-double"]
+    source, sure = rate.source, rate.confidence
+    if rule.first <= day.isoformat() <= rule.last:
+        source, sure = rule.source, rule.confidence if rate.confidence == "high" else rate.confidence
+    note = rate.unpaid_note or rule.rule
+    return Part(f"unpaid {name}", price.pence, rate.money, rate.id, source, sure, note=note)
+
+
+def registration_part(postal: Postal, day: date) -> Part:
+    """The inland registration fee of the day."""
+    if day.isoformat() < _REGISTRATION_BEGAN:
+        return Part("registration fee", None, doubt="inland registration began on 6 January 1841")
+    return _fee_part(postal, "registration", "registration fee", day)
+
+
+def late_part(postal: Postal, overseas: bool, at: str, day: date) -> Part:
+    """The late fee of the London chief office, by the hour where that is known ("19:10")."""
+    service = "late_fee_overseas_london" if overseas else "late_fee_london_chief_office"
+    part = _fee_part(postal, service, "late fee", day)
+    fee = _fee_of(postal, service, day)
+    if fee is None or not fee.hours or at == HOUR_UNKNOWN:
+        return part
+    for hours in fee.hours:
+        if hours.after <= at < hours.upto or at == hours.upto == fee.hours[-1].upto:
+            return Part(
+                part.name, Fraction(hours.price), part.unit, part.id, part.source, part.confidence
+            )
+    between = f"{fee.hours[0].after} and {fee.hours[-1].upto}"
+    return Part(
+        "late fee", None, doubt=f"the late fee is known for letters handed in between {between}"
+    )
+
+
+def redirection_part(postal: Postal, prepaid: Part, times: int, day: date) -> Part:
+    """Each redirection cost a further postage at the prepaid rate."""
+    rule = postal.charge_rules["redirected"]
+    if not rule.first <= day.isoformat() <= rule.last:
+        ends = read_date(rule.last).words()
+        return Part("redirection", None, doubt=f"a charge on redirection is known to {ends} only")
+    name = "redirection" if times == 1 else f"{times} redirections"
+    pence = times * prepaid.pence if prepaid.pence is not None else None
+    return Part(name, pence, prepaid.unit, rule.id, rule.source, rule.confidence)
+
+
+def deficiency(postal: Postal, due: Fraction, paid: Fraction, day: date) -> Fraction | None:
+    """What was to be collected on an underpaid letter: double the missing amount, where that held."""
+    rule = postal.charge_rules["underpaid-double-deficiency"]
+    if paid >= due or not rule.first <= day.isoformat() <= rule.last:
+        return None
+    return 2 * (due - paid)
+
+
+def _fee_of(postal: Postal, service: str, day: date) -> Fee | None:
+    iso = day.isoformat()
+    fees = (fee for fee in postal.fees.values() if fee.service == service)
+    return next((fee for fee in fees if fee.first <= iso <= fee.last), None)
+
+
+def _fee_part(postal: Postal, service: str, name: str, day: date) -> Part:
+    fee = _fee_of(postal, service, day)
+    if fee is None:
+        return Part(name, None, doubt=f"no {name} is recorded for that day")
+    if fee.flat is None:
+        why = fee.note or fee.basis
+        return Part(name, None, doubt=f"the {name} of that day is not established ({why.rstrip('.')})")
+    note = fee.conditions
+    return Part(name, Fraction(fee.flat), fee.money, fee.id, fee.source, fee.confidence, note=note)

@@ -1,0 +1,68 @@
+"""The question of what it cost to post, and the shape of its answer."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from datetime import date
+from fractions import Fraction
+from typing import Literal
+
+from counter.values.dates import When
+from counter.values.postage import Unit
+
+Service = Literal["letter", "first", "second", "printed", "postcard", "registered", "parcel"]
+SERVICES: tuple[Service, ...] = (
+    "letter",
+    "first",
+    "second",
+    "printed",
+    "postcard",
+    "registered",
+    "parcel",
+)
+
+#: From this day every amount is in new pence.
+DECIMAL_DAY = date(1971, 2, 15)
+#: From this day letters went first or second class and cards and papers had no rate of their own.
+TWO_TIER_DAY = date(1968, 9, 16)
+
+
+@dataclass(frozen=True, slots=True)
+class RateQuestion:
+    """What is known of an item's journey; None means not known."""
+
+    when: When
+    ounces: Fraction | None = None
+    sheets: int | None = None
+    miles: Fraction | None = None
+    service: Service = "letter"
+    unpaid: bool = False
+    to: str = ""
+    redirected: int = 0
+    late_at: str = ""  # hour of handing in at the London chief office, "19:10"; "late" if not known
+
+
+@dataclass(frozen=True, slots=True)
+class RateAnswer:
+    """The rate: `pence` of `unit` (None when not established) with what it rests on.
+
+    `rule` is the scale in words, `records` the ids used, `source` their sources, `confidence` that
+    of the weakest part; `parts` tell a sum ("letter 1d", "registration 4d"); `also` other figures
+    worth knowing.
+    """
+
+    pence: Fraction | None
+    unit: Unit
+    text: str
+    rule: str = ""
+    records: tuple[str, ...] = ()
+    source: str = ""
+    confidence: str = ""
+    asks: tuple[str, ...] = ()
+    parts: tuple[str, ...] = ()
+    also: tuple[str, ...] = ()
+
+    @property
+    def established(self) -> bool:
+        """Whether the reference establishes the figure."""
+        return self.pence is not None

@@ -1,0 +1,76 @@
+"""Which weights would explain a franking: the weight of an old letter is rarely known."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from datetime import date
+from fractions import Fraction
+
+from counter.judge.cover import scale
+from counter.judge.cover.question import RateQuestion
+from counter.judge.cover.rates import record_for
+from counter.reference.postal import Postal
+from counter.reference.postal_rates import Rate
+from counter.values.postage import Postage, number_words
+
+_HEAVIEST = Fraction(80)  # ounces: 5 lb, far above any letter; ends scales that go on for ever
+
+
+@dataclass(frozen=True, slots=True)
+class WeightSpan:
+    """Over `over` and up to `upto` (in `unit`) the postage fits; `upto` None: whatever the weight."""
+
+    over: Fraction
+    upto: Fraction | None
+    unit: str
+    established: bool = True
+
+    def words(self) -> str:
+        """over ½ oz to 1 oz"""
+        if self.upto is None:
+            return "any weight"
+        low = f"over {number_words(self.over)} to " if self.over else "up to "
+        doubt = "" if self.established else " (not proved)"
+        return f"{low}{scale.weight_words(self.upto, self.unit)}{doubt}"
+
+
+def weights_paying(
+    postal: Postal, asked: RateQuestion, day: date, paid: Postage
+) -> tuple[WeightSpan, ...]:
+    """The weights that this postage alone would have paid on a day; empty when there is none."""
+    rate, _ = record_for(postal, replace(asked, ounces=None), day)
+    if rate is None or rate.money != paid.unit or rate.miles:
+        return ()
+    if rate.flat is not None:
+        return (WeightSpan(Fraction(0), None, rate.unit),) if rate.flat == paid.pence else ()
+    return _spans(rate, paid.pence)
+
+
+def has_open_scale(postal: Postal, asked: RateQuestion, day: date) -> bool:
+    """True when heavier weights than the reference proves might explain a franking."""
+    rate, _ = record_for(postal, replace(asked, ounces=None), day)
+    return rate is None or rate.is_gap or rate.confirmed_upto is not None
+
+
+def _spans(rate: Rate, pence: Fraction) -> tuple[WeightSpan, ...]:
+    spans: list[WeightSpan] = []
+    over = Fraction(0)
+    for end in scale.step_ends(rate):
+        if end * scale.OUNCES[rate.unit] > _HEAVIEST:
+            break
+        price = scale.by_weight(rate, end * scale.OUNCES[rate.unit])
+        if price.pence == pence:
+            spans.append(WeightSpan(over, end, rate.unit, not price.doubt))
+        over = end
+    return _joined(spans)
+
+
+def _joined(spans: list[WeightSpan]) -> tuple[WeightSpan, ...]:
+    joined: list[WeightSpan] = []
+    for span in spans:
+        last = joined[-1] if joined else None
+        if last and last.upto == span.over and last.established == span.established:
+            joined[-1] = replace(last, upto=span.upto)
+        else:
+            joined.append(span)
+    return tuple(joined)
