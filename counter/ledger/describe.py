@@ -70,9 +70,9 @@ def _short_letters(letters: tuple[str, ...]) -> str:
 
 def _short_margins(margins: tuple[str, ...]) -> str:
     words = margin_words(margins)
-    if len(words) == 1:
-        return words[0]
-    return words and "margins " + "/".join(each.removesuffix(" margins") for each in words) or ""
+    if len(words) > 1:
+        return "margins " + "/".join(each.removesuffix(" margins") for each in words)
+    return "".join(words)
 
 
 def _short_treatments(treatments: tuple[TreatmentDone, ...]) -> str:
@@ -106,8 +106,8 @@ def long_form(item: Item, names: Names) -> str:
 
 def _identity(item: Item, name: IssueName) -> str:
     what = _joined(" ", item.denomination or name.denomination, item.colour or name.colour)
-    known = (what, name.title or name.tail, name.process, name.separation)
-    return _sentence(*known, name.issued and f"issued {name.issued}") or "Not identified."
+    issued = name.issued and f"first issued {day_words(name.issued)}"
+    return _sentence(what, name.title or name.tail, issued) or "Not identified."
 
 
 def _plating(item: Item) -> str:

@@ -1,4 +1,4 @@
-"""The trade's words for the parts of an item: multiple, letters, margins, cancel, gum, cover, faults."""
+"""The trade's words for the parts of an item: multiple, margins, cancel, gum, cover, faults."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ _ATTACHED = {
     "cover": "on cover",
     "entire": "on entire",
 }
-_PREPOSITIONS = ("at ", "in ", "on ", "near ", "through ", "from ", "across ", "along ", "to ", "below ")
+_PREPOSITIONS = ("at ", "in ", "on ", "near ", "through ", "from ", "across ", "along ", "to ")
 
 
 def plain(term: str) -> str:

@@ -1,0 +1,147 @@
+"""What a typed word can mean in this stock: the tokens it matches, how well, and what it weighs."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import log2
+
+from counter.ledger.search.postings import Postings
+from counter.ledger.search.question import Asked
+from counter.ledger.search.vocabulary import Vocabulary
+from counter.ledger.search.words import ALIASES, pieces
+
+EXACT, BEGUN, SLIP = 3, 2, 1
+_HEAVIEST = 7
+_LONGEST_RUN = 24
+
+
+@dataclass(frozen=True, slots=True)
+class Meaning:
+    """A word's meaning. `tokens` gives each matching token's id its grade; `worth` the weight of
+    the match for every line, bit-sliced; `weight` the most it can be worth."""
+
+    text: str
+    tokens: dict[int, int]
+    worth: tuple[int, ...]
+    weight: int
+    numbered: int = 0  # lines whose stock number was meant
+
+
+class Meanings:
+    """Finds the meanings of typed words in the tokens of the stock."""
+
+    def __init__(self, postings: Postings, vocabulary: Vocabulary) -> None:
+        self._postings = postings
+        self._vocabulary = vocabulary
+
+    def graded(self, asked: Asked) -> list[tuple[str, dict[int, int]]]:
+        """The word, or the words run together in it, each with its matching tokens and grades."""
+        if len(asked.tokens) > 1 or "=" in asked.tokens[0]:
+            return [(asked.text, self._compound(asked))]
+        word = asked.tokens[0]
+        found = self._exact(word) | self._exact(asked.text)
+        if asked.open or (not found and len(word) > 1):
+            found = self._begun(word) | found
+        if not any(grade == EXACT for grade in found.values()) and not (asked.open and found):
+            return self._slips_or_run(asked, found)
+        return [(asked.text, found)]
+
+    def _compound(self, asked: Asked) -> dict[int, int]:
+        """A plate, a strip of three: the whole meaning is exact, its kind alone is a near miss."""
+        *kinds, whole = asked.tokens
+        found = {known: SLIP for kind in kinds if (known := self._postings.known(kind)) is not None}
+        if asked.open:
+            found |= self._begun(whole)
+        if (exact := self._postings.known(whole)) is not None:
+            found[exact] = EXACT
+        return found
+
+    def _exact(self, word: str) -> dict[int, int]:
+        """Tokens that are this word, its alias, its plate or its lettering."""
+        forms = [word, *ALIASES.get(word, ())]
+        if word.isdecimal():
+            forms.append(f"pl={int(word)}" if len(word) < 5 else word)
+        elif len(word) in (2, 4) and word.isalpha():
+            forms.append(f"={word}")
+        known = (self._postings.known(form) for form in forms)
+        found = {token: EXACT for token in known if token is not None}
+        for form in forms:
+            if (cancel := self._postings.known(f"k={form}")) is not None:
+                found.setdefault(cancel, SLIP)
+        return found
+
+    def _begun(self, word: str) -> dict[int, int]:
+        found: dict[int, int] = {}
+        for longer in self._vocabulary.beginning(word):
+            for form in ALIASES.get(longer, (longer,)):
+                if (token := self._postings.known(form)) is not None:
+                    found[token] = BEGUN
+        return found
+
+    def _slips_or_run(self, asked: Asked, begun: dict[int, int]) -> list[tuple[str, dict[int, int]]]:
+        """One slip of the finger; else words run together; else two slips."""
+        word = asked.tokens[0]
+        slips = self._vocabulary.slips(word)
+        near = self._of_words([each for each, far in slips if far == 1], BEGUN)
+        if not near and not begun and (run := self._run(asked.text, asked.open)):
+            return run
+        far = {} if near else self._of_words([each for each, _ in slips], SLIP)
+        if asked.open and not near:
+            far |= self._of_words(self._vocabulary.begun_with_a_slip(word), SLIP)
+        return [(asked.text, far | near | begun)]
+
+    def _of_words(self, words: list[str], grade: int) -> dict[int, int]:
+        forms = [form for word in words for form in ALIASES.get(word, (word,))]
+        known = (self._postings.known(form) for form in forms)
+        return {token: grade for token in known if token is not None}
+
+    def _run(self, text: str, open: bool, parts: int = 3) -> list[tuple[str, dict[int, int]]]:
+        """Words run together ("1dblack", "pl6kc") taken apart, if every part is known."""
+        if parts < 2 or len(text) > _LONGEST_RUN:
+            return []
+        for at in range(len(text) - 1, 0, -1):
+            left = self._part(text[:at], False)
+            if not left:
+                continue
+            rest = text[at:]
+            if right := self._part(rest, open):
+                return [(text[:at], left), (rest, right)]
+            if more := self._run(rest, open, parts - 1):
+                return [(text[:at], left), *more]
+        return []
+
+    def _part(self, text: str, open: bool) -> dict[int, int]:
+        """The exact meaning of a part of a run; single letters and figures mean nothing there."""
+        if len(text) < 2:
+            return {}
+        found = pieces(text)
+        if len(found) != 1 or found[0].end - found[0].start != len(text):
+            return {}
+        asked = Asked(text, found[0].tokens, open)
+        if len(asked.tokens) > 1 or "=" in asked.tokens[0]:
+            return self._compound(asked)
+        exact = self._exact(asked.tokens[0])
+        return exact | self._begun(asked.tokens[0]) if open and len(text) > 2 else exact
+
+    def weigh(self, text: str, tokens: dict[int, int], size: int, numbered: int = 0) -> Meaning:
+        """The meaning with its worth for every line: rare words weigh more than common ones."""
+        rows = {EXACT: numbered, BEGUN: 0, SLIP: 0}
+        for grade in rows:
+            ids = [token for token, each in tokens.items() if each == grade]
+            rows[grade] |= self._postings.lines(ids, size)
+        rows[BEGUN] ^= rows[BEGUN] & rows[EXACT]
+        rows[SLIP] ^= rows[SLIP] & (rows[EXACT] | rows[BEGUN])
+        weight = _weight((rows[EXACT] or rows[BEGUN] or rows[SLIP]).bit_count(), size)
+        worth = [0, 0, 0]
+        for grade, row in rows.items():
+            value = max(1, weight - (EXACT - grade))
+            for place in range(3):
+                if row and value >> place & 1:
+                    worth[place] |= row
+        return Meaning(text, tokens, tuple(worth), weight, numbered)
+
+
+def _weight(count: int, size: int) -> int:
+    """3 for a word in most lines up to 7 for one in a few, a step for every factor of four."""
+    rarity = log2((size + 1) / max(1, count)) / 2
+    return min(_HEAVIEST, 3 + int(rarity))
