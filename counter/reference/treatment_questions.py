@@ -58,15 +58,16 @@ class IssueDissent:
 class IssueClasses:
     """The classes that an issue (or some of its denominations) belongs to, with the reason.
 
-    `papers` are the papers it may be on (values of the paper question); `may_be` are classes that
-    only a look at the stamp decides; `gums` are classes of a used stamp's gum.
+    `papers` are the papers it may be on (values of the paper question; none given is white, or for
+    a row of some denominations nothing new); `may_be` are classes that only a look at the stamp
+    decides; `gums` are classes of a used stamp's gum.
     """
 
     issues: tuple[str, ...]
     classes: tuple[str, ...]
     why: str
     source: str
-    papers: tuple[str, ...] = ("white",)
+    papers: tuple[str, ...] = ()
     may_be: tuple[str, ...] = ()
     gums: tuple[str, ...] = ()
     denominations: tuple[str, ...] = ()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from pathlib import Path
 from typing import TypeVar
 
 from counter.reference.chemistry_records import (
@@ -20,7 +21,7 @@ from counter.reference.hazard_records import (
     Precaution,
     Steps,
 )
-from counter.reference.loader import DataFault, Tables, build, build_all, read_folder
+from counter.reference.loader import DATA, DataFault, Tables, build, build_all, read_folder
 from counter.reference.sources import Source, read_sources
 from counter.reference.treatment_questions import (
     Condition,
@@ -70,11 +71,11 @@ class Treatments:
     dimensions: dict[str, Dimension]
 
 
-def read_treatments() -> Treatments:
-    """Load and check the treatment reference; raises DataFault naming file, record and field."""
+def read_treatments(data: Path = DATA) -> Treatments:
+    """Read and check `data/treatments/`; raises DataFault naming file, record and field at fault."""
     from counter.reference.treatment_checks import check_treatments
 
-    tables = read_folder("treatments")
+    tables = read_folder("treatments", data)
     made = Treatments(
         sources=read_sources(tables),
         limits=build(Limits, tables["limits"]["limits"], "limits.toml [limits]"),

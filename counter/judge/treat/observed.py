@@ -1,0 +1,99 @@
+"""From what was seen, or from a line of stock, to what the treatment rules need to know."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from counter.judge.seen import Reading
+from counter.judge.treat.subject import Subject
+from counter.reference.treatments import Treatments
+from counter.values.item import Item
+
+_PLAIN_RED = frozenset({"red", "orange"})
+_PHOSPHOR = {"bands": "phosphor_coated", "graphite": "graphite_lined"}
+#: Cancel kinds by how their ids begin, as far as the kind alone tells the ink.
+_PEN = ("pen", "manuscript")
+_RUBBER = ("rubber",)
+_CROSS = ("maltese", "mx")
+
+
+def subject_of_reading(reading: Reading, treatments: Treatments) -> Subject:
+    """The subject of a line as read; which issue it may be is for the caller to add."""
+    answers: dict[str, tuple[str, ...]] = {}
+    for kind in ("gum", "paper", "writing", "repair", "certificate", "attachment"):
+        seen = tuple(each.value for each in reading.all(kind))
+        if seen:
+            answers[kind] = seen
+    _cancel(answers, reading.first("cancel"), reading.first("cancel_colour"))
+    classes = set(_fault_classes((each.value for each in reading.all("fault")), True, treatments))
+    classes |= _fault_classes((each.value for each in reading.all("condition")), False, treatments)
+    classes |= {_PHOSPHOR[each.value] for each in reading.all("phosphor") if each.value in _PHOSPHOR}
+    classes |= {"overprint"} if reading.first("overprint") else set()
+    classes |= {"aniline"} if any("aniline" in each.value for each in reading.all("colour")) else set()
+    confirmed = frozenset({"not_tied"} if reading.first("tied") == "not_tied" else ())
+    return Subject((), reading.first("denomination"), answers, frozenset(classes), confirmed)
+
+
+def subject_of_item(item: Item, treatments: Treatments) -> Subject:
+    """The subject of a line of stock; a field that is empty was not noted and stays open."""
+    answers: dict[str, tuple[str, ...]] = {}
+    if item.gum:
+        answers["gum"] = (item.gum,)
+    if item.attachment:
+        answers["attachment"] = (item.attachment,)
+    if item.certificate:
+        answers["certificate"] = ("yes",)
+    _cancel(answers, item.cancel, item.cancel_colour)
+    classes = _fault_classes((fault.term for fault in item.faults), True, treatments)
+    if "aniline" in item.colour:
+        classes |= {"aniline"}
+    tied = item.cover.tied if item.cover else ""
+    confirmed = frozenset({"not_tied"} if tied in ("not tied", "not_tied") else ())
+    issues = (item.issue,) if item.issue else ()
+    return Subject(issues, item.denomination, answers, frozenset(classes), confirmed)
+
+
+def _cancel(answers: dict[str, tuple[str, ...]], cancel: str, colour: str) -> None:
+    """The cancel's ink from kind and colour; a cancelled stamp counts as used unless gum is said."""
+    unused = set(answers.get("gum", ())) & {"unused_og", "hinged", "no_gum", "unused"}
+    if not cancel and not colour:
+        if unused:
+            answers["cancel"] = ("none",)
+        return
+    if cancel == "none":
+        answers["cancel"] = ("none",)
+        return
+    answers.setdefault("gum", ("used",))
+    ink = _cancel_ink(cancel, colour)
+    if ink:
+        answers["cancel"] = (ink,)
+
+
+def _cancel_ink(cancel: str, colour: str) -> str:
+    """ "" when neither the kind nor the colour tells: then the cancel's ink is asked."""
+    if cancel.startswith(_PEN):
+        return "pen"
+    if cancel.startswith(_RUBBER):
+        return "coloured"
+    if not colour and cancel.endswith(("_red", "_black", "_blue")):
+        colour = cancel.rpartition("_")[2]
+    if colour == "black":
+        return "black"
+    if colour in _PLAIN_RED or "red" in colour.split("-"):
+        return "red" if cancel.startswith(_CROSS) else "red_later"
+    return "coloured" if colour else ""
+
+
+def _fault_classes(words: Iterable[str], structural: bool, treatments: Treatments) -> set[str]:
+    """The classes of fault words. A fault in no row counts as structural; a condition word does not."""
+    found: set[str] = set()
+    for word in words:
+        row = next(
+            (each for each in treatments.fault_classes if any(part in word for part in each.words)),
+            None,
+        )
+        if row:
+            found |= set(row.classes)
+        elif structural:
+            found.add("thin_tear_crease")
+    return found
