@@ -63,7 +63,7 @@ def _empire(place: Place, day: date) -> tuple[tuple[str, ...], str]:
     if day.isoformat() >= _WHOLE_EMPIRE:
         return ("empire",), ""
     if not place.penny_from:
-        return ("empire",), f"if {place.name} had joined the Imperial Penny Post by then"
+        return ("empire",), f"this holds if {place.name} was in the Imperial Penny Post by then"
     joined = read_date(place.penny_from)
     order = on_day(day).compared(joined)
     if order == "may overlap" and not joined.exact:

@@ -6,6 +6,7 @@ what is missing.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 
@@ -30,7 +31,11 @@ def rate_for(postal: Postal, asked: RateQuestion) -> RateAnswer:
         return first
     last = _on_day(postal, asked, asked.when.latest)
     if (first.pence, first.unit, first.records) == (last.pence, last.unit, last.records):
-        return first
+        opening, span = on_day(asked.when.earliest).words(), asked.when.words()
+        said = first.text.replace(f"on {opening}", f"in {span}").replace(
+            f"for {opening}", f"for {span}"
+        )
+        return replace(first, text=said)
     return RateAnswer(
         None,
         first.unit,
@@ -52,7 +57,7 @@ def _on_day(postal: Postal, asked: RateQuestion, day: date) -> RateAnswer:
     price = _price(found, asked)
     if price.pence is None or price.doubt:
         return _unknown(asked, day, price.doubt, found)
-    prepaid = fees.postage_part(found, _name(found, asked), price.pence)
+    prepaid = fees.postage_part(found, _name(postal, found, asked), price.pence)
     return _sum(postal, asked, day, found, _parts(postal, asked, day, found, prepaid), doubt)
 
 
@@ -152,11 +157,13 @@ def _price(rate: Rate, asked: RateQuestion) -> Price:
     return scale.by_weight(rate, ounces)
 
 
-def _name(rate: Rate, asked: RateQuestion) -> str:
+def _name(postal: Postal, rate: Rate, asked: RateQuestion) -> str:
     kind = "letter" if asked.service == "registered" else asked.service
     if rate.route:
-        return f"{kind} to {asked.to}"
-    return {"letter_first": "first class", "letter_second": "second class"}.get(rate.service, kind)
+        place = postal.place(asked.to)
+        return f"{kind} to {place.name if place else asked.to}"
+    classes = {"letter_first": "first-class letter", "letter_second": "second-class letter"}
+    return classes.get(rate.service, "printed paper" if kind == "printed" else kind)
 
 
 def _what(rate: Rate, asked: RateQuestion, parts: list[Part]) -> str:
@@ -187,11 +194,12 @@ def _sum(
     amount = Postage(total, unit).words()
     breakdown = f" ({' + '.join(told)})" if len(told) > 1 else ""
     caveat = f"; {said}" if said else ""
-    notes = "; ".join(part.note for part in parts if part.note)
+    notes = "".join(f"; {part.note}" for part in parts if part.note)
+    item = _what(rate, asked, parts)
     return RateAnswer(
         total,
         unit,
-        f"{amount}{breakdown} for {_what(rate, asked, parts)} on {on_day(day).words()}{caveat}{'; ' + notes if notes else ''}.",
+        f"{amount}{breakdown} for {item} on {on_day(day).words()}{caveat}{notes}.",
         rule=f"{scale.scale_words(rate)}; {_period(rate)}",
         records=tuple(part.id for part in parts if part.id),
         source="; ".join(dict.fromkeys(part.source for part in parts)),

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
@@ -55,14 +56,25 @@ def has_open_scale(postal: Postal, asked: RateQuestion, day: date) -> bool:
 def _spans(rate: Rate, pence: Fraction) -> tuple[WeightSpan, ...]:
     spans: list[WeightSpan] = []
     over = Fraction(0)
-    for end in scale.step_ends(rate):
-        if end * scale.OUNCES[rate.unit] > _HEAVIEST:
-            break
+    for end in _ends(rate):
         price = scale.by_weight(rate, end * scale.OUNCES[rate.unit])
         if price.pence == pence:
             spans.append(WeightSpan(over, end, rate.unit, not price.doubt))
         over = end
     return _joined(spans)
+
+
+def _ends(rate: Rate) -> Iterator[Fraction]:
+    """Where a step ends, or what is proved of it."""
+    proved = Fraction(rate.confirmed_upto or 0)
+    over = Fraction(0)
+    for end in scale.step_ends(rate):
+        if end * scale.OUNCES[rate.unit] > _HEAVIEST:
+            return
+        if over < proved < end:
+            yield proved
+        yield end
+        over = end
 
 
 def _joined(spans: list[WeightSpan]) -> tuple[WeightSpan, ...]:
