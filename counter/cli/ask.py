@@ -1,0 +1,105 @@
+"""counter ask: read a line, say what it could be, what its ink bears, and what is in stock."""
+
+from __future__ import annotations
+
+from argparse import ArgumentParser, Namespace
+from typing import TYPE_CHECKING, Any
+
+from counter.cli.call import Call, Reply
+from counter.judge.answer import Reason
+from counter.values.money import pounds
+
+if TYPE_CHECKING:
+    from counter.desk.ask import Asked
+    from counter.judge.identify import Candidate
+
+_SHOWN = 8
+
+
+def arguments(parser: ArgumentParser) -> None:
+    """The words of the line, in any order."""
+    parser.add_argument("text", nargs="+", help='what is seen: "1d blk imp KC sm crown mx red"')
+
+
+def run(chosen: Namespace, call: Call) -> Reply:
+    """Answer the line from the reference and the stock."""
+    call.desk.index_all()
+    asked = call.desk.ask(" ".join(chosen.text))
+    return Reply(_data(asked), _text(asked))
+
+
+def reason_data(reason: Reason) -> dict[str, str]:
+    """A reason as JSON, the same shape in every command."""
+    return {
+        "code": reason.code,
+        "text": reason.text,
+        "speaks": reason.speaks,
+        "strength": reason.strength,
+        "source": reason.source,
+        "confidence": reason.confidence,
+        "rests_on": reason.rests_on,
+    }
+
+
+def _candidate(each: Candidate) -> dict[str, Any]:
+    return {
+        "id": each.issue,
+        "name": each.name,
+        "share": round(each.share, 6),
+        "reasons": [reason.text for reason in (*each.speaks_for, *each.against)],
+        "for": [reason_data(reason) for reason in each.speaks_for],
+        "against": [reason_data(reason) for reason in each.against],
+        "not_looked_at": list(each.not_looked_at),
+    }
+
+
+def _data(asked: Asked) -> dict[str, Any]:
+    found = asked.candidates
+    strip = asked.strip(found[0].issue) if found else ()
+    return {
+        "read": [
+            {"observation": seen.kind, "value": seen.value, "words": seen.words}
+            for seen in asked.reading.observations
+        ],
+        "unread": [run.text for run in asked.reading.unread],
+        "candidates": [_candidate(each) for each in found[:_SHOWN]],
+        "tolerance": {
+            cell.name: {
+                "verdict": cell.verdict,
+                "disputed": cell.disputed,
+                "reasons": [reason_data(reason) for reason in cell.reasons],
+            }
+            for cell in strip
+        },
+        "cautions": asked.cautions(),
+        "next_looks": [
+            {
+                "look": look.words,
+                "bits": round(look.bits, 3),
+                "seconds": look.seconds,
+                "wets": look.wets,
+            }
+            for look in asked.next_looks()
+        ],
+        "stock": [
+            {"number": line.number, "line": line.words, "price_pence": line.price}
+            for line in asked.stock(_SHOWN * 2)
+        ],
+    }
+
+
+def _text(asked: Asked) -> str:
+    lines = ["Read: " + (" · ".join(seen.words for seen in asked.reading.observations) or "nothing")]
+    if asked.reading.unread:
+        lines.append("Not understood: " + " ".join(run.text for run in asked.reading.unread))
+    for each in asked.candidates[:_SHOWN]:
+        lines.append(f"{each.share:7.1%}  {each.name}")
+    if asked.candidates:
+        cells = asked.strip(asked.candidates[0].issue)
+        told = (f"{c.name}: {c.verdict}{', disputed' if c.disputed else ''}" for c in cells)
+        lines.append("; ".join(told))
+    lines += asked.cautions()
+    for line in asked.stock(_SHOWN):
+        price = "no price" if line.price is None else pounds(line.price)
+        lines.append(f"{line.number:<7} {line.words}  {price}")
+    return "\n".join(lines)

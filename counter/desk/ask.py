@@ -1,0 +1,80 @@
+"""One typed line, answered: read, identified, its ink's tolerance, the stock that matches."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+from typing import TYPE_CHECKING
+
+from counter.judge.identify import Candidate, CardLine, Identification, card_of, identify
+from counter.judge.reading import read_line
+from counter.judge.seen import Reading
+from counter.judge.treat.strip import StripCell, tolerance_strip
+
+if TYPE_CHECKING:
+    from counter.desk.desk import Desk
+
+#: How many stock lines a screen is given: more than anybody reads, few enough to be instant.
+MOST_LINES = 60
+
+
+@dataclass(frozen=True, slots=True)
+class StockLine:
+    """A stock line as a customer may see it: no cost. `matched` are character spans of `words`."""
+
+    number: str
+    words: str
+    matched: tuple[tuple[int, int], ...]
+    price: int | None  # pence
+    kept: str
+    status: str
+
+
+class Asked:
+    """The answers to one line; each is worked out when it is first looked at, and kept."""
+
+    def __init__(self, desk: Desk, text: str) -> None:
+        self.desk = desk
+        self.text = text
+
+    @cached_property
+    def reading(self) -> Reading:
+        """What was read of the line and what was not."""
+        return read_line(self.text, self.desk.library.vocabulary)
+
+    @cached_property
+    def identification(self) -> Identification:
+        """What it could be, with reasons."""
+        return identify(self.reading, self.desk.library.stamps)
+
+    @property
+    def candidates(self) -> tuple[Candidate, ...]:
+        """The candidates, best first; none when nothing of a stamp was seen."""
+        return self.identification.candidates
+
+    def card(self, issue: str) -> tuple[CardLine, ...]:
+        """The card of an issue."""
+        return card_of(issue, self.desk.library.stamps)
+
+    def strip(self, issue: str) -> tuple[StripCell, ...]:
+        """What the issue's ink bears of water, peroxide and watermark spirit."""
+        library = self.desk.library
+        return tolerance_strip(issue, library.stamps, library.treatments, self.reading)
+
+    def stock(self, limit: int = MOST_LINES) -> list[StockLine]:
+        """The stock that matches, best first; all of it by number for an empty line."""
+        found = self.desk.index.find(self.text, limit)
+        return [line for hit in found if (line := self._line(hit.number, hit.line, hit.spans))]
+
+    def _line(self, number: str, words: str, matched: tuple[tuple[int, int], ...]) -> StockLine | None:
+        row = self.desk.ledger.state.row("items", number)
+        if row is None:
+            return None
+        return StockLine(
+            number,
+            words,
+            matched,
+            row.get("asking"),
+            row.get("kept", ""),
+            row.get("status", "in stock"),
+        )

@@ -1,0 +1,117 @@
+"""The Desk: the reference, the ledger and the index of the stock, open together."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Mapping
+from datetime import date, datetime
+from typing import Any
+
+from counter.desk.ask import Asked
+from counter.ledger.entry import Change, Entry
+from counter.ledger.ledger import Ledger
+from counter.ledger.names import Names
+from counter.ledger.search import StockIndex
+from counter.reference.library import Library
+from counter.values.item import Item, item_from_row
+from counter.values.quote import RunningQuote, quote_from_row
+from counter.values.trouble import Trouble
+
+
+class Desk:
+    """Made by `open_desk`. The stock can be asked while it is still being indexed.
+
+    `clock` gives the local time; nothing below the desk looks at a clock of its own.
+    """
+
+    def __init__(
+        self,
+        library: Library,
+        ledger: Ledger,
+        names: Names,
+        *,
+        clock: Callable[[], datetime],
+        farewell: Callable[[], None] = lambda: None,
+    ) -> None:
+        self.library = library
+        self.ledger = ledger
+        self.names = names
+        self.index = StockIndex(names)
+        self.clock = clock
+        self.stock_ready = False
+        self._farewell = farewell
+        self._filling: Iterator[int] | None = None
+        ledger.watch(self._follow)
+
+    def today(self) -> date:
+        """The day by the desk's clock."""
+        return self.clock().date()
+
+    # The stock
+
+    @property
+    def stock_size(self) -> int:
+        """How many lines the ledger holds, indexed or not."""
+        return len(self.ledger.rows("items"))
+
+    def index_more(self) -> bool:
+        """Index one more slice of the stock; False when all of it can be searched."""
+        if self._filling is None:
+            items = (item_from_row(dict(row)) for row in self.ledger.rows("items"))
+            self._filling = self.index.put_many(items, chunk=2_000)
+        more = next(self._filling, None) is not None
+        self.stock_ready = not more
+        return more
+
+    def index_all(self) -> None:
+        """Index the whole stock now (the command line has no first frame to think of)."""
+        while self.index_more():
+            pass
+
+    def item(self, number: str) -> Item | None:
+        """The item of a stock number, or None."""
+        row = self.ledger.row("items", number)
+        return None if row is None else item_from_row(row)
+
+    def _follow(self, entry: Entry) -> None:
+        for change in entry.changes:
+            if change.table != "items":
+                continue
+            if change.row is None:
+                self.index.drop(change.key)
+            else:
+                self.index.put(item_from_row(dict(change.row)))
+
+    # The line
+
+    def ask(self, text: str) -> Asked:
+        """Everything the desk can say to one typed line; each part is worked out when looked at."""
+        return Asked(self, text)
+
+    # Unfinished notes
+
+    def keep_draft(self, name: str, row: Mapping[str, Any]) -> None:
+        """Keep an unfinished note for the next opening; a window that only reads keeps none."""
+        if self.ledger.read_only or self.ledger.row("drafts", name) == dict(row):
+            return
+        self.ledger.note(f"{name} left unfinished", [Change("drafts", name, row)])
+
+    def draft(self, name: str) -> Mapping[str, Any] | None:
+        """The unfinished note of that name."""
+        return self.ledger.row("drafts", name)
+
+    def kept_quote(self) -> RunningQuote:
+        """The quote in hand when the counter was last closed."""
+        row = self.draft("quote")
+        try:
+            return quote_from_row(dict(row)) if row else RunningQuote()
+        except (KeyError, TypeError, ValueError):
+            return RunningQuote()  # a draft of an older form is not worth a fault
+
+    def close(self) -> None:
+        """Let the next writer in; a demo's folder goes."""
+        try:
+            self.ledger.close()
+        except Trouble as trouble:
+            self.ledger.told.append(str(trouble))
+        finally:
+            self._farewell()

@@ -1,0 +1,57 @@
+"""Open the desk over your own data folder, or over a throw-away copy of the demo."""
+
+from __future__ import annotations
+
+import shutil
+import tempfile
+from collections.abc import Callable
+from datetime import datetime
+from pathlib import Path
+
+from counter.desk.desk import Desk
+from counter.ledger.names import issue_names
+from counter.ledger.ledger import Ledger
+from counter.reference.library import Library
+
+Clock = Callable[[], datetime]
+
+
+def local_time() -> datetime:
+    """The time now, with the local zone."""
+    return datetime.now().astimezone()
+
+
+def own_folder() -> Path:
+    """The platform's place for a user's own data."""
+    from platformdirs import user_data_path
+
+    return user_data_path("counter", appauthor=False)
+
+
+def open_desk(
+    folder: Path | None, *, demo: bool = False, library: Library, clock: Clock = local_time
+) -> Desk:
+    """The desk over `folder` (None: your own place), or over a fresh demo. Raises Trouble."""
+    if demo:
+        return _open_demo(library, clock)
+    ledger = Ledger.open(folder or own_folder(), clock=clock)
+    return Desk(library, ledger, issue_names(library.stamps), clock=clock)
+
+
+def _open_demo(library: Library, clock: Clock) -> Desk:
+    from seed_demo.plant import plant
+
+    folder = Path(tempfile.mkdtemp(prefix="counter-demo-"))
+    try:
+        plant(folder)
+        ledger = Ledger.open(folder, clock=clock)
+    except BaseException:
+        shutil.rmtree(folder, ignore_errors=True)
+        raise
+    return Desk(
+        library,
+        ledger,
+        issue_names(library.stamps),
+        clock=clock,
+        farewell=lambda: shutil.rmtree(folder, ignore_errors=True),
+    )
