@@ -7,7 +7,7 @@ neighbours: damage to one line never hides another.
 from __future__ import annotations
 
 import json
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass
 from hashlib import blake2b
 from typing import Any
@@ -136,6 +136,6 @@ def line_to_entry(line: bytes) -> Entry | None:
         return None
 
 
-def touched(changes: Sequence[Change]) -> list[tuple[str, str]]:
-    """The (table, key) pairs of the changes."""
-    return [(each.table, each.key) for each in changes]
+def in_force(entry: Entry) -> tuple[Change, ...]:
+    """The changes of an entry that no merge holds back."""
+    return tuple(each for place, each in enumerate(entry.changes) if place not in entry.held)

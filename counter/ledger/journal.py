@@ -7,7 +7,7 @@ of its own; a damaged line among good ones stays where it is, is told, and hides
 from __future__ import annotations
 
 import os
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -88,9 +88,25 @@ class Journal:
                 yield Line(at, end, line_to_entry(raw))
                 at = end
 
-    def reread(self) -> None:
-        """See what another window has added since."""
-        self.size = max(self.size, self._whole())
+    def reread(self) -> bool:
+        """See what another window has added; True when the file is another one and was opened anew."""
+        mine = os.fstat(self._handle)
+        anew = not self._writable and not os.path.samestat(os.stat(self.path), mine)
+        if anew:
+            fresh = open_private(self.path, os.O_RDONLY)
+            os.close(self._handle)
+            self._handle = fresh
+        self.size = self._whole() if anew else max(self.size, self._whole())
+        return anew
+
+    def rewrite(self, lines: Iterable[bytes]) -> None:
+        """Put other lines in the place of all; only erase.py does. Raises OSError: nothing changed."""
+        self._still_ours()
+        write_beside(self.path, lines, disk=self._disk)
+        fresh = open_private(self.path, os.O_RDWR | os.O_APPEND)
+        os.close(self._handle)
+        self._handle = fresh
+        self.size = self._whole()
 
     def bytes_at(self, start: int, end: int) -> bytes:
         """The bytes from `start` to `end`, fewer when the file is shorter."""

@@ -5,10 +5,10 @@ The journal is the truth; the tables in memory are what it adds up to; snapshots
 
 from __future__ import annotations
 
-import gc
 import secrets
 from collections import deque
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 from threading import RLock
@@ -17,7 +17,8 @@ from typing import Any
 from tinydb.table import Table
 
 from counter.ledger import laptop as laptops
-from counter.ledger.entry import Change, Entry, Row, entry_to_data, line_to_entry, seal
+from counter.ledger.bulk import bulk
+from counter.ledger.entry import Change, Entry, Row, entry_to_data, in_force, line_to_entry, seal
 from counter.ledger.files import Disk, private_folder, why_not
 from counter.ledger.journal import Journal
 from counter.ledger.lock import Holder, Lock, take_lock
@@ -131,8 +132,25 @@ class Ledger:
     def refresh(self) -> int:
         """Take in what another window noted since; returns how many entries."""
         with self._busy:
-            self.journal.reread()
+            try:
+                anew = self.journal.reread()
+            except OSError as fault:
+                raise why_not(fault, "looking for new entries", self.journal.path) from fault
+            if anew:
+                self.reload()
             return self._catch_up()
+
+    def reload(self) -> None:
+        """Add the whole journal up again, after it was written anew."""
+        with self._busy:
+            self.recent.clear()
+            self._snapshot_at = 0
+            self._take_state(State())
+            watchers, self._watchers = self._watchers, []
+            try:
+                self._catch_up()
+            finally:
+                self._watchers = watchers
 
     def snapshot(self) -> None:
         """Write a snapshot, so that the next opening is quick. May run in a thread. Raises Trouble."""
@@ -222,13 +240,15 @@ class Ledger:
             self.recent.append((entry, befores))
             self.state.apply(entry, self.state.covers + len(line))
             noted.append(entry)
-            self._tell_watchers(entry)
+            self.tell(entry)
         return noted
 
-    def _tell_watchers(self, entry: Entry) -> None:
+    def tell(self, entry: Entry) -> None:
+        """Call the watchers with an entry that counts, less what a merge holds back."""
+        shown = replace(entry, changes=in_force(entry), held=()) if entry.held else entry
         for callback in self._watchers:
             try:
-                callback(entry)
+                callback(shown)
             except Exception as fault:  # the entry counts already: a watcher's fault must not deny it
                 self.told.append(
                     f"Noted, but the list did not follow ({fault}); open the counter again."
@@ -247,7 +267,7 @@ class Ledger:
                 continue
             self.state.apply(line.entry, line.end)
             count += 1
-            self._tell_watchers(line.entry)
+            self.tell(line.entry)
         return count
 
     def _may_note(self) -> None:
@@ -279,15 +299,8 @@ class Ledger:
             self.folder, writable=not self.read_only, told=self.told.append, disk=self.disk
         )
         self.laptop = laptops.laptop_of(self.folder, laptop, disk=self.disk, keep=not self.read_only)
-        was_on = gc.isenabled()
-        gc.disable()  # with 100,000 rows coming in the collector would treble the time
-        try:
+        with bulk(keep=True):
             self._load()
-        finally:
-            gc.collect(0)
-            gc.freeze()  # the rows live as long as the program: no later collection need walk them
-            if was_on:
-                gc.enable()
 
     def _become_writer(self) -> None:
         try:
@@ -302,6 +315,10 @@ class Ledger:
         else:
             self._lock = lock
 
+    def _take_state(self, state: State) -> None:
+        self.state = state
+        self._store.rows = state.rows
+
     def _load(self) -> None:
         for name in (NAME, PREVIOUS):
             path = self.folder / name
@@ -309,8 +326,7 @@ class Ledger:
                 continue
             state = read_snapshot(path, self.journal)
             if isinstance(state, State):
-                self.state = state
-                self._store.rows = state.rows
+                self._take_state(state)
                 break
             self.told.append(f"The {name} was passed over: {state}; the journal was read instead.")
         self._snapshot_at = self.state.entries

@@ -11,6 +11,9 @@ from dataclasses import dataclass, field
 from counter.ledger.entry import Change, Entry, Row
 from counter.ledger.tables import Rows
 
+OWN = frozenset({"drafts"})
+"""Tables of one laptop alone: a merge leaves theirs out."""
+
 _NUMBERED = re.compile(r"([A-Z]{1,3}-[A-Z]?)([1-9][0-9]{0,9})")
 
 
@@ -62,6 +65,8 @@ class State:
     def _hold(self, entry: Entry, change: Change) -> None:
         """Keep the other laptop's version of a row beside ours, to be settled by a person."""
         self.use_number(change.key)
+        if change.table in OWN or change.table == "conflicts":
+            return
         key = conflict_key(change.table, change.key)
         table = self.rows.setdefault("conflicts", {})
         kept = table.get(key, {"id": key, "table": change.table, "key": change.key, "versions": []})
