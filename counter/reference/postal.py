@@ -115,11 +115,22 @@ def _check(postal: Postal) -> None:
         for town in cancel.towns:
             if postal.place(town) is None:
                 raise DataFault(f"postal cancels {cancel.id}.towns: there is no place {town!r}")
+    for check in postal.checks.values():
+        _check_answers(check)
     for place in postal.places.values():
         if place.penny_from:
             _check_place(place, postal.sources)
     if len(postal.places_by_name) != sum(1 + len(each.also) for each in postal.places.values()):
         raise DataFault("postal places: two places share a name")
+
+
+def _check_answers(check: CoverCheck) -> None:
+    scale = ("none", "weak", "moderate", "strong")
+    for answer in check.answers:
+        limit = check.w_for if answer.speaks == "for" else check.w_against
+        if scale.index(answer.strength) > scale.index(limit):
+            where = f"postal checks {check.id}.answers {answer.value}"
+            raise DataFault(f"{where}: {answer.strength} is more than {limit}")
 
 
 def _check_place(place: Place, sources: dict[str, Source]) -> None:

@@ -10,11 +10,22 @@ from counter.reference.postal_marks import Weight
 
 
 @dataclass(frozen=True, slots=True)
+class Choice:
+    """One answer a person may give to a check, and how it speaks."""
+
+    value: str
+    text: str
+    speaks: Literal["for", "against"]
+    strength: Weight
+
+
+@dataclass(frozen=True, slots=True)
 class CoverCheck:
     """A question to a cover: what speaks for the stamp belonging, what against, how strongly.
 
     `bears_on` is belonging for most; the answer to the others never counts in the finding. `effort`
-    is 1 for a glance, 2 for a glass, 3 for a lamp or the reading of a letter.
+    is 1 for a glance, 2 for a glass, 3 for a lamp or the reading of a letter. `answers` are what a
+    person may say who has looked; none speaks more strongly than `w_for` and `w_against` allow.
     """
 
     id: str
@@ -28,6 +39,7 @@ class CoverCheck:
     w_against: Weight
     basis: str
     source: str
+    answers: tuple[Choice, ...] = ()
     also_source: str = ""
     note: str = ""
 

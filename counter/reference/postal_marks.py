@@ -23,7 +23,8 @@ class Cancel:
     """A kind of cancel: `family` is the word it is asked for by, `regions` where it belongs.
 
     `before` and `after` say how strongly a date outside `first`-`last` speaks against a cover. Where
-    `first` rests on memory, only a date before `proved_before` may speak strongly.
+    `first` rests on memory, only a date before `proved_before` may speak strongly. An `exceptional`
+    kind is thought of only when named, or by its colour or town; `always` speaks even in its period.
     """
 
     id: str
@@ -42,6 +43,8 @@ class Cancel:
     out_of_period: str
     confidence: str
     source: str
+    exceptional: bool = False
+    always: Weight = "none"
     shape: str = ""
     date_note: str = ""
     proved_before: str = ""
