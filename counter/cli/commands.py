@@ -19,7 +19,9 @@ class Command:
 
 
 COMMANDS: tuple[Command, ...] = (
+    Command("dilute", "how much water to add to a bottle of peroxide", "counter.cli.dilute"),
     Command("margin", "margin, VAT and what is left of one sale", "counter.cli.margin"),
     Command("rate", "what it cost to post, on any day from 1801 to 1981", "counter.cli.rate"),
     Command("split", "share the price of a lot between its pieces", "counter.cli.split"),
+    Command("strength", "a peroxide bottle in every measure, and its hazards", "counter.cli.strength"),
 )

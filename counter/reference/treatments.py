@@ -38,6 +38,7 @@ from counter.reference.treatment_records import (
     Tolerance,
     Treatment,
 )
+from counter.values.strength import Scale
 
 Record = TypeVar("Record")
 
@@ -69,6 +70,28 @@ class Treatments:
     hazards: dict[str, Hazard]
     hazard_words: HazardWords
     dimensions: dict[str, Dimension]
+
+    @property
+    def scale(self) -> Scale:
+        """What strengths are converted by: molar mass, volume factors, the handbook densities.
+
+        The handbook series ends at 70 % w/w; pure peroxide's own density closes it. At 0 % the
+        first two points are drawn on, which gives water.
+        """
+        factors = self.statements["volume_rtp_conflict"].numbers or {}
+        points = [
+            (each.percent_ww, each.g_per_ml)
+            for each in self.densities["density_points_handbook"].points
+        ]
+        pure = self.densities["density_points_enc"].points[-1]
+        (one, first), (two, second) = points[:2]
+        water = first - (second - first) / (two - one) * one
+        return Scale(
+            self.figures["molar_mass"].value,
+            factors["factor_stp"],
+            factors["factor_rtp"],
+            ((0.0, water), *points, (pure.percent_ww, pure.g_per_ml)),
+        )
 
 
 def read_treatments(data: Path = DATA) -> Treatments:

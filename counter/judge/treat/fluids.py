@@ -1,0 +1,47 @@
+"""Which liquid a name on a bottle means; a name one letter from a safe one may be a poison."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from rapidfuzz.distance import DamerauLevenshtein
+
+from counter.reference.treatment_questions import Fluid
+from counter.reference.treatments import Treatments
+
+_NEAR = 2  # letters wrong, missing or swapped
+
+
+@dataclass(frozen=True, slots=True)
+class FluidMatch:
+    """The liquid a name means; `exact` is false when it is only near in spelling."""
+
+    fluid: Fluid
+    exact: bool
+
+
+def name_fluid(text: str, treatments: Treatments) -> FluidMatch | None:
+    """The liquid that a name or CAS number means, or None when no name is near.
+
+    Where a name is as near to a barred liquid as to an allowed one, it counts as the barred one.
+    """
+    plain = " ".join(text.casefold().split())
+    best: tuple[int, bool, Fluid] | None = None
+    for fluid in treatments.fluids.values():
+        if any(number in plain for number in fluid.cas):
+            return FluidMatch(fluid, True)
+        for name in fluid.names:
+            far = DamerauLevenshtein.distance(plain, name, score_cutoff=_NEAR)
+            if far > _NEAR or far * 3 > len(name):
+                continue
+            found = (far, not fluid.barred, fluid)
+            if best is None or _sooner(found, best):
+                best = found
+    return FluidMatch(best[2], best[0] == 0) if best else None
+
+
+def _sooner(one: tuple[int, bool, Fluid], other: tuple[int, bool, Fluid]) -> bool:
+    """An exact name wins; among misspelt ones a barred liquid wins whatever the distance."""
+    if (one[0] == 0) != (other[0] == 0):
+        return one[0] == 0
+    return (one[1], one[0]) < (other[1], other[0])
