@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -9,10 +10,11 @@ from typing import TYPE_CHECKING
 from textual.app import App
 from textual.message import Message
 
-from counter.tui.actions import EVERYWHERE, bindings_on
+from counter.tui.actions import bindings_on
 from counter.tui.counter.screen import CounterScreen
 from counter.tui.crash import write_log
-from counter.tui.theme import THEMES, theme_for
+from counter.tui.kit.action import EVERYWHERE
+from counter.tui.theme import NIGHT, THEMES, theme_for
 from counter.values.trouble import Trouble
 
 if TYPE_CHECKING:
@@ -47,18 +49,27 @@ class CounterApp(App[None]):
         super().__init__()
         self.opener = opener
         self.desk: Desk | None = None
-        self._wanted_theme = theme
         self._log_folder = log_folder
+        for each in THEMES:
+            self.register_theme(each)
+        # set before the stylesheet is first read: changing it later would read it twice
+        self.set_reactive(App.theme, theme_for(self.console.color_system, theme))
+        self.stylesheet.set_variables(self.get_css_variables())
+
+    def get_theme_variable_defaults(self) -> dict[str, str]:
+        """Our own ink names, known before a theme is chosen."""
+        return dict(NIGHT.variables)
+
+    def get_default_screen(self) -> CounterScreen:
+        """The counter is the screen at the bottom of the stack: no blank one is made first."""
+        return CounterScreen()
 
     def on_mount(self) -> None:
-        """Show the counter at once; open the desk when it stands."""
-        for theme in THEMES:
-            self.register_theme(theme)
-        self.theme = theme_for(self.console.color_system, self._wanted_theme)
-        self.push_screen(CounterScreen())
+        """Open the desk when the first frame stands."""
         self.call_after_refresh(self._begin_opening)
 
     def _begin_opening(self) -> None:
+        gc.enable()
         self.run_worker(self._open, thread=True, group="opening", exit_on_error=False)
 
     def _open(self) -> None:
@@ -94,14 +105,14 @@ class CounterApp(App[None]):
 
     def do_help(self) -> None:
         """Open help for the screen in front."""
-        from counter.tui.help import HelpSheet
+        from counter.tui.help.screen import HelpSheet
 
         if not isinstance(self.screen, HelpSheet):
             self.push_screen(HelpSheet(getattr(self.screen, "PLACE", "counter")))
 
     def do_find(self) -> None:
         """Open the finder of actions for the screen in front."""
-        from counter.tui.finder import Finder
+        from counter.tui.finder.screen import Finder
 
         if not isinstance(self.screen, Finder):
             self.push_screen(Finder(getattr(self.screen, "PLACE", "counter")), self._found)
@@ -128,11 +139,13 @@ class CounterApp(App[None]):
 
     def _handle_exception(self, error: Exception) -> None:
         """A crash: keep drafts, write a log without anyone's data, say where in one line, exit 1."""
+        if self._exception is not None:
+            return  # what follows a fault is its echo
+        self._exception = error
         try:
             self._keep_drafts()
         finally:
             where = write_log(error, self._log_folder)
             self._return_code = 1
-            self.exit(return_code=1, message=f"The counter stopped on a fault of its own; see {where}.")
-            self._exception = error
             self._exception_event.set()
+            self.exit(return_code=1, message=f"The counter stopped on a fault of its own; see {where}.")

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import os
 import sys
 from collections.abc import Callable
@@ -18,6 +19,7 @@ def start(opener: Callable[[], Desk]) -> int:
     if not sys.stdout.isatty() or os.environ.get("TERM") == "dumb":
         raise Trouble("The counter needs a terminal to draw on; for plain answers try: counter --help.")
     os.environ.setdefault("TEXTUAL_ANIMATIONS", "none")
+    gc.disable()  # until the first frame stands (app.py): start-up makes little garbage
     from counter.tui.app import CounterApp
 
     app = CounterApp(opener, theme=os.environ.get("COUNTER_THEME", ""))

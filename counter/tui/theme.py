@@ -5,7 +5,9 @@ Every verdict also has a word and a sign, so the colours may all be taken away.
 
 from __future__ import annotations
 
-from textual.theme import Theme
+from dataclasses import replace
+
+from textual.theme import BUILTIN_THEMES, Theme
 
 NIGHT = Theme(
     name="night",
@@ -37,35 +39,19 @@ DAY = Theme(
     error="#a3241a",
     variables={"dim-ink": "#5d5a52", "chosen-ink": "#000000", "chosen-paper": "#dcd2b4"},
 )
+_OWN_SIXTEEN = {
+    "dim-ink": "ansi_default",
+    "chosen-ink": "ansi_black",
+    "chosen-paper": "ansi_white",
+    "border": "ansi_white",
+    "border-blurred": "ansi_white",
+}
 #: For terminals of sixteen colours: their own, with nothing drawn black on black.
-SIXTEEN = Theme(
+SIXTEEN = replace(
+    BUILTIN_THEMES["ansi-dark"],
     name="sixteen",
-    ansi=True,
-    dark=True,
-    primary="ansi_cyan",
-    secondary="ansi_cyan",
     accent="ansi_yellow",
-    foreground="ansi_default",
-    background="ansi_default",
-    surface="ansi_default",
-    panel="ansi_default",
-    success="ansi_green",
-    warning="ansi_yellow",
-    error="ansi_red",
-    variables={
-        "dim-ink": "ansi_default",
-        "chosen-ink": "ansi_black",
-        "chosen-paper": "ansi_white",
-        "border": "ansi_white",
-        "border-blurred": "ansi_white",
-        "block-cursor-foreground": "ansi_black",
-        "block-cursor-background": "ansi_white",
-        "input-cursor-foreground": "ansi_black",
-        "input-cursor-background": "ansi_white",
-        "input-selection-background": "ansi_blue",
-        "input-selection-foreground": "ansi_white",
-        "scrollbar": "ansi_white",
-    },
+    variables={**BUILTIN_THEMES["ansi-dark"].variables, **_OWN_SIXTEEN},
 )
 THEMES = (NIGHT, DAY, SIXTEEN)
 

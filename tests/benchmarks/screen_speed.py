@@ -65,7 +65,7 @@ def tell(name: str, ours: list[float], peer: list[float]) -> None:
 def first_frames(ours: list[str], runs: int) -> tuple[list[float], list[float]]:
     times: tuple[list[float], list[float]] = ([], [])
     for run in range(runs + 1):
-        for at, command, words in ((0, ours, b"Type what you"), (1, python(BARE), b"bare app")):
+        for at, command, words in ((0, ours, b"Opening the stock"), (1, python(BARE), b"bare app")):
             terminal = Terminal(command)
             seconds = terminal.wait_for(words)
             terminal.close()

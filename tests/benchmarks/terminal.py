@@ -22,6 +22,7 @@ class Terminal:
         self.master, slave = pty.openpty()
         fcntl.ioctl(slave, termios.TIOCSWINSZ, struct.pack("HHHH", rows, columns, 0, 0))
         env = {**os.environ, "TERM": "xterm-256color", "COLORTERM": "truecolor"}
+        env.pop("PYTHONDONTWRITEBYTECODE", None)  # both sides run from bytecode, as installed
         self.started = time.perf_counter()
         self.child = subprocess.Popen(
             list(command), stdin=slave, stdout=slave, stderr=slave, env=env, start_new_session=True

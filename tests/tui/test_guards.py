@@ -6,8 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from counter.tui.actions import ACTIONS, EVERYWHERE, actions_on
-from counter.tui.help_words import HELP
+from counter.tui.actions import ACTIONS, actions_on, help_for
+from counter.tui.kit.action import EVERYWHERE
 from counter.tui.kit.foot import Foot
 
 TUI = Path(__file__).resolve().parents[2] / "counter" / "tui"
@@ -27,7 +27,7 @@ def test_no_key_does_two_things(place: str) -> None:
 
 @pytest.mark.parametrize("place", PLACES)
 def test_every_screen_has_help_and_every_action_a_sentence(place: str) -> None:
-    assert HELP[place].paragraphs
+    assert help_for(place).paragraphs
     for action in actions_on(place):
         assert action.help.endswith(".") and action.label, action.id
 

@@ -24,6 +24,7 @@ class Board:
 
     def __init__(self) -> None:
         self.desk: Desk | None = None
+        self.trouble = ""  # why there is no desk, in one sentence
         self.text = ""
         self.quote = RunningQuote()
         self.chosen_issue = 0

@@ -20,6 +20,9 @@ class ReadBack(Drawn):
     def line_at(self, y: int, width: int) -> Line:
         """Two lines at most; when there is more, the unread words are what must be seen."""
         asked = self.board.asked
+        if self.board.trouble:
+            lines = wrap(self.board.trouble, width - 2)
+            return [(f"  {lines[y]}", "bad")] if y < len(lines) else []
         if not self.board.desk:
             return [("  Opening the stock and the reference …", "dim")] if y == 0 else []
         if not asked or not self.board.text.strip():
@@ -114,7 +117,17 @@ class Stock(Rows):
         right: Line = [(tail, "dim"), (status, "care"), (f" {price:>9}", "price")]
         left: Line = [mark(chosen), (f"{found.number:<6} ", "strong" if chosen else "accent")]
         left += [("✓ ", "good")] if taken else []
-        return two_ends([*left, *found.spans], right, width)
+        return two_ends([*left, *emphasised(found.words, found.matched)], right, width)
+
+
+def emphasised(words: str, matched: tuple[tuple[int, int], ...]) -> list[Span]:
+    """The words as spans, the matched ranges (sorted, apart from each other) in their own ink."""
+    spans: list[Span] = []
+    at = 0
+    for start, end in sorted(matched):
+        spans += [(words[at:start], "plain"), (words[max(start, at) : end], "match")]
+        at = max(end, at)
+    return [*spans, (words[at:], "plain")]
 
 
 class QuoteLineBar(Drawn):

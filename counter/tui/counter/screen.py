@@ -16,7 +16,7 @@ from counter.tui.kit.drawn import Drawn
 from counter.tui.kit.entry import Entry
 from counter.tui.kit.foot import Foot
 from counter.tui.kit.rows import Rows
-from counter.tui.kit.rule import Rule
+from counter.tui.kit.rule import Mark, Rule
 from counter.tui.kit.sheet import Sheet
 from counter.values.quote import QuoteLine, quote_to_row
 from counter.values.trouble import BadWords
@@ -42,7 +42,7 @@ class CounterScreen(Sheet):
         """The ask line on top, the foot line below, the panes between."""
         board = self.board
         with Horizontal(id="ask-row"):
-            yield Rule("▸ ", id="ask-mark")
+            yield Mark(" ask ▸ ")
             yield Entry(id="ask")
         yield ReadBack(board)
         with Horizontal(id="upper"):
@@ -102,7 +102,8 @@ class CounterScreen(Sheet):
 
     def desk_shut(self, sentence: str) -> None:
         """The desk could not be opened."""
-        self.say(sentence, wrong=True)
+        self.board.trouble = sentence
+        self.repaint()
 
     def on_counter_screen_stock_grew(self) -> None:
         """More stock has been indexed."""

@@ -5,7 +5,8 @@ from __future__ import annotations
 from textual import events
 from textual.message import Message
 
-from counter.tui.actions import Action, actions_on
+from counter.tui.actions import actions_on
+from counter.tui.kit.action import Action
 from counter.tui.kit.drawn import Drawn
 from counter.tui.text import Line
 

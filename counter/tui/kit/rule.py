@@ -21,3 +21,18 @@ class Rule(Drawn):
         """The heading and the rule."""
         words = self.words() if callable(self.words) else self.words
         return [("── ", "dim"), (words, "head"), (" " + "─" * width, "dim")]
+
+
+class Mark(Drawn):
+    """A few fixed cells, such as the sign before a line to type in."""
+
+    DEFAULT_CSS = "Mark { height: 1; width: auto; }"
+
+    def __init__(self, words: str) -> None:
+        super().__init__()
+        self.words = words
+        self.styles.width = len(words)
+
+    def line_at(self, y: int, width: int) -> Line:
+        """The words."""
+        return [(self.words, "accent")]

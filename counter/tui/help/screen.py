@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from textual.app import ComposeResult
 
-from counter.tui.actions import EVERYWHERE, actions_on, bindings_on
-from counter.tui.help_words import HELP
+from counter.tui.actions import actions_on, bindings_on, help_for
+from counter.tui.kit.action import EVERYWHERE
 from counter.tui.kit.drawn import wrap
 from counter.tui.kit.foot import Foot
 from counter.tui.kit.page import Page
@@ -26,13 +26,13 @@ class HelpSheet(Sheet):
 
     def compose(self) -> ComposeResult:
         """A heading, the page, the foot line."""
-        yield Rule(f"Help: {HELP[self.about].title}")
+        yield Rule(f"Help: {help_for(self.about).title}")
         yield Page(self._lines)
         yield Foot(self.PLACE)
 
     def _lines(self, width: int) -> list[Line]:
         lines: list[Line] = []
-        for paragraph in HELP[self.about].paragraphs:
+        for paragraph in help_for(self.about).paragraphs:
             lines += [[("  " + line, "plain")] for line in wrap(paragraph, width - 4)]
             lines.append([])
         lines.append([("  Keys", "head")])

@@ -7,7 +7,8 @@ from textual.app import ComposeResult
 from textual.screen import Screen
 from textual.widgets import Input
 
-from counter.tui.actions import Action, actions_on, bindings_on
+from counter.tui.actions import actions_on, bindings_on
+from counter.tui.kit.action import Action
 from counter.tui.kit.drawn import two_ends
 from counter.tui.kit.entry import Entry
 from counter.tui.kit.foot import Foot

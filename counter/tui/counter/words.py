@@ -1,0 +1,36 @@
+"""The opening screen: its actions and its help."""
+
+from counter.tui.kit.action import Action, Help
+
+# fmt: off
+ACTIONS = (
+    Action("take", "counter", ("enter",), "Enter", "quote it",
+           "Put the chosen stock line into the quote; after bt it notes the purchase.",
+           "add sell price", 1),
+    Action("down", "counter", ("down",), "↓", "next", "The next row of the list."),
+    Action("up", "counter", ("up",), "↑", "row before", "The row before."),
+    Action("side", "counter", ("tab", "shift+tab"), "Tab", "stamp/stock",
+           "The arrow keys move the other list: what it is, or the stock.", "switch list", 2),
+    Action("card_down", "counter", ("pagedown",), "PgDn", "card on", "Further down the card."),
+    Action("card_up", "counter", ("pageup",), "PgUp", "card back", "Further up the card."),
+    Action("quote", "counter", ("f3",), "F3", "the quote",
+           "Read the quote out, take a discount off, take a line out, copy it.",
+           "discount total customer", 3),
+    Action("back", "counter", ("escape",), "Esc", "clear", "Step back: an empty line."),
+)
+# fmt: on
+
+HELP = Help(
+    "the counter",
+    (
+        "Type what you see in one line, in any order and in the trade's shorthand: "
+        "1d blk imp KC sm crown mx red. Slips of the key are forgiven. Under the line stands what "
+        "was read; what was not understood is shown too.",
+        "On the left is what it could be, with a share each; on the right the card of the chosen "
+        "one. Below stands what its ink bears of water, peroxide and spirit: unknown means don't.",
+        "The same line searches the stock. Enter puts the chosen line into the quote. Add under "
+        "100 for a price limit, or type a stock number.",
+        "Everything works without a network. A finding is an opinion with its reasons, never a "
+        "certificate: for that there are expert committees.",
+    ),
+)

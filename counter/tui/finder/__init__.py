@@ -1,0 +1,1 @@
+"""Every action, found by plain words."""
