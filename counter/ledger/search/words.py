@@ -105,6 +105,7 @@ _PIECE = re.compile(
     r"pl(?:ate)?[ .#]{0,2}(?P<plate>r?\d{1,3}[abc]?)(?![a-z0-9/])"
     r"|(?P<margins>[0-4]|two|three|four|one|no)[ -]?"
     r"(?:(?:clear|full|good|large|close) )?m(?:gn?s?|argins?|arg|gin)?(?![a-z0-9])"
+    r"|margins? (?P<each>[0-4](?:/[0-4])+)(?![a-z0-9/])"
     r"|(?P<kind>strips?|blocks?|blk|irregular block|irreg)(?: of | |)"
     r"(?P<count>\d{1,2}|three|four|five|six)(?![a-z0-9/])"
     rf"|(?:perf(?:orated)?|pf?)[ .]{{0,2}}(?P<gauge>1[0-9]{_HALF}?(?: ?x ?1[0-9]{_HALF}?)?)(?![a-z0-9])"
@@ -148,7 +149,8 @@ def _colour_cancel(found: list[Piece], at: int) -> None:
     before = found[at - 1] if at else None
     if not before or found[at].start - before.end != 1:
         return
-    if (colour := _CANCEL_COLOURS.get(before.tokens[0])) and not (at > 1 and _is_value(found[at - 2])):
+    value = at > 1 and before.start - found[at - 2].end == 1 and _is_value(found[at - 2])
+    if (colour := _CANCEL_COLOURS.get(before.tokens[0])) and not value:
         found[at - 1] = before._replace(tokens=(colour, f"k={colour}"))
 
 
@@ -173,6 +175,8 @@ def _compound(kind: str, said: str, found: re.Match[str]) -> tuple[str, ...]:
             return (f"pl={said.lstrip('0') or '0'}",)
         case "margins":
             return (f"m={_COUNTS.get(said, said)}",)
+        case "each":
+            return tuple(f"m={count}" for count in said.split("/"))
         case "count":
             multiple = found["kind"].split()[0].rstrip("s")
             multiple = {"blk": "block", "irreg": "irregular"}.get(multiple, multiple)
