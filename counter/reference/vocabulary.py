@@ -52,7 +52,7 @@ class Node:
     means: list[Phrase] = field(default_factory=list)
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Vocabulary:
     """Every word the reader knows. `tree` starts the phrases; `slanting` are the values like 2/6."""
 

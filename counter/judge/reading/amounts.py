@@ -1,0 +1,188 @@
+"""Face values, frankings, prices, weights, sheets and miles."""
+
+from __future__ import annotations
+
+import re
+from decimal import Decimal
+
+from counter.judge.reading.piece import (
+    COUNT,
+    COUNTS,
+    DIGITS,
+    FILLER,
+    UNREAD,
+    Piece,
+    Rule,
+    one,
+    rule,
+    span,
+)
+from counter.reference.vocabulary import Vocabulary
+
+HALF = r"(?:½|1/2)"
+#: A value in pence or shillings, as one group each: whole, half; shillings, pence.
+_PENCE = rf"(?:[0-9]{{1,2}}\s?{HALF}|{HALF}|[0-9](?:\.5)|[0-9]{{1,2}})\s?d"
+_VALUE = rf"(?:{_PENCE}|[0-9]{{1,2}}\s?s(?:\s?[0-9]{{1,2}}d)?|[0-9]{{1,2}}/(?:-|[0-9]{{1,2}}))"
+_WHOLE_HALF = re.compile(rf"(?:(?P<whole>[0-9]{{1,2}})?\s?(?P<half>{HALF}|\.5)?)\s?(?P<unit>[dp]?)")
+_MONEY = r"(?:[0-9]{1,3}(?:,[0-9]{3})+|[0-9]{1,6})(?:\.[0-9]{1,2})?"
+_NOT_MONEY = r"(?!\s?(?:oz|ounces?|miles?|sheets?|mm|margins?|dots?|½|/|-|\.|x\s?[0-9]))"
+_BELOW = r"under|below|less\sthan|max(?:imum)?|up\s?to|not\sover|no\smore\sthan|<=?|≤"
+_ABOVE = r"over|above|more\sthan|min(?:imum)?|at\sleast|>=?|≥"
+
+
+def _pence_value(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
+    """½d 1/2d 2½d "2 1/2d" 1d 22p ½p; a bare ½ or 2½ is pence."""
+    parts = _WHOLE_HALF.fullmatch(found[0])
+    if not parts:
+        return None
+    whole, half = int(parts["whole"] or 0), bool(parts["half"])
+    if not (whole or half):
+        return None
+    value = f"{whole or ''}{'½' if half else ''}{parts['unit'] or 'd'}"
+    return one(found, "denomination", value, value)
+
+
+def _shillings(found: re.Match[str], vocabulary: Vocabulary) -> list[Piece] | None:
+    """1s 2s6d 2s6 "2s 6d" 1/- 2/6; pence after a slash or a space must make a British value."""
+    groups = found.groupdict()
+    far = groups.get("far")
+    shillings, pence = int(found["s"]), int((far or groups.get("d") or "0").replace("-", "0"))
+    value = f"{shillings}s" + (f"{pence}d" if pence else "")
+    if not shillings or pence > 11 or (far and value not in vocabulary.slanting):
+        return None
+    return one(found, "denomination", value, value)
+
+
+def _pounds(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
+    """£1 and £5 are stamps; any other bare sum is left unread."""
+    if found[1] in ("1", "5"):
+        return one(found, "denomination", f"£{found[1]}", f"£{found[1]}")
+    return one(found, UNREAD, "", "")
+
+
+def _half_pence(text: str) -> int | None:
+    """A value in half pence: "1s" is 24."""
+    parts = re.fullmatch(r"([0-9]{1,2})\s?[s/]\s?(-|[0-9]{1,2})?d?", text)
+    if parts:
+        return int(parts[1]) * 24 + (int(parts[2]) * 2 if parts[2] and parts[2] != "-" else 0)
+    if found := _WHOLE_HALF.fullmatch(text):
+        return int(found["whole"] or 0) * 2 + bool(found["half"])
+    return None
+
+
+def _franking(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
+    """franked 2d; franked 2 x 1d; franked 1d + 2d."""
+    total = 0
+    for part in re.split(r"\s?(?:\+|&|and)\s?", found["sum"]):
+        times, _sign, value = part.rpartition("x")
+        each = _half_pence(value.strip())
+        if each is None:
+            return None
+        total += each * int(times or 1)
+    shillings, rest = divmod(total, 24)
+    pence = f"{rest // 2 or ''}{'½' if rest % 2 else ''}"
+    value = (f"{shillings}s" if shillings else "") + (f"{pence}d" if pence else "")
+    return [
+        span(found, "cue", FILLER, ""),
+        span(found, "sum", "franking", value, f"franked {value}"),
+    ]
+
+
+def _pence(text: str) -> int:
+    return int(Decimal(text.replace(",", "")) * 100)
+
+
+def _price_words(pence: int) -> str:
+    return f"£{pence // 100:,}" + (f".{pence % 100:02}" if pence % 100 else "")
+
+
+def _at_most(found: re.Match[str], _: Vocabulary) -> list[Piece]:
+    pence = _pence(found["sum"])
+    return one(found, "price_max", str(pence), f"{_price_words(pence)} or less")
+
+
+def _at_least(found: re.Match[str], _: Vocabulary) -> list[Piece]:
+    pence = _pence(found["sum"])
+    return one(found, "price_min", str(pence), f"{_price_words(pence)} or more")
+
+
+def _between(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
+    """50-100, £50-£100; two years or two gauges are no prices."""
+    least, most = _pence(found["low"]), _pence(found["high"])
+    bare = "£" not in found[0] and found[0][0].isdigit()
+    if least >= most or (bare and (most <= 17_00 or (least >= 1600_00 and most <= 1999_00))):
+        return None
+    return [
+        Piece(
+            "price_min",
+            str(least),
+            f"{_price_words(least)} or more",
+            found.start(),
+            found.end("low"),
+        ),
+        Piece("price_max", str(most), f"{_price_words(most)} or less", found.end("low"), found.end()),
+    ]
+
+
+_PARTS = {"½": "0.5", "1/2": "0.5", "¼": "0.25", "1/4": "0.25", "¾": "0.75", "3/4": "0.75"}
+
+
+def _weight(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
+    ounces = Decimal(found["whole"] or 0) + Decimal(_PARTS.get(found["part"] or "", "0"))
+    if not ounces:
+        return None
+    return one(found, "weight", f"{ounces.normalize():f}", f"{ounces.normalize():f} oz")
+
+
+def _counted(kind: str, word: str) -> Rule:
+    def make(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
+        count = COUNTS.get(found[1], None) or (int(found[1]) if found[1].isdigit() else 0)
+        unit = word if count == 1 else f"{word}s"
+        return one(found, kind, str(count), f"{count} {unit}") if count else None
+
+    shape = rf"({COUNT}|[0-9]{{1,4}})\s?-?(?:{word}s?|{'mls' if word == 'mile' else 'shts?'})"
+    return rule(f"{DIGITS} one two three four five six seven eight nine ten eleven twelve", shape, make)
+
+
+RULES: tuple[Rule, ...] = (
+    rule(DIGITS, rf"[0-9]{{1,2}}\s?{HALF}\s?d|{HALF}\s?d|[0-9]\.5\s?d|[0-9]{{1,2}}\s?d", _pence_value),
+    rule(DIGITS, rf"[0-9]{{1,2}}\s?{HALF}p|{HALF}p|[0-9]{{1,3}}p|[0-9]{{1,2}}½p", _pence_value),
+    rule(DIGITS, rf"(?:[1-9]\s?)?{HALF}(?!\s?(?:oz|ounce|an\sounce|x))", _pence_value),
+    rule(DIGITS, r"(?P<s>[0-9]{1,2})\s?s", _shillings),
+    rule(DIGITS, r"(?P<s>[0-9]{1,2})s(?:(?P<d>[0-9]{1,2})d?|\s(?P<far>[0-9]{1,2})d)", _shillings),
+    rule(DIGITS, r"(?P<s>[0-9]{1,2})/(?P<far>-|[0-9]{1,2})d?", _shillings),
+    rule("£", rf"£\s?({_MONEY})", _pounds),
+    rule(
+        "franked franking paying",
+        rf"(?P<cue>franked|franking|paying)\s+(?:with\s|by\s|at\s|of\s)?\s*"
+        rf"(?P<sum>(?:[0-9]\s?x\s?)?{_VALUE}(?:\s?(?:\+|&|and)\s?(?:[0-9]\s?x\s?)?{_VALUE})*)",
+        _franking,
+    ),
+    rule(
+        "under below less max maximum up upto not no < ≤",
+        rf"(?:{_BELOW})\s*£?\s*(?P<sum>{_MONEY}){_NOT_MONEY}",
+        _at_most,
+    ),
+    rule(
+        "over above more min minimum at > ≥",
+        rf"(?:{_ABOVE})\s*£?\s*(?P<sum>{_MONEY}){_NOT_MONEY}",
+        _at_least,
+    ),
+    rule("from", rf"from\s*£\s*(?P<sum>{_MONEY}){_NOT_MONEY}", _at_least),
+    rule("£ 0", rf"£?\s?(?P<sum>{_MONEY})\s?(?:max|or\sless|and\sunder|or\sunder)", _at_most),
+    rule("£ 0", rf"£?\s?(?P<sum>{_MONEY})\s?(?:min|or\smore|and\sover|or\sover)", _at_least),
+    rule("£", rf"£\s?(?P<low>{_MONEY})\s?(?:-|to)\s?£?\s?(?P<high>{_MONEY})", _between),
+    rule(
+        "between from",
+        rf"(?:between|from)\s*£?\s?(?P<low>{_MONEY})\s?(?:and|to|-)\s?£?\s?(?P<high>{_MONEY})",
+        _between,
+    ),
+    rule(DIGITS, r"(?P<low>[0-9]{2,5})\s?-\s?£?(?P<high>[0-9]{2,5})", _between),
+    rule(
+        DIGITS,
+        r"(?P<whole>[0-9]{1,2}(?:\.[0-9]{1,2})?)?\s?(?P<part>½|1/2|¼|1/4|¾|3/4)?\s?(?:ozs?|ounces?)",
+        _weight,
+    ),
+    _counted("sheets", "sheet"),
+    _counted("miles", "mile"),
+)

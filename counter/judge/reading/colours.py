@@ -1,0 +1,86 @@
+"""Whose colour: the stamp's, its cancel's, or a mark's. And "blk": black or block."""
+
+from __future__ import annotations
+
+from counter.judge.reading.piece import FILLER, UNREAD, Piece
+from counter.reference.vocabulary import Vocabulary
+
+_MARKS = frozenset({"mark", "backstamp_cue"})
+_AFTER_CANCEL = frozenset({"cancel_number", "cancel_type"})
+
+
+def settle(pieces: list[Piece], vocabulary: Vocabulary) -> None:
+    """Turn each colour that is a cancel's or a mark's; drop shades that shade nothing."""
+    solid = [number for number, piece in enumerate(pieces) if piece.kind != FILLER]
+    for rank, number in enumerate(solid):
+        piece = pieces[number]
+        if (piece.kind == "cancel" and piece.value != "none") or piece.kind == "a_cancel":
+            _give(pieces, solid, rank, "cancel_colour", vocabulary)
+        elif piece.kind in _MARKS:
+            _give(pieces, solid, rank, "mark_colour", vocabulary)
+    _blocks(pieces)
+    _shades(pieces)
+
+
+def _give(pieces: list[Piece], solid: list[int], rank: int, kind: str, vocabulary: Vocabulary) -> None:
+    """Give the cancel or mark at `rank` the colour beside it.
+
+    A colour right behind the face value is the stamp's ("1d red mx"), unless another colour is there
+    for the stamp.
+    """
+    before, after = rank - 1, rank + 1
+    while after < len(solid) and pieces[solid[after]].kind in _AFTER_CANCEL:
+        after += 1
+    if after < len(solid) and pieces[solid[after]].kind == "shade":
+        after += 1
+    ahead = _colour(pieces, solid, before, vocabulary)
+    behind = _colour(pieces, solid, after, vocabulary)
+    place = before - 1
+    while place >= 0 and pieces[solid[place]].kind == "shade":
+        place -= 1
+    of_stamp = place >= 0 and pieces[solid[place]].kind == "denomination"
+    others = sum(piece.kind == "colour" for piece in pieces)
+    chosen = None
+    if ahead is not None and not (of_stamp and (behind is not None or others == 1)):
+        chosen = ahead
+    elif behind is not None and not (kind == "mark_colour" and others == 1):
+        chosen = behind
+    if chosen is None:
+        return
+    colour = vocabulary.colours[pieces[chosen].value].cancel
+    what = "cancel" if kind == "cancel_colour" else "mark"
+    pieces[chosen] = pieces[chosen].turned(kind, colour, f"{what} {colour}")
+
+
+def _colour(pieces: list[Piece], solid: list[int], rank: int, vocabulary: Vocabulary) -> int | None:
+    """The number of the piece at a rank if it is a colour that inks have."""
+    if not 0 <= rank < len(solid):
+        return None
+    piece = pieces[solid[rank]]
+    known = piece.kind == "colour" and vocabulary.colours[piece.value].cancel
+    return solid[rank] if known else None
+
+
+def _blocks(pieces: list[Piece]) -> None:
+    """A second "blk" beside the stamp's colour is a block: "1d red blk"."""
+    for number, piece in enumerate(pieces):
+        if piece.kind == "colour" and piece.other and piece.other.kind == "multiple":
+            rest = [each for each in pieces if each.kind == "colour" and each is not piece]
+            if rest:
+                pieces[number] = piece.other
+
+
+def _shades(pieces: list[Piece]) -> None:
+    solid = [number for number, piece in enumerate(pieces) if piece.kind != FILLER]
+    for rank, number in enumerate(solid):
+        if pieces[number].kind != "shade":
+            continue
+        beside = [
+            pieces[solid[near]].kind
+            for near in (rank + 1, rank - 1, rank + 2)
+            if 0 <= near < len(solid)
+        ]
+        if "colour" in beside:
+            continue
+        coloured = any(kind.endswith("_colour") for kind in beside)
+        pieces[number] = pieces[number].turned(FILLER if coloured else UNREAD)

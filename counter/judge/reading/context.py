@@ -1,0 +1,106 @@
+"""Settle what a piece alone cannot say: whose colour, whose number, which town, which century."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from counter.judge.reading import colours, places
+from counter.judge.reading.days import SHORT_DATE, iso_words
+from counter.judge.reading.lettering import joined
+from counter.judge.reading.piece import FILLER, NUMBER, PAUSE, UNREAD, WHERE, Piece
+from counter.judge.seen import KINDS
+from counter.reference.vocabulary import Vocabulary
+
+_MODERN = frozenset({"edward_7", "george_5", "edward_8", "george_6", "elizabeth_2"})
+_HIGH = frozenset({"5s", "10s", "£1"})
+
+
+def settle(pieces: list[Piece], folded: str, vocabulary: Vocabulary) -> list[Piece]:
+    """Every piece with its final kind: an observation's, FILLER, PAUSE or UNREAD."""
+    block = any(piece.kind == "multiple" and piece.value.startswith("block") for piece in pieces)
+    pieces = joined(pieces, folded, vocabulary, block)
+    pieces = _with_places(pieces, folded)
+    _number(pieces, vocabulary)
+    _high_values(pieces)
+    colours.settle(pieces, vocabulary)
+    _centuries(pieces)
+    pieces = places.settle(pieces, folded)
+    return [_plain(piece) for piece in pieces]
+
+
+def _plain(piece: Piece) -> Piece:
+    if piece.kind in KINDS or piece.kind in (FILLER, PAUSE, UNREAD):
+        return piece
+    return piece.turned(FILLER if piece.kind == "a_cancel" else UNREAD)
+
+
+def _with_places(pieces: list[Piece], folded: str) -> list[Piece]:
+    """Words for a place on the stamp belong to the fault or margin they follow."""
+    done: list[Piece] = []
+    host: Piece | None = None
+    for number, piece in enumerate(pieces):
+        if host and piece.value == WHERE and piece.kind in (FILLER, UNREAD):
+            run = pieces[number:]
+            if piece.kind == UNREAD or any(_places(run)):
+                host.words += f" {folded[piece.start : piece.end]}"
+                host.end = piece.end
+                continue
+        host = piece if piece.kind in ("fault", "margins") else None
+        done.append(piece)
+    return done
+
+
+def _places(run: list[Piece]) -> Iterator[bool]:
+    """For the words that follow on, whether each is a place and not just "at" or "the"."""
+    for piece in run:
+        if piece.value != WHERE or piece.kind not in (FILLER, UNREAD):
+            return
+        yield piece.kind == UNREAD
+
+
+def _number(pieces: list[Piece], vocabulary: Vocabulary) -> None:
+    """Give a cancel its number: "numeral 46", "duplex 498", "46 numeral", "mx no 4"."""
+    solid = [number for number, piece in enumerate(pieces) if piece.kind not in (FILLER, PAUSE)]
+    for before, now, after in zip([-1, *solid], solid, [*solid[1:], -1], strict=False):
+        piece = pieces[now]
+        host = pieces[before] if before >= 0 else None
+        numbered = host is not None and host.kind == "cancel" and host.value in vocabulary.numbered
+        if piece.kind == "numeral cue":
+            pieces[now] = piece.turned(FILLER if numbered else "cancel")
+        elif piece.kind == NUMBER:
+            follows = pieces[after] if after >= 0 else None
+            leads = follows is not None and follows.kind == "cancel" and follows.value == "numeral"
+            cross = host is not None and host.value == "maltese_cross"
+            if len(piece.value) <= 3 and (leads or (numbered and (not cross or int(piece.value) < 13))):
+                value = piece.value
+                pieces[now] = piece.turned("cancel_number", value, f"number {value}")
+            else:
+                pieces[now] = piece.turned(UNREAD)
+
+
+def _high_values(pieces: list[Piece]) -> None:
+    """On a 5s, 10s or £1 the Maltese cross is the watermark; on the 6d VR is."""
+    values = {piece.value for piece in pieces if piece.kind == "denomination"}
+    for number, piece in enumerate(pieces):
+        if piece.kind == "cancel" and piece.value == "maltese_cross" and values & _HIGH:
+            pieces[number] = piece.turned("watermark", words="watermark Maltese cross")
+        elif piece.kind == "corners" and piece.value == "v_r" and "6d" in values:
+            pieces[number] = piece.turned("watermark", "vr", "watermark VR")
+
+
+def _centuries(pieces: list[Piece]) -> None:
+    """A year of two figures is Victorian from 40 on, unless the line speaks of a later reign."""
+    modern = any(
+        (piece.kind == "reign" and piece.value in _MODERN)
+        or (piece.kind == "denomination" and piece.value.endswith("p"))
+        or (piece.kind == "date" and piece.value >= "1901")
+        for piece in pieces
+    )
+    for number, piece in enumerate(pieces):
+        if piece.kind == SHORT_DATE:
+            century = "19" if modern or piece.value[2:4] < "40" else "18"
+            iso = century + piece.value[2:]
+            if iso == "1900-02-29":
+                pieces[number] = piece.turned(UNREAD)
+            else:
+                pieces[number] = piece.turned("date", iso, iso_words(iso))

@@ -1,0 +1,77 @@
+"""Dates as they are typed: 12 may 1840, may 1840, 1841, 12.5.40, 1840-05-12."""
+
+from __future__ import annotations
+
+import re
+from datetime import date
+
+from counter.judge.reading.piece import DIGITS, UNREAD, Piece, one, rule
+from counter.reference.vocabulary import Vocabulary
+from counter.values.dates import MONTHS
+
+#: A date whose year has two figures: the context tells the century.
+SHORT_DATE = "short date"
+
+_NAMES = {name[:3].lower(): number for number, name in enumerate(MONTHS, 1)}
+_MONTH = (
+    r"(?P<month>jan(?:uary)?|feb(?:ruary|y)?|mar(?:ch)?|apr(?:il|l)?|may|june?|july?|aug(?:ust)?"
+    r"|sept?(?:ember)?|oct(?:ober|r)?|nov(?:ember|r)?|dec(?:ember|r)?)"
+)
+_CUES = " ".join((*_NAMES, *(name.lower() for name in MONTHS), "feby aprl sept octr novr decr"))
+_DAY = r"(?P<day>[0-9]{1,2})"
+_YEAR = r"(?P<year>1[6-9][0-9]{2})"
+_GAP = r"[\s\-./,]*"
+
+
+def iso_words(iso: str) -> str:
+    """An ISO date the reader made, in words: 12 May 1840, May 1840, 1841."""
+    year, _, rest = iso.partition("-")
+    month, _, day = rest.partition("-")
+    named = [str(int(day))] if day else []
+    return " ".join([*named, *([MONTHS[int(month) - 1]] if month else []), year])
+
+
+def _read(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
+    parts = found.groupdict()
+    month_text, year, day = parts.get("month") or "", parts["year"], parts.get("day") or ""
+    month = _NAMES.get(month_text[:3], 0) if month_text.isalpha() else int(month_text or 0)
+    if len(year) == 2:
+        iso = f"18{year}-{month:02}-{int(day):02}"
+        return one(found, SHORT_DATE if _exists(iso) else UNREAD, iso, iso)
+    iso = year + (f"-{month:02}" if month else "") + (f"-{int(day):02}" if day else "")
+    return one(found, "date" if _exists(iso) else UNREAD, iso, iso_words(iso) if _exists(iso) else "")
+
+
+def _exists(iso: str) -> bool:
+    try:
+        date.fromisoformat(iso + "-01-01"[len(iso) - 4 :] if len(iso) < 10 else iso)
+    except ValueError:
+        return False
+    return True
+
+
+def _unread(found: re.Match[str], _: Vocabulary) -> list[Piece]:
+    return one(found, UNREAD, "", "")
+
+
+RULES = (
+    rule(
+        DIGITS,
+        rf"{_DAY}(?:st|nd|rd|th)?(?:\s+of)?{_GAP}{_MONTH}\.?{_GAP}'?(?P<year>1[6-9][0-9]{{2}}|[0-9]{{2}})",
+        _read,
+    ),
+    rule(DIGITS, rf"{_DAY}(?:st|nd|rd|th)?(?:\s+of)?[\s\-]*{_MONTH}", _unread),
+    rule(_CUES, rf"{_MONTH}\.?\s*{_DAY}(?:st|nd|rd|th)?[\s,]+{_YEAR}", _read),
+    rule(_CUES, rf"{_MONTH}\.?{_GAP}{_YEAR}", _read),
+    rule(DIGITS, r"(?P<year>1[6-9][0-9]{2})-(?P<month>[0-9]{2})(?:-(?P<day>[0-9]{2}))?", _read),
+    rule(
+        DIGITS, rf"{_DAY}[./-](?P<month>[0-9]{{1,2}})[./-](?P<year>1[6-9][0-9]{{2}}|[0-9]{{2}})", _read
+    ),
+    rule("c ca circa about abt", rf"(?:c\.|c\s|ca\.?|circa|about|abt)\s?{_YEAR}", _read),
+    rule(
+        "before after pre since until till",
+        r"(?:before|after|pre|since|until|till)[\s\-]+1[6-9][0-9]{2}",
+        _unread,
+    ),
+    rule(DIGITS, _YEAR, _read),
+)

@@ -1,0 +1,169 @@
+"""Figures with a name: gauges, plates, cancel numbers, strips and blocks, stock numbers."""
+
+from __future__ import annotations
+
+import re
+
+from counter.judge.reading.piece import (
+    COUNT,
+    COUNTS,
+    DIGITS,
+    FILLER,
+    LETTERS,
+    NUMBER,
+    Piece,
+    Rule,
+    filled,
+    one,
+    rule,
+    span,
+)
+from counter.reference.vocabulary import Vocabulary
+
+_GAUGE = r"[0-9]{1,2}(?:\.[0-9]{1,2}|\s?½|\s1/2|¼|¾)?"
+_PLUS_MINUS = r"(?:\s?(?:±|\+/?-)\s?(?P<error>[0-9]?\.?[0-9]{1,2}))?"
+_QUARTERS = {"5": "½", "50": "½", "25": "¼", "75": "¾", "0": "", "00": ""}
+
+
+def _gauge_value(text: str) -> str | None:
+    """15.5, 15½ and "15 1/2" are 15½; None for what nothing was ever perforated to."""
+    whole, _, part = text.partition(".")
+    if part:
+        text = whole + _QUARTERS[part] if part in _QUARTERS else text
+    text = text.replace("1/2", "½").replace(" ", "")
+    return text if 6 <= int(re.match("[0-9]+", text)[0]) <= 20 else None  # type: ignore[index]
+
+
+def _gauge(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
+    """perf 14, p14, perf 15½ x 15, roulette 11½, gauge 14.2±0.3."""
+    parts = found.groupdict()
+    across, down = _gauge_value(parts["across"]), _gauge_value(parts["down"] or parts["across"])
+    if not across or not down:
+        return None
+    value = across if across == down else f"{across}x{down}"
+    if parts.get("error"):
+        value += f"±{parts['error']}"
+    start = found.end("cue") if parts.get("cue") else found.start()
+    gauge = Piece("gauge", value, f"gauge {value.replace('x', ' x ')}", start, found.end())
+    cue = parts.get("cue") or ""
+    if not cue:
+        return [gauge]
+    if cue.startswith("roul"):
+        kind, state = "separation", "rouletted"
+    elif cue.startswith("p"):
+        kind, state = "separation", "perforated"
+    else:
+        kind, state = FILLER, ""
+    return [span(found, "cue", kind, state, state), gauge]
+
+
+def _crown_and_gauge(found: re.Match[str], _: Vocabulary) -> list[Piece]:
+    """SC14, LC16: a crown's initials with the gauge."""
+    small = found[1] == "sc"
+    value = "small_crown" if small else "large_crown_1|large_crown_2"
+    name = f"watermark {'small' if small else 'large'} crown"
+    gauge = span(found, 2, "gauge", found[2], f"gauge {found[2]}")
+    return [span(found, 1, "watermark", value, name), gauge]
+
+
+def _plate(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
+    """pl 6, plate 148, pl.1a, plate no 12, reserve plate 15."""
+    number = found["number"].replace(" ", "").lstrip("0")
+    if not number:
+        return None
+    if number[0] == "r" or found["reserve"]:
+        number = "R" + number.lstrip("r")
+    if number.isalpha():
+        number = number.upper()
+    return one(found, "plate", number, f"plate {number}")
+
+
+def _cancel_number(found: re.Match[str], _: Vocabulary) -> list[Piece]:
+    """numeral 46, no 46, no. C51: the cue may prove a mere filler after another cancel."""
+    number = found["number"].upper()
+    cue = span(found, "cue", "numeral cue", "numeral", "barred numeral")
+    return [cue, span(found, "number", "cancel_number", number, f"number {number}")]
+
+
+_SIZES = {"strip": "strip", "str": "strip", "block": "block", "blk": "block"}
+
+
+def _multiple(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
+    """strip of 3, blk of 4, irregular block of 5."""
+    count = COUNTS.get(found["count"], 0)
+    shape = "irregular" if found["irregular"] else _SIZES.get(found["shape"] or "", "irregular")
+    if count < (4 if shape == "block" else 3):
+        return None
+    name = "irregular block" if shape == "irregular" else shape
+    return one(found, "multiple", f"{shape}_{count}", f"{name} of {count}")
+
+
+def _surcharge(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
+    """3d on 3d: the face value and the overprint."""
+    if found[1] != found[2]:
+        return None
+    value = found[1] + "d"
+    overprint = Piece("overprint", value, f"overprinted {value}", found.end(1) + 1, found.end())
+    return [Piece("denomination", value, value, found.start(), found.end(1) + 1), overprint]
+
+
+def _stock_number(found: re.Match[str], _: Vocabulary) -> list[Piece]:
+    number = found["number"].replace("-", "").upper()
+    stock = span(found, "number", "stock_number", number, f"stock number {number}")
+    cue = [Piece(FILLER, "", "", found.start(), found.start("number"))]
+    return filled([*cue, stock])
+
+
+def _number(found: re.Match[str], _: Vocabulary) -> list[Piece]:
+    return one(found, NUMBER, found[0], "")
+
+
+#: "1d blk 4 margins" is black with four margins, not a block of four.
+_NOT_A_COUNT = (
+    r"(?!\s?(?:margins?|margs?|mgns?|m\b|lge|lg|large|good|clear|full|huge|wide|big|corner|letters"
+    r"|dots?|bands?|sheets?|miles?|oz|ounces?|/|½|\.[0-9]|x))"
+)
+
+RULES: tuple[Rule, ...] = (
+    rule(
+        "perforated perforation perf perfs pf p gauge gauging gauges measures measured reads "
+        "roul roulette rouletted",
+        rf"(?P<cue>perforated|perforation|perfs?|pf|p|gaug(?:e|ing|es)|measure[sd]|reads"
+        rf"|roul(?:etted?)?)(?:\s?gauge)?[\s.:]*(?P<across>{_GAUGE})(?:\s?x\s?(?P<down>{_GAUGE}))?"
+        rf"{_PLUS_MINUS}",
+        _gauge,
+    ),
+    rule(DIGITS, rf"(?P<across>{_GAUGE})\s?x\s?(?P<down>{_GAUGE}){_PLUS_MINUS}", _gauge),
+    rule(
+        DIGITS,
+        r"(?P<across>[0-9]{2}(?:\.[0-9]{1,2})?)(?P<down>)\s?(?:±|\+/?-)\s?(?P<error>[0-9]?\.?[0-9]{1,2})",
+        _gauge,
+    ),
+    rule("sc lc", r"(sc|lc)\s?(14|16)", _crown_and_gauge),
+    rule(
+        "plate pl plt plates pls reserve",
+        r"(?P<reserve>reserve\s)?(?:plates?|plt?|pls)\.?\s?(?:(?:no\.?|num|number|nr)\s?|[#]\s?)?"
+        r"(?P<number>r\s?[0-9]{1,2}|[0-9]{1,3}[a-c]?)",
+        _plate,
+    ),
+    rule("plate", r"(?P<reserve>reserve\s)?plate\s(?P<number>a)", _plate),
+    rule(
+        "numeral numerals no num nr number #",
+        r"(?P<cue>numerals?\s?(?:no\.?|number)?|num|no|nr|number|[#])\.?\s?(?P<number>[a-f]?[0-9]{1,3})",
+        _cancel_number,
+    ),
+    rule(
+        "strip str block blk irregular irreg",
+        rf"(?P<irregular>irreg(?:ular)?\s?)?(?P<shape>strip|str|block|blk)?\s?(?:of\s)?(?P<count>{COUNT})"
+        rf"{_NOT_A_COUNT}",
+        _multiple,
+    ),
+    rule(DIGITS, r"([0-9]{1,2})d\son\s([0-9]{1,2})d", _surcharge),
+    rule(
+        "stock item lot",
+        r"(?:stock|item|lot)\s?(?:no\.?|number|[#])?\s?(?P<number>[a-z]{0,2}-?[0-9]{1,6})",
+        _stock_number,
+    ),
+    rule(LETTERS, r"(?P<number>[a-z]{1,2}-?[0-9]{1,6})", _stock_number),
+    rule(DIGITS, r"[0-9]+", _number),
+)

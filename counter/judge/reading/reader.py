@@ -1,0 +1,115 @@
+"""Read one typed line: cut it into pieces from left to right, settle them by their context.
+
+At each word the longest of three is taken: a pattern of figures, a phrase of the vocabulary, check
+letters. What is left stands as unread. Nothing raises, and every character belongs to something.
+"""
+
+from __future__ import annotations
+
+from collections import defaultdict
+from collections.abc import Iterator
+
+from counter.judge.reading import amounts, days, figures
+from counter.judge.reading.context import settle
+from counter.judge.reading.lettering import letters_from
+from counter.judge.reading.phrases import Match, Word, longest
+from counter.judge.reading.piece import DIGITS, FILLER, LETTERS, PAUSE, UNREAD, WHERE, Piece, Rule
+from counter.judge.seen import KINDS, Observation, Reading, Unread
+from counter.reference.vocabulary import Vocabulary
+from counter.values.typed import WORD, fold
+
+_PAUSES = frozenset(",;:.()[]|/\"'-+&=*_")
+_RULES: dict[str, list[Rule]] = defaultdict(list)
+for _rule in (*days.RULES, *amounts.RULES, *figures.RULES):
+    for _cue in _rule.cues:
+        _RULES[_cue].append(_rule)
+
+
+def read_line(text: str, vocabulary: Vocabulary) -> Reading:
+    """What a typed line says. Pure: the same line and words always give the same reading."""
+    folded = fold(text)
+    pieces = settle(list(_cut(text, folded, vocabulary)), folded, vocabulary)
+    seen = [piece for piece in pieces if piece.kind in KINDS]
+    observations = tuple(
+        Observation(each.kind, each.value, each.words, each.start, each.end, each.slip) for each in seen
+    )
+    fillers = tuple((each.start, each.end) for each in pieces if each.kind in (FILLER, PAUSE))
+    unread = tuple(
+        Unread(text[each.start : each.end], each.start, each.end)
+        for each in pieces
+        if each.kind == UNREAD
+    )
+    return Reading(text, observations, unread, fillers)
+
+
+def _cut(text: str, folded: str, vocabulary: Vocabulary) -> Iterator[Piece]:
+    words = [
+        Word(found[0].replace("'", ""), found.start(), found.end()) for found in WORD.finditer(folded)
+    ]
+    place, at, end = 0, 0, len(folded)
+    while place < end:
+        while at < len(words) and words[at].start < place:
+            at += 1
+        here = words[at] if at < len(words) and words[at].start == place else None
+        if folded[place].isspace():
+            place += 1
+            continue
+        pieces = _pieces(text, folded, place, words, at if here else None, vocabulary)
+        yield from pieces
+        place = pieces[-1].end
+
+
+def _pieces(
+    text: str, folded: str, place: int, words: list[Word], at: int | None, vocabulary: Vocabulary
+) -> list[Piece]:
+    """The pieces that begin here: at least one, covering at least one character."""
+    figure = _figure(folded, place, words[at].text if at is not None else "", vocabulary)
+    if at is None:
+        kind = PAUSE if folded[place] in _PAUSES else UNREAD
+        return figure or [Piece(kind, "", "", place, place + 1)]
+    match = longest(folded, words, at, vocabulary)
+    reach = words[match.last].end if match else 0
+    if figure and figure[-1].end > reach:
+        return figure
+    if match and match.last > at and not match.slip:
+        return _said(match, place, reach)
+    lettered = letters_from(text, folded, words, at, vocabulary)
+    if lettered and (not match or len(lettered[0]) > 1 or match.slip):
+        return lettered[0]
+    if match:
+        return _said(match, place, reach)
+    return figure or [_left(words[at], vocabulary)]
+
+
+def _figure(folded: str, place: int, word: str, vocabulary: Vocabulary) -> list[Piece] | None:
+    """The longest pattern that makes sense here; of equals the one listed first."""
+    first = folded[place]
+    if word and first.isalpha():
+        lead = word[: next((i for i, each in enumerate(word) if not each.isalpha()), len(word))]
+        rules = _RULES.get(lead, []) + _RULES[LETTERS]
+    else:
+        rules = _RULES.get(DIGITS if first.isnumeric() else first, [])
+    best: list[Piece] | None = None
+    for each in rules:
+        found = each.pattern.match(folded, place)
+        if found and (best is None or found.end() > best[-1].end):
+            best = each.make(found, vocabulary) or best
+    return best
+
+
+def _said(match: Match, start: int, end: int) -> list[Piece]:
+    first, *others = match.means
+    made = Piece(first.kind, first.value, first.said, start, end, match.slip)
+    if others:
+        other = others[0]
+        made.other = Piece(other.kind, other.value, other.said, start, end, match.slip)
+    also = [
+        Piece(kind, value, value.replace("_", " "), start, end, match.slip)
+        for kind, value in first.also
+    ]
+    return [made, *also]
+
+
+def _left(word: Word, vocabulary: Vocabulary) -> Piece:
+    kind = FILLER if word.text in vocabulary.fillers else UNREAD
+    return Piece(kind, WHERE if word.text in vocabulary.where else "", "", word.start, word.end)
