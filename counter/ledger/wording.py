@@ -6,7 +6,17 @@ from counter.values.dates import read_date
 from counter.values.item import Fault, Item
 from counter.values.trouble import BadWords
 
-MARGINS = {"4": "4 margins", "3": "3 margins", "2": "2 margins", "1": "1 margin", "0": "no margins"}
+MARGINS = {
+    "4": "4 margins",
+    "3": "3 margins",
+    "2": "2 margins",
+    "1": "1 margin",
+    "0": "no margins",
+    "four_large": "4 large margins",
+    "four": "4 margins",
+    "three": "3 margins",
+    "close": "close margins",
+}
 GUMS = {
     "unused_og": "unused original gum",
     "hinged": "mounted, original gum",

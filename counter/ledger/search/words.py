@@ -104,7 +104,7 @@ _HALF = r"(?:½| ?1/2)"
 _PIECE = re.compile(
     r"pl(?:ate)?[ .#]{0,2}(?P<plate>r?\d{1,3}[abc]?)(?![a-z0-9/])"
     r"|(?P<margins>[0-4]|two|three|four|one|no)[ -]?"
-    r"(?:(?:clear|full|good|large|close) )?m(?:gn?s?|argins?|arg|gin)?(?![a-z0-9])"
+    r"(?:(?:clear|full|good|(?P<big>large|lge)|close) )?m(?:gn?s?|argins?|arg|gin)?(?![a-z0-9])"
     r"|margins? (?P<each>[0-4](?:/[0-4])+)(?![a-z0-9/])"
     r"|(?P<kind>strips?|blocks?|blk|irregular block|irreg)(?: of | |)"
     r"(?P<count>\d{1,2}|three|four|five|six)(?![a-z0-9/])"
@@ -173,8 +173,9 @@ def _compound(kind: str, said: str, found: re.Match[str]) -> tuple[str, ...]:
     match kind:
         case "plate":
             return (f"pl={said.lstrip('0') or '0'}",)
-        case "margins":
-            return (f"m={_COUNTS.get(said, said)}",)
+        case "margins" | "big":
+            said = found["margins"]
+            return _margins(_COUNTS.get(said, said), bool(found["big"]))
         case "each":
             return tuple(f"m={count}" for count in said.split("/"))
         case "count":
@@ -194,6 +195,10 @@ def _compound(kind: str, said: str, found: re.Match[str]) -> tuple[str, ...]:
         case _:
             pence = found["pence"]
             return (f"{found['shillings']}s{pence}d" if pence else f"{found['shillings']}s",)
+
+
+def _margins(count: str, large: bool) -> tuple[str, ...]:
+    return (f"m={count}", f"m={count}large") if large else (f"m={count}",)
 
 
 def _halves(text: str) -> str:
