@@ -8,6 +8,7 @@ from typing import TypeVar
 
 from counter.reference.loader import DATA, DataFault, Tables, build, build_all, read_folder
 from counter.reference.sources import Source, read_sources
+from counter.reference.stamps_error import ErrorModel, read_error_model
 from counter.reference.stamps_ink import Ink
 from counter.reference.stamps_issue import Issue
 from counter.reference.stamps_marks import (
@@ -27,12 +28,13 @@ from counter.reference.stamps_plate import Plate, expand, read_plates
 Record = TypeVar("Record")
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)
 class Stamps:
     """Everything known of the stamps. Dictionaries go by id; `issues` run by date of issue.
 
     `watermark_rows` keeps every description (two ids are described twice), `watermarks` the first
-    by id. `plate_numbers` and `unused_plates` give the numbers of an issue, ranges written out.
+    by id. `errors` weighs what is seen. `plate_numbers` and `unused_plates` give the numbers of an
+    issue, ranges written out.
     """
 
     issues: dict[str, Issue]
@@ -49,6 +51,7 @@ class Stamps:
     commemoratives: tuple[Commemorative, ...]
     sources: dict[str, Source]
     follow_up: tuple[FollowUp, ...]
+    errors: ErrorModel
     tables: Tables = field(repr=False)
     watermarks: dict[str, Watermark] = field(init=False, repr=False)
     plate_numbers: dict[str, frozenset[str]] = field(init=False, repr=False)
@@ -89,6 +92,7 @@ class Stamps:
 def read_stamps(data: Path = DATA) -> Stamps:
     """Read and check `data/stamps/`; raises DataFault naming file, record and field at fault."""
     from counter.reference.stamps_check import check
+    from counter.reference.stamps_error import check_error_model
 
     tables = read_folder("stamps", data)
     issues = _everywhere(Issue, tables, "issue")
@@ -108,9 +112,11 @@ def read_stamps(data: Path = DATA) -> Stamps:
         commemoratives=_rows(Commemorative, tables, "commemorative"),
         sources=_sources(tables),
         follow_up=_rows(FollowUp, tables, "follow_up"),
+        errors=read_error_model(tables),
         tables=tables,
     )
     check(stamps)
+    check_error_model(stamps)
     return stamps
 
 

@@ -17,11 +17,21 @@ if TYPE_CHECKING:
 def check(stamps: Stamps) -> None:
     """Raise DataFault at the first reference that leads nowhere."""
     _check_sources(stamps)
+    files = {
+        row["id"]: file for file, content in stamps.tables.items() for row in content.get("issue", ())
+    }
+    plated: dict[str, set[str]] = {}
+    for plate in stamps.plates:
+        # 1a, 1b and 1c are states of one plate
+        numbers = {number.rstrip("abc") for number in expand((plate.plate,))}
+        plated.setdefault(plate.denomination, set()).update(numbers)
+        for name in plate.watermark:
+            _one(name, stamps.watermarks, f"[[plate]] {plate.id}.watermark", "watermark")
     for issue in stamps.issues.values():
-        where = f"{_file_of(stamps, 'issue', issue.id)} [[issue]] {issue.id}"
+        where = f"{files[issue.id]}.toml [[issue]] {issue.id}"
         _check_watermarks(issue, stamps, where)
         _check_confusions(issue, stamps, where)
-        _check_plates(issue, stamps, where)
+        _check_plates(issue, stamps, plated, where)
         if issue.ink != AS_BASIC:
             _one(issue.ink, stamps.inks, f"{where}.ink", "ink")
     for lookalike in stamps.lookalikes.values():
@@ -32,10 +42,6 @@ def check(stamps: Stamps) -> None:
         for name in mark.stands_for:
             where = f"watermarks_other.toml [[watermark]] {mark.id}.stands_for"
             _one(name, stamps.watermarks, where, "watermark")
-    for plate in stamps.plates:
-        for name in plate.watermark:
-            where = f"{_file_of_plate(stamps, plate.series)} [[plate]] {plate.id}.watermark"
-            _one(name, stamps.watermarks, where, "watermark")
 
 
 def _one(name: str, known: Iterable[str], where: str, kind: str) -> None:
@@ -43,25 +49,13 @@ def _one(name: str, known: Iterable[str], where: str, kind: str) -> None:
         raise DataFault(f"{where}: there is no {kind} {name!r}")
 
 
-def _file_of(stamps: Stamps, key: str, name: str) -> str:
-    for file, content in stamps.tables.items():
-        if any(row.get("id") == name for row in content.get(key, ())):
-            return f"{file}.toml"
-    return "?"
-
-
-def _file_of_plate(stamps: Stamps, series: str) -> str:
-    for file, content in stamps.tables.items():
-        if any(row.get("series") == series for row in content.get("plate", ())):
-            return f"{file}.toml"
-    return "?"
-
-
 def _check_sources(stamps: Stamps) -> None:
     """Every table's `source` and `..._source` must name a source, unless it says it has none."""
     for file, content in stamps.tables.items():
         for key, rows in content.items():
-            for number, row in enumerate(rows if isinstance(rows, list) else (), 1):
+            for number, row in enumerate(rows, 1):
+                if not isinstance(row, dict):
+                    continue
                 name = row.get("id") or row.get("plate") or f"no. {number}"
                 for source in _sources_in(row, plate=key == "plate"):
                     check_source(source, stamps.sources, f"{file}.toml [[{key}]] {name}")
@@ -105,20 +99,16 @@ def _check_confusions(issue: Issue, stamps: Stamps, where: str) -> None:
             _one(confusion.lookalike, stamps.lookalikes, place, "lookalike")
 
 
-def _check_plates(issue: Issue, stamps: Stamps, where: str) -> None:
+def _check_plates(issue: Issue, stamps: Stamps, plated: dict[str, set[str]], where: str) -> None:
     """An issue's plates must have records where its denomination has any, and never be both."""
-    both = stamps.plate_numbers[issue.id] & stamps.unused_plates[issue.id]
+    used = stamps.plate_numbers[issue.id]
+    both = used & stamps.unused_plates[issue.id]
     if both:
         raise DataFault(f"{where}.characters.plates: {', '.join(sorted(both))} both used and unused")
     if issue.characters.processes != ("line_engraved",):
         return
     value = issue.characters.stamps[0].value
-    known = {
-        number.rstrip("abc")  # 1a, 1b and 1c are states of one plate
-        for plate in stamps.plates
-        if plate.denomination == value
-        for number in expand((plate.plate,))
-    }
-    numbered = {number for number in stamps.plate_numbers[issue.id] if number[-1] != "A"}
-    for number in sorted(each for each in numbered if each.rstrip("abc") not in known):
-        raise DataFault(f"{where}.characters.plates: there is no plate record {value} {number}")
+    numbered = {number for number in used if number[0] in "R0123456789"}
+    for number in sorted(numbered):
+        if number.rstrip("abc") not in plated[value]:
+            raise DataFault(f"{where}.characters.plates: there is no plate record {value} {number}")

@@ -9,7 +9,7 @@ from typing import Literal
 #: Written where an overprinted or perfinned stamp is, in that respect, whatever it was put on.
 AS_BASIC = "as the basic stamp"
 
-Standing = Literal["issued", "scarce", "trial", "rarity", "not_issued"]
+Standing = Literal["issued", "scarce", "trial", "rarity", "not_issued", "certificate"]
 
 
 @dataclass(frozen=True, slots=True)

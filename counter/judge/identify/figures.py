@@ -1,0 +1,156 @@
+"""How likely a measured or counted character is: gauge, plate number, letters, date, cancel."""
+
+from __future__ import annotations
+
+import re
+from math import exp
+
+from counter.judge.identify.variants import Variant, year_of
+from counter.reference.stamps import Stamps
+from counter.reference.stamps_error import ErrorModel
+
+_PART = re.compile(r"(\d+(?:\.\d+)?)?([½¼¾])?$")
+_SIGNS = {"½": 0.5, "¼": 0.25, "¾": 0.75, "": 0.0}
+
+
+def gauge_figures(value: str) -> tuple[tuple[float, ...], float]:
+    """A gauge as one or two figures and its ±: "15½x15" is ((15.5, 15.0), 0.0).
+
+    Raises ValueError on anything else."""
+    figures, _, spread = value.replace(" ", "").replace("×", "x").partition("±")
+    made = tuple(_number(part) for part in figures.split("x"))
+    if len(made) > 2:
+        raise ValueError(f"A gauge has one or two figures, not {value!r}.")
+    return made, _number(spread) if spread else 0.0
+
+
+def _number(text: str) -> float:
+    found = _PART.match(text)
+    if not found or not text:
+        raise ValueError(f"{text!r} is not a gauge figure.")
+    return float(found[1] or 0) + _SIGNS[found[2] or ""]
+
+
+def gauge_likelihood(variant: Variant, value: str, errors: ErrorModel) -> float | None:
+    """P(this gauge is read | the stamp), relative to a reading right on the figure."""
+    character = errors.characters["gauge"]
+    slip = character.misread / character.others
+    try:
+        seen, spread = gauge_figures(value)
+    except ValueError:
+        return None
+    if not variant.characters.gauges:
+        return slip if variant.characters.separations == ("imperforate",) else None
+    wide = (errors.figures["gauge_spread"] ** 2 + spread**2) ** 0.5
+    best = max(_gauge_fit(seen, one, wide, errors) for one in variant.characters.gauges)
+    return best * (1 - character.misread) + slip
+
+
+def _gauge_fit(seen: tuple[float, ...], gauge: str, wide: float, errors: ErrorModel) -> float:
+    (across, down), _ = gauge_figures(gauge)
+    if len(seen) == 2:
+        return _bell(seen[0] - across, wide) * _bell(seen[1] - down, wide)
+    if across == down:
+        return _bell(seen[0] - across, wide)
+    one = max(_bell(seen[0] - across, wide), _bell(seen[0] - down, wide))
+    return one * errors.figures["gauge_one_side_named"]
+
+
+def _bell(away: float, wide: float) -> float:
+    return exp(-0.5 * (away / wide) ** 2)
+
+
+def plate_likelihood(variant: Variant, value: str, stamps: Stamps) -> float:
+    """P(this plate number is given | the stamp), 0 to 1."""
+    errors = stamps.errors
+    character = errors.characters["plate"]
+    numbers = stamps.plate_numbers[variant.issue.id]
+    weight = 1.0 if variant.characters.number_on_stamp else errors.figures["plated_number"]
+    slip = weight * character.misread / character.others
+    if not numbers:
+        return slip
+    right = _is_plate(value, numbers)
+    near = sum(1 for number in numbers if _half_read(number, value))
+    chance = (1 - character.misread) * right + character.misread * 0.5 * near
+    return weight * chance / len(numbers) + slip
+
+
+def _is_plate(value: str, numbers: frozenset[str]) -> bool:
+    """Plate 1 of the 1d black is 1a or 1b: states of one plate."""
+    return value in numbers or (value.isdigit() and f"{value}a" in numbers)
+
+
+def _half_read(number: str, value: str) -> bool:
+    """One digit taken for another of its shape, or the first digit hidden by the cancel."""
+    if number == value:
+        return False
+    if number.endswith(value) and len(number) == len(value) + 1:
+        return True
+    if len(number) != len(value):
+        return False
+    pairs = [{a, b} for a, b in zip(number, value, strict=True) if a != b]
+    alike = ({"1", "7"}, {"3", "8"}, {"6", "9"}, {"6", "8"}, {"3", "7"}, {"5", "6"}, {"0", "8"})
+    return len(pairs) == 1 and pairs[0] in alike
+
+
+def letters_likelihood(variant: Variant, value: str, errors: ErrorModel) -> float | None:
+    """P(these corner letters are read | the stamp), 0 to 1."""
+    told, character = variant.characters, errors.characters["letters"]
+    slip = character.misread / character.others
+    if not told.corners:
+        return None
+    if told.letters == 0 or len(value) > told.letters:
+        return errors.figures["letters_unasked"] / character.others
+    count = (told.rows or 20) * (told.columns or 12)
+    share = 1.0
+    if told.letters == 4:
+        lower_only = errors.figures["lower_letters_only"]
+        share = lower_only if len(value) == 2 else 1 - lower_only
+    if not letters_fit(value, told.rows, told.columns):
+        return share * slip
+    return share * (1 - character.misread) / count + share * slip
+
+
+def letters_fit(value: str, rows: int, columns: int) -> bool:
+    """Whether two letters, or four that mirror, name a place on a sheet of so many rows and
+    columns. Unknown sheets (0) take any letter. Four run upper left to lower right."""
+    lower = value[-2:]
+    if len(value) == 4 and value[:2] != lower[::-1]:
+        return False
+    row, column = (ord(letter) - ord("A") + 1 for letter in lower)
+    return 1 <= row <= (rows or 26) and 1 <= column <= (columns or 26)
+
+
+def date_likelihood(variant: Variant, value: str, errors: ErrorModel) -> float | None:
+    """P(used on this date | the stamp), per year of its life; a memory date is softened."""
+    character = errors.characters["date"]
+    try:
+        start, end = year_of(value), year_of(value, end=True)
+    except ValueError:
+        return None
+    life = variant.last - variant.first + errors.figures["use_halves_each_years"] / 0.693 + 0.5
+    use = max(_use(variant, spot, errors) for spot in (start, (start + end) / 2, end))
+    return (1 - character.misread) * use / life + character.misread / character.others
+
+
+def _use(variant: Variant, spot: float, errors: ErrorModel) -> float:
+    grace = errors.figures["memory_date_years"] if variant.soft else 0.0
+    if spot < variant.first:
+        return 0.2 if spot >= variant.first - grace else 0.0
+    after = spot - variant.last - grace
+    if after <= 0:
+        return 1.0
+    return float(0.5 ** (after / errors.figures["use_halves_each_years"]))
+
+
+def cancel_likelihood(variant: Variant, value: str, errors: ErrorModel) -> float | None:
+    """P(cancelled so | the stamp): the part of its life that fell in the cancel's years."""
+    period = errors.cancel_periods.get(value)
+    if period is None:
+        return None
+    character = errors.characters["cancel"]
+    life = max(variant.last + errors.figures["use_halves_each_years"] - variant.first, 0.5)
+    early, late = year_of(period.earliest), year_of(period.latest, end=True)
+    within = min(late, variant.first + life) - max(early, variant.first)
+    slip = character.misread / character.others
+    return (1 - character.misread) * max(within, 0.0) / life + slip

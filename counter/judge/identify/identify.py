@@ -1,0 +1,116 @@
+"""Which issue it is: candidates with shares, what speaks for and against, what was not looked at."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from counter.judge.answer import Reason
+from counter.judge.identify.explain import explanations_of, told_from
+from counter.judge.identify.model import Model, model_of, weighable
+from counter.judge.identify.reasons import not_looked_at, reasons_of
+from counter.judge.identify.remarks import remarks_on
+from counter.judge.identify.shares import Shares, weigh
+from counter.judge.identify.variants import Variant
+from counter.judge.seen import Observation, Reading
+from counter.reference.stamps import Stamps
+
+_SHOWN = 12
+_LEAST_SHARE = 0.0005
+
+
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """An issue it could be. `share` is 0 to 1. `denomination` and `colour` are the likeliest
+    stamp of an issue of several. `explanations` are the trade's reasons for what speaks against,
+    each with the test that settles it; `told_from` tells it from the next candidates."""
+
+    issue_id: str
+    name: str
+    share: float
+    denomination: str
+    colour: str
+    speaks_for: tuple[Reason, ...]
+    against: tuple[Reason, ...]
+    not_looked_at: tuple[str, ...]
+    explanations: tuple[Reason, ...]
+    told_from: tuple[Reason, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Identification:
+    """The answer. `candidates` by falling share; `together` are the ids of the candidates that
+    what was seen does not tell apart (one id: decided); `others` is the share of all issues not
+    listed; candidates' shares, `others` and `none_of_these` sum to 1. `remarks` name impossible
+    combinations. `shares` holds every issue."""
+
+    candidates: tuple[Candidate, ...]
+    together: tuple[str, ...]
+    none_of_these: float
+    others: float
+    remarks: tuple[Reason, ...]
+    shares: dict[str, float]
+
+
+def identify(reading: Reading, stamps: Stamps) -> Identification:
+    """Weigh everything seen against every issue. Nothing seen gives the shares before any look."""
+    model = model_of(stamps)
+    seen = weighable(reading.observations, model)
+    shares = weigh(seen, model)
+    order = sorted(shares.issues, key=lambda name: -shares.issues[name])
+    listed = [name for name in order[:_SHOWN] if shares.issues[name] >= _LEAST_SHARE] or order[:1]
+    candidates = tuple(_candidate(name, seen, shares, model, listed) for name in listed)
+    rest = 1.0 - shares.none_of_these - sum(each.share for each in candidates)
+    return Identification(
+        candidates=candidates,
+        together=_together(candidates, stamps),
+        none_of_these=shares.none_of_these,
+        others=max(rest, 0.0),
+        remarks=remarks_on(seen, candidates[0].issue_id, model),
+        shares=shares.issues,
+    )
+
+
+def _candidate(
+    name: str, seen: tuple[Observation, ...], shares: Shares, model: Model, listed: list[str]
+) -> Candidate:
+    start, end = model.spans[name]
+    place = max(range(start, end), key=lambda each: shares.variants[each])
+    variant = model.variants[place]
+    reasons = reasons_of(seen, place, model)
+    against = tuple(each for each in reasons if each.speaks == "against")
+    several = len(variant.characters.stamps) > 1
+    known = any(each.kind == "denomination" for each in seen)
+    return Candidate(
+        issue_id=name,
+        name=_name(variant, model) if several and known else variant.issue.name,
+        share=shares.issues[name],
+        denomination=variant.stamp.value if known or not several else "",
+        colour=_colour(variant),
+        speaks_for=tuple(each for each in reasons if each.speaks == "for"),
+        against=against,
+        not_looked_at=not_looked_at(seen, variant, model),
+        explanations=explanations_of(against, seen, variant, model),
+        told_from=told_from(variant.issue, listed, model.stamps),
+    )
+
+
+def _name(variant: Variant, model: Model) -> str:
+    """The name of one stamp of an issue of several: value and colour before the issue's name."""
+    colour = model.palette.main(_colour(variant))
+    stamp = f"{variant.stamp.value} {colour}".strip()
+    return f"{stamp}, {variant.issue.name}"
+
+
+def _colour(variant: Variant) -> str:
+    return variant.stamp.colours[0] if variant.stamp.colours else ""
+
+
+def _together(candidates: tuple[Candidate, ...], stamps: Stamps) -> tuple[str, ...]:
+    """The first candidate and those as free of contradiction and nearly as likely."""
+    first = candidates[0]
+    least = first.share * stamps.errors.figures["tie"]
+    return tuple(
+        each.issue_id
+        for each in candidates
+        if each is first or (each.share >= least and len(each.against) <= len(first.against))
+    )

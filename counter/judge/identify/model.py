@@ -1,0 +1,156 @@
+"""The tables of the examination: how likely each observation is on each stamp, kept once made."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field
+from functools import lru_cache
+from math import log
+
+from counter.judge.identify import figures, likelihood
+from counter.judge.identify.colours import Palette
+from counter.judge.identify.variants import Variant, all_variants
+from counter.judge.seen import Observation
+from counter.reference.stamps import Stamps
+
+_LEAST = 1e-12  # nothing said of a stamp is impossible
+_OUTSIDE_SUBJECT = 0.5  # a stamp with a subject is very likely none of the issues weighed here
+
+
+@dataclass(frozen=True, slots=True)
+class Row:
+    """One observation weighed: its chance on each variant, its logs, its mean over all issues, and
+    its chance on a stamp that is none of them."""
+
+    chances: tuple[float, ...]
+    logs: tuple[float, ...]
+    mean: float
+    outside: float
+
+
+@dataclass
+class Model:
+    """The stamps with everything worked out about them so far. One is made for a reference."""
+
+    stamps: Stamps
+    variants: tuple[Variant, ...] = field(init=False)
+    spans: dict[str, tuple[int, int]] = field(init=False)
+    prior: tuple[float, ...] = field(init=False)
+    palette: Palette = field(init=False)
+    rows: dict[tuple[str, str], Row] = field(default_factory=dict)
+
+    def __post_init__(self) -> None:
+        self.variants = all_variants(self.stamps)
+        self.palette = Palette(self.stamps.errors)
+        self.spans = {}
+        for place, variant in enumerate(self.variants):
+            start, _ = self.spans.get(variant.issue.id, (place, place))
+            self.spans[variant.issue.id] = (start, place + 1)
+        self.prior = self._prior()
+
+    def _prior(self) -> tuple[float, ...]:
+        """Each stamp counts once, by the standing of its issue; the whole sums to 1."""
+        errors = self.stamps.errors
+        weights = []
+        for variant in self.variants:
+            weight = errors.standings[variant.characters.standing].weight
+            if variant.characters.processes == ("line_engraved",):
+                weight *= errors.figures["line_engraved_weight"]
+            weights.append(weight)
+        whole = sum(weights)
+        return tuple(weight / whole for weight in weights)
+
+    def row(self, kind: str, value: str) -> Row:
+        """The weighed observation; made once for a kind and value."""
+        key = (kind, value)
+        if key not in self.rows:
+            if len(self.rows) > 5000:
+                self.rows.clear()  # a day of typing dates and letters must not grow without end
+            self.rows[key] = self._weigh(kind, value)
+        return self.rows[key]
+
+    def _weigh(self, kind: str, value: str) -> Row:
+        known = [self.chance(variant, kind, value) for variant in self.variants]
+        weighed = [(p, c) for p, c in zip(self.prior, known, strict=True) if c is not None]
+        whole = sum(p for p, _ in weighed)
+        mean = sum(p * c for p, c in weighed) / whole if whole else 1.0
+        chances = tuple(max(mean if c is None else c, _LEAST) for c in known)
+        outside = _OUTSIDE_SUBJECT if kind == "subject" else 0.5 * mean + 0.5 * self._flat(kind)
+        return Row(chances, tuple(log(c) for c in chances), max(mean, _LEAST), outside)
+
+    def _flat(self, kind: str) -> float:
+        return 1 / (self.stamps.errors.characters[kind].others + 1)
+
+    def chance(self, variant: Variant, kind: str, value: str) -> float | None:
+        """P(the value is said | the stamp); None when the reference does not say."""
+        errors = self.stamps.errors
+        if kind == "colour":
+            return self._colour(variant, value)
+        if kind == "gauge":
+            return figures.gauge_likelihood(variant, value, errors)
+        if kind == "plate":
+            return figures.plate_likelihood(variant, value, self.stamps)
+        if kind == "letters":
+            return figures.letters_likelihood(variant, value, errors)
+        if kind == "date":
+            return figures.date_likelihood(variant, value, errors)
+        if kind == "cancel":
+            return figures.cancel_likelihood(variant, value, errors)
+        if kind == "subject":
+            return errors.characters[kind].misread / errors.characters[kind].others
+        values = self.values(kind, value)
+        return likelihood.state_likelihood(kind, variant, values, errors)
+
+    def _colour(self, variant: Variant, value: str) -> float | None:
+        listed = variant.stamp.colours
+        if not listed:
+            return None
+        return max(self.palette.fit(seen, each) for seen in value.split("|") for each in listed)
+
+    def values(self, kind: str, value: str) -> tuple[str, ...]:
+        """The values meant by an observation: alternatives, and ids behind a looser name."""
+        if kind == "overprint":
+            return ("".join(letter for letter in value if letter.isalnum() or letter == " "),)
+        if kind != "watermark":
+            return tuple(dict.fromkeys(value.split("|")))
+        marks = self.stamps.watermarks
+        meant: list[str] = []
+        for name in value.split("|"):
+            mark = marks.get(name)
+            meant += mark.stands_for if mark and mark.stands_for else (name,)
+        return tuple(dict.fromkeys(meant))
+
+
+@lru_cache(maxsize=4)
+def model_of(stamps: Stamps) -> Model:
+    """The model of a reference, made once."""
+    return Model(stamps)
+
+
+def weighable(observations: Iterable[Observation], model: Model) -> tuple[Observation, ...]:
+    """The observations that tell one issue from another, the first of each kind.
+
+    Further letterings of a multiple say no more about the issue. Two colours are one observation
+    ("green and carmine"), and so is a red Maltese cross.
+    """
+    kinds = model.stamps.errors.characters
+    kept: dict[str, Observation] = {}
+    for each in observations:
+        if each.kind == "colour" and "colour" in kept:
+            kept["colour"] = _both_colours(kept["colour"], each)
+        elif each.kind in kinds and each.kind not in kept:
+            kept[each.kind] = each
+    red = any(each.kind == "cancel_colour" and each.value == "red" for each in observations)
+    return tuple(_red_cross(each) if red else each for each in kept.values())
+
+
+def _both_colours(first: Observation, second: Observation) -> Observation:
+    values = [*first.value.split("|")[0].split(" and "), second.value.split("|")[0]]
+    words = first.words if second.words in first.words else f"{first.words} and {second.words}"
+    return Observation("colour", " and ".join(dict.fromkeys(values)), words, first.start, second.end)
+
+
+def _red_cross(seen: Observation) -> Observation:
+    if seen.kind != "cancel" or seen.value != "maltese_cross":
+        return seen
+    return Observation("cancel", "maltese_cross_red", seen.words, seen.start, seen.end)

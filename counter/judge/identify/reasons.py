@@ -1,0 +1,154 @@
+"""What speaks for and against a candidate, in words, each with its source."""
+
+from __future__ import annotations
+
+from math import log2
+
+from counter.judge.answer import Reason, Speaks, Strength
+from counter.judge.identify.figures import letters_fit
+from counter.judge.identify.likelihood import STATES, agrees, states
+from counter.judge.identify.model import Model
+from counter.judge.identify.variants import Variant
+from counter.judge.identify.words import date_words, value_words
+from counter.judge.seen import Observation
+from counter.reference.stamps_issue import Issue
+
+#: The field of an issue that each kind of observation rests on.
+FIELDS = {
+    "denomination": "denomination",
+    "colour": "colours",
+    "separation": "separation",
+    "gauge": "gauge_h",
+    "plate": "plates",
+    "letters": "letter_grid",
+    "corners": "check_letters",
+    "watermark": "watermark",
+    "watermark_way": "watermark_orientation",
+    "paper": "paper",
+    "lines": "white_lines",
+    "die": "dies",
+    "alphabet": "alphabets",
+    "process": "print_process",
+    "dots": "corner_dots",
+    "overprint": "overprint",
+    "phosphor": "phosphor",
+    "date": "date_first_issued",
+    "cancel": "date_first_issued",
+}
+
+
+def reasons_of(seen: tuple[Observation, ...], place: int, model: Model) -> tuple[Reason, ...]:
+    """One reason for each observation of the variant at a place, the strongest first."""
+    variant = model.variants[place]
+    weighed = [(_bits(each, place, model), each) for each in seen]
+    weighed.sort(key=lambda pair: -abs(pair[0]))
+    return tuple(_reason(bits, each, variant, model) for bits, each in weighed)
+
+
+def _bits(seen: Observation, place: int, model: Model) -> float:
+    """How many bits the observation speaks for the stamp against a stamp of any issue."""
+    row = model.row(seen.kind, seen.value)
+    return log2(row.chances[place] / row.mean)
+
+
+def _reason(bits: float, seen: Observation, variant: Variant, model: Model) -> Reason:
+    against = contradicts(seen, variant, model)
+    speaks: Speaks = "against" if against else ("for" if bits > -2.0 else "neutral")
+    strong = abs(bits)
+    strength: Strength = "strong" if strong > 3 else "moderate" if strong > 1 else "weak"
+    source, confidence = standing_of(variant.issue, seen.kind)
+    return Reason(
+        code=f"{variant.issue.id}.{seen.kind}",
+        text=_text(seen, variant, model, against=against),
+        source=source,
+        confidence=confidence,
+        speaks=speaks,
+        strength=strength,
+        rests_on=seen.kind,
+    )
+
+
+def standing_of(issue: Issue, kind: str) -> tuple[str, str]:
+    """Source and confidence of what an issue says of a kind; a field from memory says so."""
+    name = FIELDS.get(kind, "")
+    from_memory = [field.split(" ")[0] for field in issue.fields_from_memory]
+    if name in from_memory or (name == "colours" and "values" in from_memory):
+        return "memory", "memory"
+    return issue.source, issue.confidence
+
+
+def contradicts(seen: Observation, variant: Variant, model: Model) -> bool:
+    """Whether the observation is not what the reference gives for the stamp."""
+    kind, told = seen.kind, variant.characters
+    values = model.values(kind, seen.value)
+    if kind in STATES:
+        possible = states(kind, variant)
+        return bool(possible) and not agrees(kind, variant, values, model.stamps.errors)
+    if kind == "plate":
+        numbers = model.stamps.plate_numbers[variant.issue.id]
+        return bool(numbers) and not (seen.value in numbers or f"{seen.value}a" in numbers)
+    if kind == "letters":
+        long = len(seen.value) > told.letters
+        return bool(told.corners) and (long or not letters_fit(seen.value, told.rows, told.columns))
+    if kind == "subject":
+        return True
+    chance = model.chance(variant, kind, seen.value)
+    return chance is not None and chance < _DOUBTFUL[kind]
+
+
+#: Below these a colour, gauge, date or cancel is not what the reference gives.
+_DOUBTFUL = {"colour": 0.15, "gauge": 0.1, "date": 0.0005, "cancel": 0.02}
+
+
+def _text(seen: Observation, variant: Variant, model: Model, *, against: bool) -> str:
+    words = model.stamps.errors.characters[seen.kind].words
+    said = f"{words}: {_said(seen, model)}"
+    given = given_words(seen.kind, variant, model)
+    if seen.kind == "subject":
+        return f"{said} seen, this issue is no commemorative"
+    if not given:
+        return f"{said}, not established for this issue"
+    if against:
+        return f"{said} seen, this issue has {given}"
+    return f"{said} agrees" if seen.kind in STATES else f"{said} agrees with {given}"
+
+
+def _said(seen: Observation, model: Model) -> str:
+    if seen.kind in STATES:
+        each = (value_words(seen.kind, value, model) for value in seen.value.split("|"))
+        return " or ".join(each)
+    return seen.value.replace("|", " or ")
+
+
+def given_words(kind: str, variant: Variant, model: Model) -> str:
+    """What the reference gives for a kind, in plain words; "" when it gives nothing."""
+    issue, told = variant.issue, variant.characters
+    if kind in STATES:
+        return " or ".join(value_words(kind, state, model) for state in states(kind, variant))
+    if kind == "colour":
+        return ", ".join(variant.stamp.colours)
+    if kind == "gauge":
+        return " or ".join(told.gauges) or ("no perforations" if told.separations else "")
+    if kind == "plate":
+        return f"plates {', '.join(told.plates)}" if told.plates else ""
+    if kind == "letters":
+        return issue.letter_grid or issue.check_letters
+    return date_words(issue) if kind in ("date", "cancel") else ""
+
+
+def not_looked_at(seen: tuple[Observation, ...], variant: Variant, model: Model) -> tuple[str, ...]:
+    """The characters of this stamp that could be looked at and were not, in words."""
+    done = {each.kind for each in seen}
+    told = variant.characters
+    open_to_look = [
+        kind
+        for kind in ("separation", "gauge", "corners", "watermark", "paper", "lines", "die")
+        if kind not in done and given_words(kind, variant, model) not in ("", "no perforations")
+    ]
+    if "alphabet" not in done and told.alphabets:
+        open_to_look.append("alphabet")
+    if "plate" not in done and told.number_on_stamp:
+        open_to_look.append("plate")
+    if "dots" not in done and told.dots:
+        open_to_look.append("dots")
+    return tuple(model.stamps.errors.characters[kind].words for kind in open_to_look)

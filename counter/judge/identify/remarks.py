@@ -1,0 +1,77 @@
+"""Combinations that cannot be: named as such, whatever the shares say."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from counter.judge.answer import Reason
+from counter.judge.identify.model import Model
+from counter.judge.seen import Observation
+
+
+def remarks_on(seen: tuple[Observation, ...], first: str, model: Model) -> tuple[Reason, ...]:
+    """Plates never put to press, letters that no sheet has, watermarks that never meet letters."""
+    values = {each.kind: each.value for each in seen}
+    return (
+        *_plate_remarks(values, first, model),
+        *_letter_remarks(values),
+        *_rule_remarks(values, model),
+        *_commemorative_remarks(values, model),
+    )
+
+
+def _plate_remarks(values: dict[str, str], first: str, model: Model) -> Iterator[Reason]:
+    number = values.get("plate", "")
+    issue = model.stamps.issues[first]
+    if not number or number not in model.stamps.unused_plates[first]:
+        return
+    for abnormal in issue.plates_not_regular:
+        if abnormal.plate == number:
+            text = f"plate {number} is not a regular plate of this stamp: {abnormal.why}"
+            yield Reason(f"{first}.plate", text, issue.source, issue.confidence, "against", "strong")
+            return
+    for plate in model.stamps.plates_of(first, number):
+        if not plate.used:
+            note = f" ({plate.note})" if plate.note else ""
+            text = f"plate {number}: {plate.status}{note}"
+            yield Reason(plate.id, text, plate.source, plate.confidence, "against", "strong")
+            return
+
+
+def _letter_remarks(values: dict[str, str]) -> Iterator[Reason]:
+    letters = values.get("letters", "")
+    if letters == "OPPC":
+        text = "O P over P C: the known error of the 1½d plate 1, faked from plate 3"
+        yield Reason("error_op_pc", text, "plate_study_pages", "high")
+    elif len(letters) == 4 and letters[:2] != letters[2:][::-1]:
+        text = "the upper pair is not the lower pair reversed: misread, or a made-up piece"
+        yield Reason("upper_corners_reversed", text, "wikipedia_penny_red", "high", "against")
+    elif letters and letters[-2] > "T":
+        text = f"row {letters[-2]} is beyond T, the last row of any sheet of check letters"
+        yield Reason("impossible_letterings", text, "forgeries_reference", "high", "against")
+
+
+def _rule_remarks(values: dict[str, str], model: Model) -> Iterator[Reason]:
+    """The published rules that two characters must keep together."""
+    marks = set(model.values("watermark", values.get("watermark", "")))
+    coloured = values.get("corners") == "coloured_letters"
+    broken = []
+    if coloured and marks and marks <= {"emblems", "emblems_error"}:
+        broken.append("letters_then_emblems")
+    if values.get("denomination") == "4d" and marks and marks <= {"emblems", "spray_of_rose"}:
+        broken.append("4d_has_garter")
+    if values.get("reign") == "edward_7" and values.get("gauge") == "15x14":
+        broken.append("gauge_15x14")
+    for name in broken:
+        rule = model.stamps.cross_checks[name]
+        speaks = "for" if name == "gauge_15x14" else "against"
+        yield Reason(rule.id, rule.rule, rule.source, rule.confidence, speaks)  # type: ignore[arg-type]
+
+
+def _commemorative_remarks(values: dict[str, str], model: Model) -> Iterator[Reason]:
+    if "subject" not in values:
+        return
+    value = values.get("denomination", "")
+    for found in model.stamps.commemoratives_of(subject=values["subject"], value=value)[:3]:
+        text = f"commemorative of {found.date}: {found.subject} ({', '.join(found.values)})"
+        yield Reason(f"commemorative.{found.date}", text, found.source, found.confidence)

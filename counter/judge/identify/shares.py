@@ -1,0 +1,37 @@
+"""Shares by Bayes in log space: what was seen against every stamp of every issue at once."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from math import exp, log
+from operator import add
+
+from counter.judge.identify.model import Model
+from counter.judge.seen import Observation
+
+
+@dataclass(frozen=True, slots=True)
+class Shares:
+    """`variants` in the model's order, `issues` by id, `none_of_these` the rest; all sum to 1."""
+
+    variants: tuple[float, ...]
+    issues: dict[str, float]
+    none_of_these: float
+
+
+def weigh(observations: Sequence[Observation], model: Model) -> Shares:
+    """The share of every stamp, given the observations (already reduced by `weighable`)."""
+    rows = [model.row(each.kind, each.value) for each in observations]
+    outside_prior = model.stamps.errors.figures["none_of_these"]
+    logs = [log(p * (1 - outside_prior)) for p in model.prior]
+    for row in rows:
+        logs = list(map(add, logs, row.logs))
+    outside = log(outside_prior) + sum(log(row.outside) for row in rows)
+    most = max(max(logs), outside)
+    weights = [exp(each - most) for each in logs]
+    beside = exp(outside - most)
+    whole = sum(weights) + beside
+    shares = tuple(weight / whole for weight in weights)
+    issues = {name: sum(shares[start:end]) for name, (start, end) in model.spans.items()}
+    return Shares(shares, issues, beside / whole)

@@ -1,0 +1,214 @@
+"""The error model: how often what is said of a stamp is wrong, and in which direction."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, TypeVar
+
+from counter.reference.loader import DataFault, Tables, build
+
+if TYPE_CHECKING:
+    from counter.reference.stamps import Stamps
+
+Record = TypeVar("Record")
+
+
+@dataclass(frozen=True, slots=True)
+class Character:
+    """One kind of observation: `misread` is the chance of a plain mistake (0 to 1), spread over
+    `others` other values; `recheck` says how to look again."""
+
+    kind: str
+    words: str
+    misread: float
+    others: int
+    recheck: str
+    why: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class SeenAs:
+    """A confusion: the chance (0 to 1) that `truly` is seen or called `seen`. `agrees` marks a
+    looser word for the same thing."""
+
+    kind: str
+    truly: str
+    seen: str
+    share: float
+    why: str
+    source: str
+    agrees: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """How likely an issue of this standing is before anything is seen, relative to 1."""
+
+    standing: str
+    weight: float
+    why: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Figure:
+    """A single figure of the model, with its reason."""
+
+    id: str
+    value: float
+    why: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Hue:
+    """A word that makes a colour's name, and its family."""
+
+    word: str
+    family: str
+
+
+@dataclass(frozen=True, slots=True)
+class Fit:
+    """How well a named colour fits a listed one, by grade."""
+
+    grade: str
+    share: float
+    why: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class ColourChange:
+    """The chance (0 to 1) that a colour of one family is called, or has become, another's."""
+
+    truly: str
+    seen: str
+    share: float
+    why: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """Something that may be looked at next: `seconds` at a stall, and whether it `wets`."""
+
+    id: str
+    kind: str
+    ask: str
+    seconds: int
+    wets: bool
+    why: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Answers:
+    """Plain words for the values of one kind."""
+
+    kind: str
+    words: dict[str, str]
+
+
+@dataclass(frozen=True, slots=True)
+class Explanation:
+    """The trade's likely explanation of a contradiction; empty fields narrow nothing."""
+
+    kind: str
+    says: str
+    seen: str = ""
+    truly: str = ""
+    issues: tuple[str, ...] = ()
+    lookalike: str = ""
+    test: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class CancelPeriod:
+    """The years a kind of cancel belongs to (ISO days)."""
+
+    cancel: str
+    earliest: str
+    latest: str
+    why: str
+    source: str
+
+
+@dataclass(frozen=True)
+class ErrorModel:
+    """Everything that weighs one observation against one issue."""
+
+    characters: dict[str, Character]
+    seen_as: dict[tuple[str, str], dict[str, SeenAs]]
+    standings: dict[str, Standing]
+    figures: dict[str, float]
+    hues: dict[str, str]
+    shade_words: frozenset[str]
+    fits: dict[str, float]
+    colour_changes: dict[tuple[str, str], ColourChange]
+    looks: tuple[Look, ...]
+    answers: dict[str, dict[str, str]]
+    explanations: tuple[Explanation, ...]
+    cancel_periods: dict[str, CancelPeriod]
+
+
+def read_error_model(tables: Tables) -> ErrorModel:
+    """The error model from the tables of `data/stamps/`; raises DataFault."""
+    seen_as: dict[tuple[str, str], dict[str, SeenAs]] = {}
+    for each in _every(SeenAs, tables, "seen_as"):
+        seen_as.setdefault((each.kind, each.truly), {})[each.seen] = each
+    return ErrorModel(
+        characters={each.kind: each for each in _every(Character, tables, "character")},
+        seen_as=seen_as,
+        standings={each.standing: each for each in _every(Standing, tables, "standing")},
+        figures={each.id: each.value for each in _every(Figure, tables, "figure")},
+        hues={each.word: each.family for each in _every(Hue, tables, "hue")},
+        shade_words=frozenset(tables["colour_model"]["shade_words"]),
+        fits={each.grade: each.share for each in _every(Fit, tables, "fit")},
+        colour_changes={
+            (each.truly, each.seen): each for each in _every(ColourChange, tables, "colour_change")
+        },
+        looks=_every(Look, tables, "look"),
+        answers={each.kind: each.words for each in _every(Answers, tables, "answer")},
+        explanations=_every(Explanation, tables, "explanation"),
+        cancel_periods={each.cancel: each for each in _every(CancelPeriod, tables, "cancel_period")},
+    )
+
+
+def _every(record: type[Record], tables: Tables, key: str) -> tuple[Record, ...]:
+    return tuple(
+        build(record, row, f"{file}.toml [[{key}]] no. {number}")
+        for file, content in tables.items()
+        for number, row in enumerate(content.get(key, ()), 1)
+    )
+
+
+def check_error_model(stamps: Stamps) -> None:
+    """Raise DataFault when a row names a kind, watermark, lookalike or issue that is not there."""
+    _check_seen_as(stamps)
+    errors = stamps.errors
+    for look in errors.looks:
+        if look.kind not in errors.characters:
+            raise DataFault(f"looks.toml [[look]] {look.id}.kind: no character {look.kind!r}")
+    for explanation in errors.explanations:
+        where = f"explanations.toml [[explanation]] {explanation.kind} {explanation.seen}"
+        if explanation.lookalike and explanation.lookalike not in stamps.lookalikes:
+            raise DataFault(f"{where}.lookalike: there is no {explanation.lookalike!r}")
+        if not (explanation.lookalike or explanation.test):
+            raise DataFault(f"{where}: give a lookalike or a test")
+        for name in explanation.issues:
+            if name not in stamps.issues:
+                raise DataFault(f"{where}.issues: there is no issue {name!r}")
+
+
+def _check_seen_as(stamps: Stamps) -> None:
+    for (kind, truly), row in stamps.errors.seen_as.items():
+        where = f"seen_as.toml seen_as {kind} {truly}"
+        if kind not in stamps.errors.characters:
+            raise DataFault(f"{where}.kind: there is no character {kind!r}")
+        if sum(each.share for each in row.values()) >= 1:
+            raise DataFault(f"{where}.share: the shares add up to 1 or more")
+        for each in row.values():
+            if kind == "watermark" and not {truly, each.seen} <= stamps.watermarks.keys():
+                raise DataFault(f"{where}.seen: {each.seen!r} or {truly!r} is no watermark")
