@@ -15,7 +15,8 @@ KINDS: dict[str, str] = {
     "gauge": "14, 15x14, 15½x15; as seen or measured, horizontal first; measured: 14.2±0.3",
     "plate": "6, 148, 1a, R1",
     "letters": "KC (two) or CKKC (four: upper left, upper right, lower left, lower right)",
-    "corners": "stars | letters | small_white_letters | large_white_letters | coloured_letters | v_r | none",
+    "corners": "stars | letters | small_white_letters | large_white_letters | coloured_letters | vr "
+    "| none",
     "watermark": "a watermark id of the reference; none seen = no_watermark",
     "watermark_way": "upright | inverted | sideways | reversed",
     "paper": "blued | white | toned | chalky | laid | silk_threads | coloured | thick",
@@ -25,10 +26,9 @@ KINDS: dict[str, str] = {
     "reign": "victoria | edward_7 | george_5 | edward_8 | george_6 | elizabeth_2",
     "process": "line_engraved | embossed | surface_printed | recess | photogravure | lithographed",
     "dots": "14 | 16 (corner dots of the 1d lilac)",
-    "overprint": "the words overprinted, upper case",
+    "overprint": "the words overprinted, upper case, no stops: IR OFFICIAL, 3D",
     "phosphor": "bands | graphite | none",
-    "series": "machin | wilding | castle | seahorse | jubilee | downey | festival | postage_due "
-    "| official...",
+    "series": "a series of the reference: machin | wilding | castle | jubilee | official...",
     "subject": "words of a commemorative's subject",
     # cancel and cover
     "cancel": "maltese_cross | numeral | cds | duplex | squared_circle | pen | ... (ids of the cancel "

@@ -68,8 +68,7 @@ def lower_pair(letters: str) -> str:
 
 def counts(letters: str) -> tuple[int, int]:
     """Row and column that the lower letters count, whatever the sheet: KC is 11, 3."""
-    row, column = lower_pair(letters)
-    return ord(row) - 64, ord(column) - 64
+    return ord(letters[-2]) - 64, ord(letters[-1]) - 64
 
 
 def mirrored(letters: str) -> bool:

@@ -141,7 +141,7 @@ def _counted(kind: str, word: str) -> Rule:
         return one(found, kind, str(count), f"{count} {unit}") if count else None
 
     shape = rf"({COUNT}|[0-9]{{1,4}})\s?-?(?:{word}s?|{'mls' if word == 'mile' else 'shts?'})"
-    return rule(f"{DIGITS} one two three four five six seven eight nine ten eleven twelve", shape, make)
+    return rule(f"{DIGITS} one two three four five six seven eight nine ten twelve", shape, make)
 
 
 RULES: tuple[Rule, ...] = (

@@ -84,7 +84,7 @@ def _high_values(pieces: list[Piece]) -> None:
     for number, piece in enumerate(pieces):
         if piece.kind == "cancel" and piece.value == "maltese_cross" and values & _HIGH:
             pieces[number] = piece.turned("watermark", words="watermark Maltese cross")
-        elif piece.kind == "corners" and piece.value == "v_r" and "6d" in values:
+        elif piece.kind == "corners" and piece.value == "vr" and "6d" in values:
             pieces[number] = piece.turned("watermark", "vr", "watermark VR")
 
 

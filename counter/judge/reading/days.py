@@ -21,6 +21,9 @@ _CUES = " ".join((*_NAMES, *(name.lower() for name in MONTHS), "feby aprl sept o
 _DAY = r"(?P<day>[0-9]{1,2})"
 _YEAR = r"(?P<year>1[6-9][0-9]{2})"
 _GAP = r"[\s\-./,]*"
+_NTH = r"(?:st|nd|rd|th)?(?:\s+of)?"
+_ANY_YEAR = r"(?P<year>1[6-9][0-9]{2}|[0-9]{2})"
+_BOUND = r"(?:before|after|pre|since|until|till)"
 
 
 def iso_words(iso: str) -> str:
@@ -55,22 +58,16 @@ def _unread(found: re.Match[str], _: Vocabulary) -> list[Piece]:
 
 
 RULES = (
-    rule(
-        DIGITS,
-        rf"{_DAY}(?:st|nd|rd|th)?(?:\s+of)?{_GAP}{_MONTH}\.?{_GAP}'?(?P<year>1[6-9][0-9]{{2}}|[0-9]{{2}})",
-        _read,
-    ),
-    rule(DIGITS, rf"{_DAY}(?:st|nd|rd|th)?(?:\s+of)?[\s\-]*{_MONTH}", _unread),
+    rule(DIGITS, rf"{_DAY}{_NTH}{_GAP}{_MONTH}\.?{_GAP}'?{_ANY_YEAR}", _read),
+    rule(DIGITS, rf"{_DAY}{_NTH}[\s\-]*{_MONTH}", _unread),
     rule(_CUES, rf"{_MONTH}\.?\s*{_DAY}(?:st|nd|rd|th)?[\s,]+{_YEAR}", _read),
     rule(_CUES, rf"{_MONTH}\.?{_GAP}{_YEAR}", _read),
     rule(DIGITS, r"(?P<year>1[6-9][0-9]{2})-(?P<month>[0-9]{2})(?:-(?P<day>[0-9]{2}))?", _read),
-    rule(
-        DIGITS, rf"{_DAY}[./-](?P<month>[0-9]{{1,2}})[./-](?P<year>1[6-9][0-9]{{2}}|[0-9]{{2}})", _read
-    ),
+    rule(DIGITS, rf"{_DAY}[./-](?P<month>[0-9]{{1,2}})[./-]{_ANY_YEAR}", _read),
     rule("c ca circa about abt", rf"(?:c\.|c\s|ca\.?|circa|about|abt)\s?{_YEAR}", _read),
     rule(
         "before after pre since until till",
-        r"(?:before|after|pre|since|until|till)[\s\-]+1[6-9][0-9]{2}",
+        rf"{_BOUND}[\s\-]+1[6-9][0-9]{{2}}",
         _unread,
     ),
     rule(DIGITS, _YEAR, _read),

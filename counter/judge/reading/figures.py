@@ -103,7 +103,7 @@ def _surcharge(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
     if found[1] != found[2]:
         return None
     value = found[1] + "d"
-    overprint = Piece("overprint", value, f"overprinted {value}", found.end(1) + 1, found.end())
+    overprint = Piece("overprint", value.upper(), f"overprinted {value}", found.end(1) + 1, found.end())
     return [Piece("denomination", value, value, found.start(), found.end(1) + 1), overprint]
 
 

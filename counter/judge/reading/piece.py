@@ -56,30 +56,10 @@ DIGITS, LETTERS = "0", "a"
 #: What must follow a pattern so that it does not end inside a word.
 END = r"(?![^\W_])"
 
-COUNTS = {
-    **{str(number): number for number in range(1, 100)},
-    **{
-        word: number
-        for number, word in enumerate(
-            [
-                "one",
-                "two",
-                "three",
-                "four",
-                "five",
-                "six",
-                "seven",
-                "eight",
-                "nine",
-                "ten",
-                "eleven",
-                "twelve",
-            ],
-            1,
-        )
-    },
-}
-COUNT = r"(?:[0-9]{1,2}|" + "|".join(word for word in COUNTS if word.isalpha()) + ")"
+_IN_WORDS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "twelve")
+COUNTS = {str(number): number for number in range(1, 100)}
+COUNTS |= {word: number for number, word in enumerate(_IN_WORDS[:10], 1)} | {"twelve": 12}
+COUNT = r"(?:[0-9]{1,2}|" + "|".join(_IN_WORDS) + ")"
 
 
 def rule(cues: str, pattern: str, make: Make) -> Rule:

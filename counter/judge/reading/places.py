@@ -85,9 +85,8 @@ def _backstamps(pieces: list[Piece]) -> None:
             elif kind not in (FILLER, PAUSE, "mark_colour", "cancel"):
                 break
         if town is not None:
-            pieces[town] = pieces[town].turned(
-                "backstamp_town", words=f"backstamp {pieces[town].value}"
-            )
+            name = pieces[town].value
+            pieces[town] = pieces[town].turned("backstamp_town", words=f"backstamp {name}")
         if date is None:
             pieces[number] = piece.turned("backstamp", "present", "backstamped")
         else:
