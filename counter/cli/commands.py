@@ -19,9 +19,16 @@ class Command:
 
 
 COMMANDS: tuple[Command, ...] = (
+    Command("backup", "the whole ledger in one file, to keep elsewhere", "counter.cli.backup"),
+    Command("card", "the card of one issue, each line with its source", "counter.cli.card"),
     Command("dilute", "how much water to add to a bottle of peroxide", "counter.cli.dilute"),
+    Command("export", "stock, purchases or sales as a CSV file", "counter.cli.export"),
+    Command("import", "a stock list from a CSV file", "counter.cli.import_"),
     Command("margin", "margin, VAT and what is left of one sale", "counter.cli.margin"),
+    Command("merge", "bring in what was noted on another laptop", "counter.cli.merge"),
     Command("rate", "what it cost to post, on any day from 1801 to 1981", "counter.cli.rate"),
+    Command("restore", "put a backup back", "counter.cli.restore"),
     Command("split", "share the price of a lot between its pieces", "counter.cli.split"),
     Command("strength", "a peroxide bottle in every measure, and its hazards", "counter.cli.strength"),
+    Command("verify", "read everything again and say whether it is sound", "counter.cli.verify"),
 )

@@ -9,23 +9,12 @@ from datetime import datetime
 from pathlib import Path
 
 from counter.desk.desk import Desk
+from counter.desk.place import local_time, own_folder
 from counter.ledger.names import issue_names
 from counter.ledger.ledger import Ledger
 from counter.reference.library import Library
 
 Clock = Callable[[], datetime]
-
-
-def local_time() -> datetime:
-    """The time now, with the local zone."""
-    return datetime.now().astimezone()
-
-
-def own_folder() -> Path:
-    """The platform's place for a user's own data."""
-    from platformdirs import user_data_path
-
-    return user_data_path("counter", appauthor=False)
 
 
 def open_desk(

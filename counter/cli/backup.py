@@ -1,0 +1,27 @@
+"""`counter backup FILE`: the whole ledger in one file, to keep somewhere else."""
+
+from __future__ import annotations
+
+from argparse import ArgumentParser, Namespace
+from pathlib import Path
+
+from counter.cli.call import Call, Reply
+from counter.cli.place import data_folder
+from counter.desk.place import local_time
+from counter.ledger.backup import backup
+
+
+def arguments(parser: ArgumentParser) -> None:
+    """The file to write."""
+    parser.add_argument("file", metavar="FILE", help="the backup to write; must not be there yet")
+
+
+def run(chosen: Namespace, call: Call) -> Reply:
+    """{file, entries, bytes}."""
+    done = backup(data_folder(call), Path(chosen.file).expanduser(), now=local_time())
+    data = {"file": str(done.file), "entries": done.entries, "bytes": done.size}
+    text = (
+        f"{done.file} is written, read back and whole; entries: {done.entries:,}, bytes: {done.size:,}. "
+        f"It holds people's names and addresses: keep it where only you can read it."
+    )
+    return Reply(data, text)

@@ -1,0 +1,42 @@
+"""`counter merge FOLDER`: bring in what was noted on another laptop."""
+
+from __future__ import annotations
+
+from argparse import ArgumentParser, Namespace
+from dataclasses import asdict
+from pathlib import Path
+
+from counter.cli.call import Call, Reply
+from counter.cli.place import open_ledger
+from counter.ledger.merge import Conflict, merge
+
+
+def arguments(parser: ArgumentParser) -> None:
+    """The other laptop's data folder."""
+    parser.add_argument(
+        "other", metavar="FOLDER", help="the other laptop's data folder, or a copy of it"
+    )
+
+
+def run(chosen: Namespace, call: Call) -> Reply:
+    """{brought, known, conflicts: [{table, key, ours, theirs, laptop, entry}], told}."""
+    with open_ledger(call) as ledger:
+        done = merge(ledger, Path(chosen.other).expanduser())
+    lines = [f"Entries brought in: {done.brought:,}; known already: {done.known:,}."]
+    lines += [_words(each) for each in done.conflicts]
+    if done.conflicts:
+        lines.append("Yours stand until you settle them; the other laptop's are kept.")
+    return Reply(asdict(done), "\n".join([*lines, *done.told]))
+
+
+def _words(conflict: Conflict) -> str:
+    return (
+        f" > {conflict.key} in {conflict.table} was changed on both: here {_state(conflict.ours)}, "
+        f"on {conflict.laptop} {_state(conflict.theirs)}."
+    )
+
+
+def _state(row: object) -> str:
+    if not isinstance(row, dict):
+        return "taken out"
+    return str(row.get("status") or "changed")

@@ -1,0 +1,40 @@
+"""`counter restore FILE`: put a backup back, into an empty folder or with the present one set aside."""
+
+from __future__ import annotations
+
+from argparse import ArgumentParser, Namespace
+from dataclasses import asdict
+from pathlib import Path
+
+from counter.cli.call import Call, Reply
+from counter.cli.place import data_folder
+from counter.cli.verify import report_words
+from counter.desk.place import local_time
+from counter.ledger.backup import restore
+
+
+def arguments(parser: ArgumentParser) -> None:
+    """The backup, and what to do with what is there."""
+    parser.add_argument("file", metavar="FILE", help="a backup made by: counter backup")
+    parser.add_argument("--set-aside", action="store_true", help="rename the present data and keep it")
+    parser.add_argument(
+        "--same-laptop",
+        action="store_true",
+        help="go on with the old laptop's numbers (only when the old one is gone)",
+    )
+
+
+def run(chosen: Namespace, call: Call) -> Reply:
+    """{folder, set_aside, entries, sound}."""
+    done = restore(
+        Path(chosen.file).expanduser(),
+        data_folder(call),
+        now=local_time(),
+        same_laptop=chosen.same_laptop,
+        set_aside=chosen.set_aside,
+    )
+    aside = str(done.aside) if done.aside else None
+    data = {"folder": str(done.folder), "set_aside": aside, **asdict(done.report)}
+    lines = [f"The backup is in {done.folder}."]
+    lines += [f"What was there is kept in {aside}."] if aside else []
+    return Reply({**data, "sound": done.report.sound}, "\n".join([*lines, report_words(done.report)]))
