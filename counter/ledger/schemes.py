@@ -1,0 +1,99 @@
+"""Which way VAT is accounted for on a piece, and what speaks against the way chosen.
+
+Margin scheme where it is eligible, global accounting within its limit, ordinary VAT for what is not
+eligible, none while the dealer is not registered. Each refusal names the rule's source.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from counter.ledger.house import House
+from counter.ledger.records.money import SCHEMES
+from counter.values.money import pounds
+from counter.values.trouble import Trouble
+from counter.values.vat import NO_VAT, on_full_price, on_margin
+
+#: Sellers whose goods may not go under a margin scheme (rules "not-eligible", "import-margin-option").
+NOT_ELIGIBLE = ("VAT shown", "import")
+
+
+@dataclass(frozen=True, slots=True)
+class Accounted:
+    """What VAT does to one line: `vat` is None under global accounting (worked out per period)."""
+
+    scheme: str
+    fraction: str
+    vat: int | None
+
+
+def scheme_when_bought(house: House, chosen: str, seller_kind: str, cost: int | None, day: str) -> str:
+    """The scheme a piece comes in under; "" leaves it open (while not registered). Raises Trouble."""
+    if chosen not in SCHEMES:
+        raise Trouble(f"{chosen} is not a scheme; use {', '.join(each for each in SCHEMES if each)}.")
+    scheme = chosen
+    if not scheme and house.business.registered(day):
+        scheme = "ordinary" if seller_kind in NOT_ELIGIBLE else house.business.scheme
+        if scheme == "global" and (cost is None or over_limit(house, cost, day)):
+            scheme = "margin"
+    if scheme in ("margin", "global") and seller_kind in NOT_ELIGIBLE:
+        shown = "VAT is shown on the seller's paper" if seller_kind == "VAT shown" else "It is imported"
+        raise Trouble(f"{shown}, so it cannot go under the {scheme} scheme; use ordinary VAT.")
+    if scheme == "global" and cost is not None and over_limit(house, cost, day):
+        limit = house.limit("global-accounting-item", day)
+        most = pounds(limit.amount) if limit else "the limit"
+        raise Trouble(
+            f"{pounds(cost)} is above {most}, the most a piece may cost under global accounting; "
+            f"use the margin scheme."
+        )
+    return scheme
+
+
+def warn_of_limit(house: House, scheme: str, cost: int | None, day: str) -> str:
+    """At exactly the global-accounting limit HMRC's pages point both ways: said, not refused."""
+    limit = house.limit("global-accounting-item", day)
+    if scheme == "global" and limit and cost == limit.amount:
+        return f"At exactly {pounds(cost)} HMRC's pages on global accounting point both ways: ask HMRC."
+    return ""
+
+
+def over_limit(house: House, cost: int, day: str) -> bool:
+    """Whether a piece costs more than global accounting allows on a day."""
+    limit = house.limit("global-accounting-item", day)
+    return limit is not None and cost > limit.amount
+
+
+def account_for(
+    house: House,
+    scheme: str,
+    seller_kind: str,
+    cost: int | None,
+    price: int,
+    day: str,
+    *,
+    exported: bool,
+) -> Accounted:
+    """The VAT of one line at the rate on the day of sale.
+
+    A cost not known yet (a lot not split) leaves margin-scheme VAT open.
+    """
+    if not house.business.registered(day):
+        return Accounted("none", "", 0)
+    used = scheme or ("ordinary" if seller_kind in NOT_ELIGIBLE else house.business.scheme)
+    if used == "none":
+        return Accounted("none", "", 0)
+    part = NO_VAT if exported else house.vat_rate(day).part
+    written = f"{part.numerator}/{part.denominator}"
+    if used == "global":
+        return Accounted(used, written, None)
+    if used == "ordinary":
+        return Accounted(used, written, on_full_price(0, price, part).vat)
+    if cost is None:
+        return Accounted(used, written, None)
+    return Accounted(used, written, on_margin(cost, price, part).vat)
+
+
+def fraction_of(written: str) -> Fraction:
+    """The VAT fraction as frozen in a sale line; none for ""."""
+    return Fraction(written) if written else NO_VAT
