@@ -183,3 +183,11 @@ class Issue:
     notes: str = ""
     also: tuple[str, ...] = ()
     fields_from_memory: tuple[str, ...] = ()
+
+    @property
+    def trade_standing(self) -> tuple[str, str]:
+        """Source and confidence of its confusions and notes: read for the line-engraved stamps,
+        trade knowledge for all others."""
+        if self.characters.processes == ("line_engraved",):
+            return self.source, self.confidence
+        return "common practice", "common practice"

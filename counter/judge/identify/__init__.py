@@ -1,1 +1,16 @@
 """Identify a stamp from what was seen of it, and say what to look at next."""
+
+from counter.judge.identify.card import CardLine, card_of
+from counter.judge.identify.examine import Candidate, Identification, identify
+from counter.judge.identify.next_look import Answer, NextLook, next_looks
+
+__all__ = [
+    "Answer",
+    "Candidate",
+    "CardLine",
+    "Identification",
+    "NextLook",
+    "card_of",
+    "identify",
+    "next_looks",
+]

@@ -96,5 +96,5 @@ def told_from(issue: Issue, listed: list[str], stamps: Stamps) -> tuple[Reason, 
             what = stamps.lookalikes[confusion.lookalike].name
         code = confusion.issue or confusion.lookalike or f"{issue.id}.confused"
         text = f"from {what}: {confusion.tell}"
-        reasons.append(Reason(code, text, issue.source, issue.confidence))
+        reasons.append(Reason(code, text, *issue.trade_standing))
     return tuple(reasons)

@@ -107,6 +107,22 @@ class Model:
             return None
         return max(self.palette.fit(seen, each) for seen in value.split("|") for each in listed)
 
+    def possible(self, kind: str, variant: Variant) -> tuple[str, ...]:
+        """The values a look at the stamp may find, as an observation writes them."""
+        told = variant.characters
+        if kind == "colour":
+            return tuple(
+                main for each in variant.stamp.colours[:1] if (main := self.palette.main(each))
+            )
+        if kind == "gauge":
+            return tuple(_short_gauge(each) for each in told.gauges)
+        if kind == "plate":
+            numbers = self.stamps.plate_numbers[variant.issue.id]
+            return tuple(sorted(numbers)) if told.number_on_stamp else ()
+        if kind == "overprint":
+            return told.overprints
+        return likelihood.states(kind, variant)
+
     def values(self, kind: str, value: str) -> tuple[str, ...]:
         """The values meant by an observation: alternatives, and ids behind a looser name."""
         if kind == "overprint":
@@ -119,6 +135,12 @@ class Model:
             mark = marks.get(name)
             meant += mark.stands_for if mark and mark.stands_for else (name,)
         return tuple(dict.fromkeys(meant))
+
+
+def _short_gauge(gauge: str) -> str:
+    """One figure where both sides agree: "14x14" is 14."""
+    across, _, down = gauge.partition("x")
+    return across if across == down else gauge
 
 
 @lru_cache(maxsize=4)

@@ -10,7 +10,8 @@ def value_words(kind: str, value: str, model: Model) -> str:
     """A value in the trade's words: a watermark by its name, "large white letters" for the id."""
     if kind == "watermark":
         mark = model.stamps.watermarks.get(value)
-        return mark.name if mark and mark.id != "no_watermark" else value.replace("_", " ")
+        name = mark.name if mark and mark.id != "no_watermark" else value.replace("_", " ")
+        return name.replace(",", "")  # these names stand in lists
     words = model.stamps.errors.answers.get(kind, {})
     return words.get(value, value.replace("_", " "))
 

@@ -38,10 +38,13 @@ class Candidate:
 
 @dataclass(frozen=True, slots=True)
 class Identification:
-    """The answer. `candidates` by falling share; `together` are the ids of the candidates that
-    what was seen does not tell apart (one id: decided); `others` is the share of all issues not
-    listed; candidates' shares, `others` and `none_of_these` sum to 1. `remarks` name impossible
-    combinations. `shares` holds every issue."""
+    """The answer: `candidates` by falling share.
+
+    `together` are the ids of the candidates that what was seen does not tell apart (one id:
+    decided; none: nothing seen). `others` is the share of all issues not listed; the candidates'
+    shares, `others` and `none_of_these` sum to 1. `remarks` name impossible combinations.
+    `shares` holds every issue.
+    """
 
     candidates: tuple[Candidate, ...]
     together: tuple[str, ...]
@@ -52,12 +55,17 @@ class Identification:
 
 
 def identify(reading: Reading, stamps: Stamps) -> Identification:
-    """Weigh everything seen against every issue. Nothing seen gives the shares before any look."""
+    """Weigh everything seen against every issue.
+
+    When nothing was seen that tells issues apart there are no candidates, only `shares`.
+    """
     model = model_of(stamps)
     seen = weighable(reading.observations, model)
     shares = weigh(seen, model)
     order = sorted(shares.issues, key=lambda name: -shares.issues[name])
     listed = [name for name in order[:_SHOWN] if shares.issues[name] >= _LEAST_SHARE] or order[:1]
+    if not seen:
+        listed = []
     candidates = tuple(_candidate(name, seen, shares, model, listed) for name in listed)
     rest = 1.0 - shares.none_of_these - sum(each.share for each in candidates)
     return Identification(
@@ -65,7 +73,7 @@ def identify(reading: Reading, stamps: Stamps) -> Identification:
         together=_together(candidates, stamps),
         none_of_these=shares.none_of_these,
         others=max(rest, 0.0),
-        remarks=remarks_on(seen, candidates[0].issue_id, model),
+        remarks=remarks_on(seen, candidates[0].issue_id, model) if candidates else (),
         shares=shares.issues,
     )
 
@@ -107,6 +115,8 @@ def _colour(variant: Variant) -> str:
 
 def _together(candidates: tuple[Candidate, ...], stamps: Stamps) -> tuple[str, ...]:
     """The first candidate and those as free of contradiction and nearly as likely."""
+    if not candidates:
+        return ()
     first = candidates[0]
     least = first.share * stamps.errors.figures["tie"]
     return tuple(

@@ -1,0 +1,50 @@
+"""`counter card ID`: the card of one issue."""
+
+from __future__ import annotations
+
+from argparse import ArgumentParser, Namespace
+from dataclasses import asdict
+from difflib import get_close_matches
+from typing import TYPE_CHECKING
+
+from counter.cli.call import Call, Reply
+from counter.values.trouble import BadWords
+
+if TYPE_CHECKING:
+    from counter.judge.identify import CardLine
+    from counter.reference.stamps import Stamps
+
+
+def arguments(parser: ArgumentParser) -> None:
+    """The id of the issue."""
+    parser.add_argument("id", metavar="ID", help="an issue id, such as penny_black_1840")
+
+
+def run(chosen: Namespace, call: Call) -> Reply:
+    """The card as {id, name, lines: [{label, text, source, confidence}], sources: {id: title}}."""
+    from counter.judge.identify import card_of
+
+    stamps = call.library.stamps
+    if chosen.id not in stamps.issues:
+        raise BadWords(_unknown(chosen.id, stamps))
+    name, lines = stamps.issues[chosen.id].name, card_of(chosen.id, stamps)
+    named = {line.source for line in lines} & stamps.sources.keys()
+    data = {
+        "id": chosen.id,
+        "name": name,
+        "lines": [asdict(line) for line in lines],
+        "sources": {each: stamps.sources[each].title for each in sorted(named)},
+    }
+    return Reply(data, _text(name, lines))
+
+
+def _unknown(name: str, stamps: Stamps) -> str:
+    near = get_close_matches(name.casefold(), stamps.issues, n=1)
+    hint = near[0] if near else "penny_black_1840"
+    return f"There is no issue {name!r}; an id looks like {hint}."
+
+
+def _text(name: str, lines: tuple[CardLine, ...]) -> str:
+    wide = max(len(line.label) for line in lines)
+    rows = (f"{line.label:<{wide}}  {line.text}  [{line.source}, {line.confidence}]" for line in lines)
+    return "\n".join((name, *rows))

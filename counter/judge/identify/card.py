@@ -1,0 +1,171 @@
+"""The card of an issue: everything the reference says of it, line by line, each with its source."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from counter.judge.identify.reasons import standing_of
+from counter.reference.stamps import Stamps
+from counter.reference.stamps_issue import Issue
+
+
+@dataclass(frozen=True, slots=True)
+class CardLine:
+    """One line: a label, its words, a source id (or "common practice", "memory"), how sure."""
+
+    label: str
+    text: str
+    source: str
+    confidence: str
+
+
+def card_of(issue_id: str, stamps: Stamps) -> tuple[CardLine, ...]:
+    """The card of an issue from its dates to its confusions; raises KeyError for an unknown id."""
+    issue = stamps.issues[issue_id]
+    return (
+        *_fields(issue),
+        *_values(issue),
+        *_watermark(issue, stamps),
+        *_plates(issue, stamps),
+        *_confusions(issue, stamps),
+        *_lookalikes(issue, stamps),
+        *_notes(issue),
+    )
+
+
+_FIELDS = (
+    ("dates", "date_first_issued"),
+    ("value", "denomination"),
+    ("colours", "colours"),
+    ("portrait", "portrait"),
+    ("inscription", "inscription"),
+    ("overprint", "overprint"),
+    ("process", "print_process"),
+    ("printer", "printer"),
+    ("separation", "separation"),
+    ("paper", "paper"),
+    ("upper corners", "upper_corners"),
+    ("letters", "check_letters"),
+    ("white lines", "white_lines"),
+    ("die", "dies"),
+    ("alphabet", "alphabets"),
+    ("plate number", "plate_number_where"),
+    ("phosphor", "phosphor"),
+    ("head background", "head_background"),
+    ("hair lines", "hair_lines"),
+)
+_SAYS_NOTHING = ("", "not applicable", "none on the stamp")
+
+
+def _fields(issue: Issue) -> Iterator[CardLine]:
+    for label, name in _FIELDS:
+        value = getattr(issue, name)
+        text = _text(issue, name, ", ".join(value) if isinstance(value, tuple) else value)
+        if text not in _SAYS_NOTHING:
+            source, confidence = _standing(issue, name)
+            yield CardLine(label, text, source, confidence)
+
+
+def _text(issue: Issue, name: str, text: str) -> str:
+    """A field with what belongs on the same line."""
+    if name == "date_first_issued":
+        return _dates(issue)
+    if name == "separation":
+        gauge = issue.perf_gauge if issue.perf_gauge not in issue.separation else ""
+        more = (gauge, issue.gauge_note, issue.separation_note)
+        return "; ".join(part for part in (text, *more) if part)
+    if name == "check_letters" and issue.letter_grid:
+        return f"{text}; {issue.letter_grid}"
+    return text
+
+
+def _dates(issue: Issue) -> str:
+    text = issue.date_first_issued
+    if issue.date_valid_from:
+        text += f", valid from {issue.date_valid_from}"
+    if issue.date_superseded:
+        text += f", to {issue.date_superseded}"
+    others = (*issue.date_first_issued_other, *issue.date_superseded_other)
+    for other in others:
+        text += f"; another source gives {other.date} ({other.source})"
+    return text
+
+
+def _standing(issue: Issue, name: str) -> tuple[str, str]:
+    if any(field.split(" ")[0] == name for field in issue.fields_from_memory):
+        return "memory", "memory"
+    return issue.source, issue.confidence
+
+
+def _values(issue: Issue) -> Iterator[CardLine]:
+    source, confidence = standing_of(issue, "colour")
+    for row in issue.values:
+        text = f"{', '.join(row.colours)}; {row.issued}"
+        extra = {
+            "chalk-surfaced from": row.chalky,
+            "dies": row.dies,
+            "types": row.types,
+            "paper": row.paper,
+            "watermark": (row.watermark or row.watermarks).replace("_", " "),
+            "another date": row.issued_other,
+        }
+        more = "".join(f"; {label} {value}" for label, value in extra.items() if value)
+        yield CardLine(row.value, text + more, source, confidence)
+
+
+def _watermark(issue: Issue, stamps: Stamps) -> Iterator[CardLine]:
+    source, confidence = _standing(issue, "watermark")
+    marks = [stamps.watermarks[name] for name in issue.characters.watermarks]
+    text = " or ".join(mark.name for mark in marks) or issue.watermark
+    for note in (issue.watermark_orientation, issue.watermark_note):
+        text += f"; {note}" if note else ""
+    yield CardLine("watermark", text, source, confidence)
+    for mark in marks:
+        seen = mark.from_the_back or mark.how_to_see or mark.description
+        if seen:
+            yield CardLine(mark.name, seen, mark.source, mark.confidence)
+        if mark.caution:
+            yield CardLine("beware", mark.caution, mark.source, mark.confidence)
+
+
+def _plates(issue: Issue, stamps: Stamps) -> Iterator[CardLine]:
+    source, confidence = _standing(issue, "plates")
+    if issue.plates:
+        yield CardLine("plates", ", ".join(issue.plates), source, confidence)
+    unused = {
+        "never put to press": issue.plates_never_put_to_press,
+        "never used": issue.plates_never_used,
+        "never completed": issue.plates_never_completed,
+        "made but not used": issue.plates_made_but_unused + issue.plates_made_but_unused_at_end,
+    }
+    for label, numbers in unused.items():
+        if numbers:
+            yield CardLine(label, ", ".join(numbers), source, confidence)
+    for abnormal in issue.plates_not_regular:
+        yield CardLine(f"plate {abnormal.plate}", abnormal.why, source, confidence)
+
+
+def _confusions(issue: Issue, stamps: Stamps) -> Iterator[CardLine]:
+    for each in issue.confused_with:
+        what = each.words
+        if each.issue:
+            what = stamps.issues[each.issue].name
+        elif each.lookalike:
+            what = stamps.lookalikes[each.lookalike].name
+        yield CardLine("not to confuse", f"{what}: {each.tell}", *issue.trade_standing)
+
+
+def _lookalikes(issue: Issue, stamps: Stamps) -> Iterator[CardLine]:
+    named = {each.lookalike for each in issue.confused_with}
+    for each in stamps.lookalikes.values():
+        if issue.id in each.looks_like and each.id not in named:
+            text = f"{each.name}: {'; '.join(each.tell)}"
+            yield CardLine("lookalike", text, each.source, each.confidence)
+
+
+def _notes(issue: Issue) -> Iterator[CardLine]:
+    if issue.notes:
+        yield CardLine("note", issue.notes, *issue.trade_standing)
+    if issue.ink_notes:
+        yield CardLine("ink", issue.ink_notes, *issue.trade_standing)
