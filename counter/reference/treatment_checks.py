@@ -34,6 +34,8 @@ def _check_sources(made: Treatments) -> None:
         "question": made.questions.items(),
         "issue_classes": ((row.issues[0], row) for row in made.issue_classes),
         "fluid": made.fluids.items(),
+        "check": made.checks.items(),
+        "guide": made.guides.items(),
         "figure": made.figures.items(),
         "conversion": made.conversions.items(),
         "density": made.densities.items(),
@@ -98,6 +100,7 @@ def _check_hazards(made: Treatments) -> None:
     for fluid in made.fluids.values():
         _known(fluid.hazards, made.hazards, f"[[fluid]] {fluid.id}.hazards")
         _known([fluid.treatment] if fluid.treatment else [], made.treatments, f"[[fluid]] {fluid.id}")
+    _known(made.guides, made.treatments, "[[guide]] treatment")
     coded = [(each.id, each.h_codes) for each in made.hazards.values()]
     coded += [(each.id, each.h_codes) for each in made.bands.values()]
     for name, codes in coded:

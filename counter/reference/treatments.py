@@ -23,6 +23,7 @@ from counter.reference.hazard_records import (
 )
 from counter.reference.loader import DATA, DataFault, Tables, build, build_all, read_folder
 from counter.reference.sources import Source, read_sources
+from counter.reference.treatment_guides import Check, Guide
 from counter.reference.treatment_questions import (
     Condition,
     FaultClass,
@@ -59,6 +60,8 @@ class Treatments:
     fault_classes: tuple[FaultClass, ...]
     issue_classes: tuple[IssueClasses, ...]
     fluids: dict[str, Fluid]
+    checks: dict[str, Check]
+    guides: dict[str, Guide]
     figures: dict[str, Figure]
     conversions: dict[str, ConversionTable]
     densities: dict[str, DensityTable]
@@ -117,6 +120,8 @@ def read_treatments(data: Path = DATA) -> Treatments:
         conditions=build_all(Condition, tables, "questions", "condition"),
         fault_classes=tuple(build_all(FaultClass, tables, "questions", "fault").values()),
         issue_classes=_issue_classes(tables),
+        checks=build_all(Check, tables, "guides", "check"),
+        guides={row.treatment: row for row in build_all(Guide, tables, "guides", "guide").values()},
         fluids=build_all(Fluid, tables, "fluids", "fluid"),
         figures=build_all(Figure, tables, "strengths", "figure"),
         conversions=build_all(ConversionTable, tables, "strengths", "conversion"),

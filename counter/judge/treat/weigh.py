@@ -43,10 +43,8 @@ class Finding:
     dissents: bool = False
     usual_seconds: int | None = None
     most_seconds: int | None = None
-    only_for: str = ""
     conditions: tuple[str, ...] = ()
     allowed: Verdict | None = None
-    allowed_when: str = ""
 
 
 def reason_of(verdict: Verdict, code: str, text: str, source: str, confidence: str, on: str) -> Reason:
@@ -99,10 +97,8 @@ def _of_row(
             reason_of(verdict, row.reason_code, text, row.source, row.confidence, one),
             usual_seconds=row.usual_seconds,
             most_seconds=row.most_seconds,
-            only_for=row.only_for,
             conditions=open_conditions,
             allowed=row.allowed_verdict,
-            allowed_when=row.allowed_when,
         )
     ]
     if row.dissent:
@@ -136,5 +132,5 @@ def of_issue(issue: str, treatment: Treatment, stamps: Stamps, treatments: Treat
 
 
 def strictest_first(found: Iterable[Finding]) -> list[Finding]:
-    """Findings with the strictest first; a dissent stands after its own side."""
+    """Findings with the strictest first, the other sides of disputes after them."""
     return sorted(found, key=lambda each: (each.dissents, -strictness(each.verdict)))

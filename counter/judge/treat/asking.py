@@ -1,0 +1,81 @@
+"""The questions still open, and what each possible answer would mean."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+
+from counter.judge.treat.scale import strictest, strictness
+from counter.judge.treat.subject import Open, Subject
+from counter.judge.treat.weigh import Finding, findings, of_issue
+from counter.reference.stamps import Stamps
+from counter.reference.treatment_records import Treatment, Verdict
+from counter.reference.treatments import Treatments
+
+
+@dataclass(frozen=True, slots=True)
+class OpenAsk:
+    """An open question with the verdict of each choice by itself.
+
+    `worst` is what speaks loudest if it is answered badly; `dissents` are the other sides of what
+    any of its choices would bring.
+    """
+
+    key: str
+    words: str
+    choices: tuple[tuple[str, str, Verdict], ...]
+    worst: tuple[Finding, ...] = ()
+    dissents: tuple[Finding, ...] = ()
+
+
+def open_choices(
+    questions: Iterable[Open],
+    subject: Subject,
+    treatment: Treatment,
+    stamps: Stamps,
+    treatments: Treatments,
+) -> list[OpenAsk]:
+    """Each open question with what each choice would say by itself."""
+    asked = []
+    for each in questions:
+        heard: list[tuple[str, str, Verdict]] = []
+        worst: list[Finding] = []
+        dissents: list[Finding] = []
+        for choice in each.choices:
+            found = findings(choice.classes, treatment, treatments, subject.conditions)
+            if each.key == "issue":
+                found += of_issue(choice.value, treatment, stamps, treatments)
+            plain = [one for one in found if not one.dissents]
+            dissents += [one for one in found if one.dissents]
+            verdict = strictest(one.verdict for one in plain)
+            heard.append((choice.value, choice.words, verdict))
+            if strictness(verdict) > strictness(strictest(one.verdict for one in worst)):
+                worst = [one for one in plain if one.verdict == verdict][:1]
+        unsaid = tuple(_unsaid(one, each.key) for one in worst)
+        other = tuple(dissents) if each.key == "issue" else ()
+        asked.append(OpenAsk(each.key, each.words, tuple(heard), unsaid, other))
+    return asked
+
+
+def _unsaid(finding: Finding, key: str) -> Finding:
+    """The finding as one that rests on a question nobody has answered."""
+    return replace(finding, reason=replace(finding.reason, rests_on=f"not answered: {key}"))
+
+
+def open_conditions(found: Iterable[Finding], treatments: Treatments) -> list[OpenAsk]:
+    """What must be confirmed before a row gives way: asked, never assumed."""
+    asked: dict[str, OpenAsk] = {}
+    for each in found:
+        for name in each.conditions:
+            choices = (("yes", "yes", each.allowed or each.verdict), ("no", "no", each.verdict))
+            asked[name] = OpenAsk(name, treatments.conditions[name].words, choices)
+    return list(asked.values())
+
+
+def open_strength() -> OpenAsk:
+    """The question of a peroxide whose strength was not said."""
+    choices: tuple[tuple[str, str, Verdict], ...] = (
+        ("3 % w/v", "3 % w/v (10 volume), fresh", "tolerates"),
+        ("old bottle", "stronger, or not known", "never"),
+    )
+    return OpenAsk("strength", "How strong is the peroxide?", choices)

@@ -1,0 +1,43 @@
+"""What to say beside every verdict, most needed first; the usual deference last."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from counter.judge.treat.caps import most_seconds
+from counter.judge.treat.plan import DEFERENCE, Plan
+from counter.judge.treat.weigh import Finding
+from counter.reference.treatment_records import Treatment
+from counter.reference.treatments import Treatments
+
+
+def cautions_for(
+    treatment: Treatment, plan: Plan, found: Sequence[Finding], treatments: Treatments
+) -> list[str]:
+    """The cautions of a treatment as planned, a sentence or two each."""
+    said = []
+    if treatment.wet and not treatment.at_fair:
+        said.append("At home, with water to hand: nothing wet is done at a stall.")
+    if treatment.kind == "peroxide":
+        said.append("Only for sulphide darkening: a red, orange, blue or cancel gone brown or black.")
+    usual, most = most_seconds(treatment, found)
+    if usual and most:
+        said.append(f"{usual} s is usual, {most} s the most.")
+    elif most and treatment.wet:
+        said.append(f"At most {most} s.")
+    if plan.readings and treatment.strength_min_wv and treatment.strength_max_wv:
+        strongest = plan.readings[0].strength.percent_wv
+        if strongest < treatment.strength_min_wv:
+            said.append(
+                "Weaker than it is guided for: little may happen, and longer is not the answer."
+            )
+        elif strongest > treatment.strength_max_wv * 1.02:
+            said.append(f"Stronger than the {treatment.strength_max_wv:g} % w/v it is guided for.")
+    if treatment.wet:
+        said.append(treatments.rules["try_expendable"].text)
+    if treatment.disclose == "must":
+        what = treatment.disclose_note.removeprefix("say: ") or "what was done"
+        said.append(f"The buyer must be told: {what}.")
+    said.append(f"Never: {'; '.join(treatment.never)}." if treatment.never else "")
+    said.append(DEFERENCE)
+    return [each for each in said if each]
