@@ -43,7 +43,7 @@ def reason_data(reason: Reason) -> dict[str, str]:
 
 def _candidate(each: Candidate) -> dict[str, Any]:
     return {
-        "id": each.issue,
+        "id": each.issue_id,
         "name": each.name,
         "share": round(each.share, 6),
         "reasons": [reason.text for reason in (*each.speaks_for, *each.against)],
@@ -55,14 +55,17 @@ def _candidate(each: Candidate) -> dict[str, Any]:
 
 def _data(asked: Asked) -> dict[str, Any]:
     found = asked.candidates
-    strip = asked.strip(found[0].issue) if found else ()
+    strip = asked.strip(found[0].issue_id) if found else ()
     return {
         "read": [
             {"observation": seen.kind, "value": seen.value, "words": seen.words}
             for seen in asked.reading.observations
         ],
         "unread": [run.text for run in asked.reading.unread],
-        "candidates": [_candidate(each) for each in found[:_SHOWN]],
+        "candidates": [_candidate(each) for each in found],
+        "together": list(asked.identification.together),
+        "none_of_these": round(asked.identification.none_of_these, 6),
+        "others": round(asked.identification.others, 6),
         "tolerance": {
             cell.name: {
                 "verdict": cell.verdict,
@@ -95,7 +98,7 @@ def _text(asked: Asked) -> str:
     for each in asked.candidates[:_SHOWN]:
         lines.append(f"{each.share:7.1%}  {each.name}")
     if asked.candidates:
-        cells = asked.strip(asked.candidates[0].issue)
+        cells = asked.strip(asked.candidates[0].issue_id)
         told = (f"{c.name}: {c.verdict}{', disputed' if c.disputed else ''}" for c in cells)
         lines.append("; ".join(told))
     lines += asked.cautions()

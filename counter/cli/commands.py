@@ -19,6 +19,7 @@ class Command:
 
 
 COMMANDS: tuple[Command, ...] = (
+    Command("ask", "what it is, what its ink bears, what is in stock", "counter.cli.ask"),
     Command("backup", "the whole ledger in one file, to keep elsewhere", "counter.cli.backup"),
     Command("card", "the card of one issue, each line with its source", "counter.cli.card"),
     Command("dilute", "how much water to add to a bottle of peroxide", "counter.cli.dilute"),

@@ -6,7 +6,15 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from counter.judge.identify import Candidate, CardLine, Identification, card_of, identify
+from counter.judge.identify import (
+    Candidate,
+    CardLine,
+    Identification,
+    NextLook,
+    card_of,
+    identify,
+    next_looks,
+)
 from counter.judge.reading import read_line
 from counter.judge.seen import Reading
 from counter.judge.treat.strip import StripCell, tolerance_strip
@@ -51,6 +59,17 @@ class Asked:
     def candidates(self) -> tuple[Candidate, ...]:
         """The candidates, best first; none when nothing of a stamp was seen."""
         return self.identification.candidates
+
+    def next_looks(self, *, wet: bool = False) -> tuple[NextLook, ...]:
+        """What to look at next, the most telling for its seconds first; dry looks unless `wet`."""
+        return next_looks(self.reading, self.desk.library.stamps, wet=wet)
+
+    def cautions(self) -> list[str]:
+        """What the dealer should be told before money changes hands, a sentence each."""
+        told = [reason.text for reason in self.identification.remarks]
+        for first in self.candidates[:1]:
+            told += [reason.text for reason in first.explanations]
+        return list(dict.fromkeys(told))
 
     def card(self, issue: str) -> tuple[CardLine, ...]:
         """The card of an issue."""

@@ -10,8 +10,8 @@ from pathlib import Path
 
 from counter.desk.desk import Desk
 from counter.desk.place import local_time, own_folder
-from counter.ledger.names import issue_names
 from counter.ledger.ledger import Ledger
+from counter.ledger.names import issue_names
 from counter.reference.library import Library
 
 Clock = Callable[[], datetime]

@@ -35,9 +35,9 @@ class Words(Protocol):
     """What a screen's words.py holds."""
 
     @property
-    def ACTIONS(self) -> tuple[Action, ...]: ...  # noqa: N802, D102
+    def ACTIONS(self) -> tuple[Action, ...]: ...  # noqa: D102
     @property
-    def HELP(self) -> Help: ...  # noqa: N802, D102
+    def HELP(self) -> Help: ...  # noqa: D102
 
 
 #: The screens' words by place: a new screen is added here.

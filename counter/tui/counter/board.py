@@ -10,8 +10,7 @@ from counter.values.quote import RunningQuote
 if TYPE_CHECKING:
     from counter.desk.ask import Asked, StockLine
     from counter.desk.desk import Desk
-    from counter.judge.identify.card import CardLine
-    from counter.judge.identify.identification import Candidate
+    from counter.judge.identify import Candidate, CardLine
     from counter.judge.treat.strip import StripCell
 
 
@@ -53,14 +52,14 @@ class Board:
 
     @property
     def candidates(self) -> tuple[Candidate, ...]:
-        """What it could be, best first; the last is "none of these"."""
+        """What it could be, best first."""
         return self.asked.candidates if self.asked else ()
 
     @property
     def issue(self) -> str:
         """The id of the chosen candidate, or "" when there is none."""
         found = self.candidates
-        return found[self.chosen_issue].issue if self.chosen_issue < len(found) else ""
+        return found[self.chosen_issue].issue_id if self.chosen_issue < len(found) else ""
 
     def card(self) -> tuple[CardLine, ...]:
         """The card of the chosen candidate."""

@@ -52,19 +52,37 @@ class Candidates(Rows):
         self.board = board
 
     def count(self) -> int:
-        """Every candidate worth showing, and "none of these"."""
+        """Every candidate worth showing."""
         return len(self.board.candidates)
 
     def empty(self) -> str:
         """Before anything was read."""
-        return "" if self.board.text.strip() else "  What it is will stand here."
+        return "  What it is will stand here." if self.board.desk else ""
+
+    def line_at(self, y: int, width: int) -> Line:
+        """The candidates; the bottom line is for none of them."""
+        found = self.board.asked
+        if found and self.count() and y == self.size.height - 1:
+            share = share_words(found.identification.none_of_these)
+            return two_ends([("  none of these", "dim")], [(f" {share:>5}", "dim")], width)
+        return super().line_at(y, width)
 
     def row(self, index: int, width: int, *, chosen: bool) -> Line:
-        """Name and share; a tie is marked with =."""
+        """Name and share; those that nothing seen tells apart are marked with =."""
         found = self.board.candidates[index]
+        asked = self.board.asked
+        tied = asked is not None and len(asked.identification.together) > 1
+        sign = "= " if tied and asked and found.issue_id in asked.identification.together else "  "
         ink = "strong" if chosen else "plain"
-        share = [(f" {found.share_words():>5}", "strong" if index == 0 else "plain")]
-        return two_ends([mark(chosen), (found.name, ink)], share, width)
+        share = [(f" {share_words(found.share):>5}", "strong" if index == 0 else "plain")]
+        return two_ends([mark(chosen), (sign if tied else "", "care"), (found.name, ink)], share, width)
+
+
+def share_words(share: float) -> str:
+    """A share in per cent, never rounded up to certainty or down to nothing."""
+    if share >= 0.995:
+        return ">99 %"
+    return "<1 %" if share < 0.01 else f"{share * 100:.0f} %"
 
 
 class Strip(Drawn):
