@@ -1,0 +1,164 @@
+"""Checks by what was paid: the rate, the service, charge marks, high values."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+from counter.judge.cover.case import Case
+from counter.judge.cover.fees import deficiency
+from counter.judge.cover.question import RateAnswer, RateQuestion
+from counter.judge.cover.rates import rate_for
+from counter.judge.cover.result import CheckResult, not_asked, speaks_against, speaks_for, undecided
+from counter.judge.cover.weights import has_open_scale, weights_paying
+from counter.values.postage import Postage
+
+_HIGH = Fraction(30)  # 2s 6d: from here a plain inland letter is no reason for so high a value
+_STAMPS_FOR_REGISTRATION = 1854  # before, the fee could be paid in cash
+_EXTRA_PAID = ("late_fee", "registered", "redirected")
+_UNPAID = ("unpaid_2", "unpaid", "more_to_pay")
+
+
+def rate_match(case: Case) -> CheckResult:
+    """Does the franking equal a rate of that day?"""
+    check, seen, asked = case.check("rate_match"), case.seen, case.question
+    if seen.stampless or asked is None or seen.paid is None:
+        return undecided(check, "The date and the whole franking are needed.")
+    answer = rate_for(case.postal, asked)
+    if answer.pence is not None:
+        return _compared(case, asked, answer)
+    if asked.ounces is not None or asked.service == "registered" or asked.late_at:
+        return undecided(check, answer.text)
+    return _any_weight(case, asked)
+
+
+def _compared(case: Case, asked: RateQuestion, answer: RateAnswer) -> CheckResult:
+    check, paid = case.check("rate_match"), case.seen.paid
+    assert paid is not None and answer.pence is not None
+    more = {"source": answer.source.split("; ")[0], "confidence": answer.confidence}
+    if paid.unit != answer.unit:
+        return speaks_against(check, "moderate", f"{_franked(case)}; {answer.text}", **more)
+    if paid.pence == answer.pence:
+        return speaks_for(check, "moderate", f"{_franked(case)}: right. {answer.text}", **more)
+    if paid.pence > answer.pence and case.has(*_EXTRA_PAID):
+        return undecided(
+            check, f"{_franked(case)}; {answer.text} What the marks show may explain more."
+        )
+    if paid.pence > answer.pence:
+        text = f"{_franked(case)} is more than the rate, and no mark explains it. {answer.text}"
+        return speaks_against(check, "moderate", text, **more)
+    day = asked.when.earliest
+    double = deficiency(case.postal, answer.pence, paid.pence, day)
+    due = f", so {Postage(double, paid.unit).words()} was to be collected" if double else ""
+    if case.has(*_UNPAID):
+        text = f"{_franked(case)} is too little{due}; a charge mark shows it. {answer.text}"
+        return speaks_for(check, "weak", text, **more)
+    text = f"{_franked(case)} is too little{due}; no charge mark is noted. {answer.text}"
+    return speaks_against(check, "moderate", text, **more)
+
+
+def _any_weight(case: Case, asked: RateQuestion) -> CheckResult:
+    """The weight is not known: any weight that fits is accepted."""
+    check, paid = case.check("rate_match"), case.seen.paid
+    assert paid is not None
+    day = asked.when.earliest
+    spans = weights_paying(case.postal, asked, day, paid)
+    if spans and all(span.established for span in spans):
+        fits = " or ".join(span.words() for span in spans)
+        one = rate_for(case.postal, replace(asked, ounces=Fraction(1, 100)))
+        more = {"source": one.source or check.source, "confidence": one.confidence or "medium"}
+        return speaks_for(check, "moderate", f"{_franked(case)} pays a weight of {fits}.", **more)
+    if spans or has_open_scale(case.postal, asked, day):
+        return undecided(check, f"{_franked(case)}: the weights it may have paid are not established.")
+    if case.has(*_UNPAID, *_EXTRA_PAID):
+        return undecided(check, f"{_franked(case)} fits no weight alone; the marks may explain it.")
+    return speaks_against(check, "moderate", f"{_franked(case)} paid no weight at all on that day.")
+
+
+def _franked(case: Case) -> str:
+    paid = case.seen.paid
+    assert paid is not None
+    said = "" if case.seen.franking else " (as far as the stamps are named)"
+    return f"Franked {paid.words()}{said}"
+
+
+def service_fits(case: Case) -> CheckResult:
+    """Do the marks of the service agree with the franking?"""
+    check, seen, asked = case.check("service_fits"), case.seen, case.question
+    shown = [mark for mark in ("registered", "late_fee") if case.has(mark)]
+    if not shown:
+        return not_asked(check, "No mark of registration, late fee or express is noted.")
+    if asked is None or seen.paid is None:
+        return undecided(check, "The date and the whole franking are needed.")
+    if "registered" in shown and asked.when.earliest.year < _STAMPS_FOR_REGISTRATION:
+        return undecided(
+            check, "Registration was paid in cash at first: the stamps may show only postage."
+        )
+    answer = rate_for(case.postal, asked)
+    if answer.pence is None or answer.unit != seen.paid.unit:
+        return undecided(check, answer.text)
+    more = {"source": answer.source.split("; ")[-1], "confidence": answer.confidence}
+    if seen.paid.pence >= answer.pence:
+        return speaks_for(
+            check, "moderate", f"{_franked(case)} pays the service shown. {answer.text}", **more
+        )
+    text = f"{_franked(case)} does not pay the service shown. {answer.text}"
+    return speaks_against(check, "moderate", text, **more)
+
+
+def charge_marks(case: Case) -> CheckResult:
+    """Do charge and prepayment marks agree with a stamp having paid?"""
+    check, seen = case.check("charge_marks"), case.seen
+    if seen.stampless:
+        return not_asked(check, "No stamp is claimed to have paid.")
+    if case.has("uniform_4d_ms", "addl_half"):
+        return speaks_against(check, "strong", "A charge of before the penny post beside an adhesive.")
+    if case.has("paid_1", "paid"):
+        return _cash_paid(case)
+    if case.has(*_UNPAID):
+        return _unpaid_beside_stamp(case)
+    return undecided(check)
+
+
+def _cash_paid(case: Case) -> CheckResult:
+    check, when = case.check("charge_marks"), case.seen.when
+    rule = case.postal.charge_rules["prepaid-cash"]
+    if case.seen.to_abroad:
+        return undecided(check, "PAID on a letter abroad may stand beside stamps.")
+    if when and when.earliest.isoformat() > rule.last:
+        return undecided(check, "PAID after the cash years: ask what it was struck for.")
+    mark = case.postal.marks["paid_1"]
+    more = {"source": mark.source, "confidence": mark.confidence}
+    if case.has("paid_1"):
+        return speaks_against(
+            check, "strong", f"{mark.meaning}: nothing was left for a stamp to pay.", **more
+        )
+    text = "PAID beside an adhesive: if it is red, the letter was prepaid in cash."
+    return speaks_against(check, "moderate", text, **more)
+
+
+def _unpaid_beside_stamp(case: Case) -> CheckResult:
+    check = case.check("charge_marks")
+    if case.has("redirected"):
+        return undecided(check, "The charge may be for the redirection.")
+    if case.seen.ounces is not None and case.full_rate_paid:
+        return speaks_against(check, "strong", "Charged as unpaid, yet the stamps pay the full rate.")
+    if case.full_rate_paid is False:
+        return speaks_for(check, "weak", "The charge agrees with too little having been prepaid.")
+    text = "A charge on arrival beside a stamp: right only if the letter was too heavy for it."
+    return speaks_against(check, "moderate", text)
+
+
+def value_vs_service(case: Case) -> CheckResult:
+    """Is so high a value on so ordinary a letter plausible?"""
+    check, seen = case.check("value_vs_service"), case.seen
+    if seen.value is None or seen.value.unit == "p" or seen.value.pence < _HIGH:
+        return not_asked(check, "No high value is on it.")
+    said = seen.value.words()
+    if case.has("registered", "express") or seen.to_abroad or seen.service == "parcel":
+        return speaks_for(check, "moderate", f"A {said} stamp has a service or distance to explain it.")
+    if seen.ounces is not None and case.full_rate_paid and seen.paid == seen.value:
+        return undecided(check)
+    return speaks_against(
+        check, "moderate", f"A {said} stamp on a plain inland letter, no service shown."
+    )
