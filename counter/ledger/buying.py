@@ -177,7 +177,8 @@ def still_owed(ledger: Ledger, purchase: Purchase) -> tuple[str, ...]:
 
 def _described(ledger: Ledger, number: str) -> bool:
     row = ledger.row("items", number) or {}
-    return bool(row.get("issue") or row.get("words"))
+    plated = row.get("denomination") and (row.get("plate") or row.get("letters"))
+    return bool(row.get("issue") or row.get("words") or plated)
 
 
 def all_owed(ledger: Ledger) -> list[tuple[Purchase, tuple[str, ...]]]:

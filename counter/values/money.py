@@ -25,7 +25,7 @@ def read_amount(text: str, decimals: int, wanted: str = "an amount") -> int:
     """
     words = text.strip()
     if words[:1] in ("-", "−"):
-        raise BadWords(f"{wanted.capitalize()} cannot be negative; {words} was given.")
+        raise BadWords(f"{wanted[:1].upper()}{wanted[1:]} cannot be negative; {words} was given.")
     if not _AMOUNT.fullmatch(words) or not re.search(r"[0-9]", words) or words.endswith("."):
         raise BadWords(f"{words or 'Nothing'} is not {wanted}; write it like {_example(decimals)}.")
     whole, _, part = words.replace(",", "").partition(".")
@@ -51,7 +51,7 @@ def read_pence(text: str, wanted: str = "a price") -> int:
         return read_amount(words[:-1], 0, wanted)
     bare = re.sub(r"^GBP ?|^£ ?| ?GBP$", "", words, count=1, flags=re.IGNORECASE)
     if words[:1] in ("-", "−") or bare[:1] in ("-", "−"):
-        raise BadWords(f"{wanted.capitalize()} cannot be negative; {words} was given.")
+        raise BadWords(f"{wanted[:1].upper()}{wanted[1:]} cannot be negative; {words} was given.")
     return read_amount(bare, 2, wanted)
 
 

@@ -1,0 +1,97 @@
+"""Typed words into a stock item: what was seen goes into its fields, what was not read stays as words.
+
+The issue is filled in only when one stands out; a wrong identification costs money, a blank can be
+filled at home.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from typing import get_args
+
+from counter.judge.identify import Identification, identify
+from counter.judge.reading import read_line
+from counter.judge.seen import Reading
+from counter.reference.library import Library
+from counter.values.item import Attachment, CoverFacts, Fault, Item
+
+#: One issue stands out when nothing else seen speaks for another, from this share on.
+SURE = 0.5
+
+_TEXTS = ("denomination", "colour", "plate", "watermark", "alphabet", "die", "gum", "cancel")
+_MORE_TEXTS = ("cancel_colour", "cancel_number", "multiple")
+_ON = {"stationery": "entire", "": ""}
+_MEANT = {*_TEXTS, *_MORE_TEXTS, "letters", "margins", "fault", "attachment"}
+_OF_COVERS = ("date", "town", "destination", "tied", "mark")
+
+
+@dataclass(frozen=True, slots=True)
+class ReadPiece:
+    """A piece as typed, as read, and as it would be kept; `sure` when the issue was filled in."""
+
+    words: str
+    reading: Reading
+    identification: Identification
+    item: Item
+    sure: bool
+
+
+def read_piece(words: str, library: Library) -> ReadPiece:
+    """Read one piece's words into an item without a number."""
+    reading = read_line(words, library.vocabulary)
+    found = identify(reading, library.stamps)
+    best = found.candidates[0] if found.candidates else None
+    sure = best is not None and best.share >= SURE and found.together == (best.issue_id,)
+    item = _item(words, reading, sure)
+    if best is not None and sure:
+        item = replace(
+            item,
+            issue=best.issue_id,
+            denomination=item.denomination or best.denomination,
+            colour=item.colour or best.colour,
+        )
+    return ReadPiece(words, reading, found, item, sure)
+
+
+def _item(words: str, reading: Reading, sure: bool) -> Item:
+    texts = {name: reading.first(name) for name in (*_TEXTS, *_MORE_TEXTS) if reading.first(name)}
+    seen = reading.first("attachment")
+    on: Attachment = _ON.get(seen, seen)  # type: ignore[assignment]
+    if on not in get_args(Attachment):
+        on = ""
+    item = Item("", attachment=on)
+    item = replace(
+        item,
+        **{name: value for name, value in texts.items() if "|" not in value},  # type: ignore[arg-type]
+        letters=tuple(each.value for each in reading.all("letters")),
+        margins=tuple(each.value for each in reading.all("margins")),
+        faults=tuple(Fault(each.value) for each in reading.all("fault")),
+    )
+    item = replace(item, cover=_cover(item, reading))
+    return replace(item, words=_left_over(words, reading, item, sure))
+
+
+def _cover(item: Item, reading: Reading) -> CoverFacts | None:
+    if item.attachment not in ("cover", "entire", "front", "piece"):
+        return None
+    cover = CoverFacts(
+        date=reading.first("date"),
+        town=reading.first("town"),
+        to=reading.first("destination"),
+        tied=reading.first("tied"),
+        marks=", ".join(each.value for each in reading.all("mark")),
+    )
+    return cover if cover != CoverFacts() else None
+
+
+def _left_over(words: str, reading: Reading, item: Item, sure: bool) -> str:
+    """What no field holds, in the words that were typed, so that nothing is lost.
+
+    A year that helped to identify the issue is said by the issue.
+    """
+    kept = [(each.start, each.end) for each in reading.unread]
+    held = _MEANT | (set(_OF_COVERS) if item.cover else {"date"} if sure else set())
+    for seen in reading.observations:
+        if seen.kind not in held or "|" in seen.value:
+            kept.append((seen.start, seen.end))
+    return " ".join(words[start:end].strip() for start, end in sorted(kept) if words[start:end].strip())
