@@ -44,6 +44,22 @@ class Colour:
     spellings: tuple[str, ...] = ()
 
 
+@dataclass(frozen=True, slots=True)
+class LetteringError:
+    """Four letters printed wrongly: as struck, as meant, on which issues and plate.
+
+    `source` is a source id of the stamps' reference.
+    """
+
+    letters: str
+    meant: str
+    issues: tuple[str, ...]
+    plate: str
+    text: str
+    source: str
+    confidence: str
+
+
 @dataclass(slots=True)
 class Node:
     """A step into the tree of phrases: what may follow, and what the words so far mean."""
@@ -60,7 +76,7 @@ class Vocabulary:
     tree: Node
     fillers: frozenset[str]
     never_letters: frozenset[str]
-    lettering_errors: frozenset[str]
+    lettering_errors: Mapping[str, LetteringError]
     numbered: frozenset[str]
     slanting: frozenset[str]
     where: frozenset[str]
@@ -103,7 +119,7 @@ def read_vocabulary() -> Vocabulary:
         tree=tree,
         fillers=frozenset(small["fillers"]),
         never_letters=frozenset(small["never_letters"]),
-        lettering_errors=frozenset(small["lettering_errors"]),
+        lettering_errors=_lettering_errors(small["lettering_error"]),
         numbered=frozenset(tables["cancels"]["numbered"]),
         slanting=frozenset(tables["denominations"]["slanting"]),
         where=frozenset(tables["condition"]["where"]),
@@ -122,6 +138,12 @@ def _colours(tables: Tables) -> dict[str, Colour]:
     return {
         name: Colour(name, each.family, tuple(sorted(both[name])), each.cancel, each.spellings)
         for name, each in read.items()
+    }
+
+
+def _lettering_errors(rows: Iterable[Mapping[str, Any]]) -> dict[str, LetteringError]:
+    return {
+        row["letters"]: build(LetteringError, row, f"small_words.toml {row['letters']}") for row in rows
     }
 
 
