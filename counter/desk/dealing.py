@@ -47,7 +47,7 @@ class Dealing:
         """The desk's day, ISO."""
         return self.desk.today().isoformat()
 
-    def read_deal(self, text: str, day: str = "") -> ReadDeal:
+    def read_deal(self, text: str, day: str = "", scheme: str = "") -> ReadDeal:
         """Read a purchase line back without noting anything. Raises Trouble in one sentence."""
         when = day or self.today
         line = read_deal_line(text, self.desk.library.money.currencies)
@@ -65,6 +65,7 @@ class Dealing:
             payment=line.payment,
             seller=line.seller,
             seller_kind=line.seller_kind,
+            scheme=scheme,
             expected=tuple(price for _, price in line.pieces if price is not None),
             foreign=foreign,
         )

@@ -1,0 +1,74 @@
+"""What the commands of buying and selling share: the open desk, amounts and rows as JSON."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import asdict, is_dataclass
+from fractions import Fraction
+from typing import Any
+
+from counter.cli.call import Call
+from counter.desk.dealing import Dealing
+from counter.judge.answer import Judgement
+from counter.values.days import read_day
+from counter.values.money import read_pence
+from counter.values.trouble import BadWords
+
+
+@contextmanager
+def open_dealing(call: Call) -> Iterator[Dealing]:
+    """Dealing over the call's own data, closed afterwards."""
+    desk = call.desk
+    try:
+        yield Dealing(desk)
+    finally:
+        desk.close()
+
+
+def day_of(chosen: str | None, dealing: Dealing) -> str:
+    """The day given, or the desk's."""
+    return read_day(chosen) if chosen else dealing.today
+
+
+def pairs(words: list[str], example: str) -> dict[str, str]:
+    """Words such as name=value as a table; raises BadWords for one without "="."""
+    found: dict[str, str] = {}
+    for each in words:
+        name, sign, value = each.partition("=")
+        if not sign or not name.strip():
+            raise BadWords(f"{each} should be written like {example}.")
+        found[name.strip()] = value.strip()
+    return found
+
+
+def payments(words: list[str] | None) -> tuple[tuple[str, int], ...]:
+    """Payments such as cash=20 card=52.50 as (method, pence)."""
+    table = pairs(words or [], "cash=72.50")
+    return tuple((method, read_pence(value, "a payment")) for method, value in table.items())
+
+
+def judged(judgement: Judgement) -> dict[str, Any]:
+    """A judgement as plain JSON values."""
+    return asdict(judgement)
+
+
+def judged_lines(judgement: Judgement) -> list[str]:
+    """A judgement in lines: the verdict, its reasons with their sources, its cautions."""
+    return [
+        judgement.verdict,
+        *(f"  {each.text} [{each.source}, {each.confidence}]" for each in judgement.reasons),
+        *(f"  Ask: {each}" for each in judgement.asks),
+        *(f"  Mind: {each}" for each in judgement.cautions),
+    ]
+
+
+def as_json(value: Any) -> Any:
+    """Records, fractions and tuples as plain JSON values; a fraction is written "9/2"."""
+    if is_dataclass(value) and not isinstance(value, type):
+        return as_json(asdict(value))
+    if isinstance(value, dict):
+        return {key: as_json(each) for key, each in value.items()}
+    if isinstance(value, list | tuple):
+        return [as_json(each) for each in value]
+    return str(value) if isinstance(value, Fraction) else value

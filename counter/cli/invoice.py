@@ -1,0 +1,37 @@
+"""`counter invoice SALE|PURCHASE [--page FILE]`: the paper, as text or as a page to print."""
+
+from __future__ import annotations
+
+from argparse import ArgumentParser, Namespace
+from dataclasses import asdict
+from pathlib import Path
+
+from counter.cli.call import Call, Reply
+from counter.cli.deals import open_dealing
+from counter.ledger.afterwards import read_sale
+from counter.ledger.buying import read_purchase
+from counter.ledger.papers.invoices import purchase_invoice, sale_invoice
+from counter.ledger.papers.page import write_page
+from counter.reference.money import DEFER
+
+
+def arguments(parser: ArgumentParser) -> None:
+    """The number of a sale or of a purchase."""
+    parser.add_argument("number", metavar="NUMBER", help="of a sale, or of a purchase from the public")
+    parser.add_argument("--page", metavar="FILE", help="write a page to print (HTML)")
+
+
+def run(chosen: Namespace, call: Call) -> Reply:
+    """The paper's parts as printed, and `missing`: what the law asks for and is not known."""
+    with open_dealing(call) as dealing:
+        ledger, names = dealing.desk.ledger, dealing.desk.names
+        if ledger.row("purchases", chosen.number):
+            paper = purchase_invoice(dealing.house, read_purchase(ledger, chosen.number), names)
+        else:
+            paper = sale_invoice(dealing.house, read_sale(ledger, chosen.number), names)
+    if chosen.page:
+        write_page(Path(chosen.page).expanduser(), paper.html())
+    data = asdict(paper) | {"caution": DEFER}
+    missing = [f"(Missing: {', '.join(paper.missing)}.)"] if paper.missing else []
+    written = [f"(Written: {chosen.page})"] if chosen.page else []
+    return Reply(data, "\n".join([paper.text(), "", *missing, *written, f"({DEFER})"]))

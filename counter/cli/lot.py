@@ -1,0 +1,47 @@
+"""`counter lot PURCHASE WK-1=80 WK-2=45`: share a lot's price between its pieces, once."""
+
+from __future__ import annotations
+
+from argparse import ArgumentParser, Namespace
+
+from counter.cli.call import Call, Reply
+from counter.cli.deals import as_json, day_of, open_dealing
+from counter.desk.pieces import read_piece
+from counter.ledger.lots import break_lot, split_by_expected, split_by_hand
+from counter.values.money import pounds, read_pence
+from counter.values.trouble import BadWords
+
+
+def arguments(parser: ArgumentParser) -> None:
+    """The purchase, then a price for each piece: by stock number, or by its words to break a lot up."""
+    parser.add_argument("purchase", metavar="PURCHASE")
+    parser.add_argument("prices", nargs="+", metavar="PIECE=SUM", help="expected price of each piece")
+    parser.add_argument("--by-hand", action="store_true", help="the sums are the shares themselves")
+    parser.add_argument("--new", action="store_true", help="the lot is one line; these are new pieces")
+    parser.add_argument("--date", metavar="DATE")
+
+
+def run(chosen: Namespace, call: Call) -> Reply:
+    """{purchase, basis, shares: {stock number: pence}}."""
+    prices: dict[str, int] = {}
+    for each in chosen.prices:
+        name, sign, price = each.rpartition("=")
+        if not sign or name in prices:
+            raise BadWords(f"{each} should be written like WK-1=80, each piece once.")
+        prices[name.strip()] = read_pence(price)
+    with open_dealing(call) as dealing:
+        house, day = dealing.house, day_of(chosen.date, dealing)
+        if chosen.new:
+            pieces = [read_piece(words, call.library).item for words in prices]
+            made = break_lot(house, chosen.purchase, pieces, list(prices.values()), day)
+        elif chosen.by_hand:
+            made = split_by_hand(house, chosen.purchase, prices, day)
+        else:
+            made = split_by_expected(house, chosen.purchase, prices, day)
+    split = made.purchase.split
+    assert split is not None
+    data = {"purchase": made.purchase.id, "basis": split.basis, "date": split.date}
+    data["shares"] = {each.item: each.pence for each in split.shares}  # type: ignore[assignment]
+    lines = [f"{each.item:<10}{pounds(each.pence):>12}" for each in split.shares]
+    said = f"{made.purchase.id} is split by {split.basis} and stays so."
+    return Reply(as_json(data), "\n".join([*lines, said]))

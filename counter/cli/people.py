@@ -1,0 +1,61 @@
+"""`counter people`: who is known; what is held about one; details completed; a person erased."""
+
+from __future__ import annotations
+
+import json
+from argparse import ArgumentParser, Namespace
+from dataclasses import asdict
+from pathlib import Path
+
+from counter.cli.call import Call, Reply
+from counter.cli.deals import open_dealing, pairs
+from counter.desk.dealing import Dealing
+from counter.ledger.papers.page import write_page
+from counter.ledger.people import complete_person, erase_person, held_about
+from counter.ledger.records.person import PERSON
+from counter.values.trouble import BadWords
+
+
+def arguments(parser: ArgumentParser) -> None:
+    """One person by number, and what to do."""
+    parser.add_argument("person", nargs="?", metavar="PERSON", help="number of a person")
+    parser.add_argument(
+        "--set", nargs="+", metavar="NAME=VALUE", help="name, address, kind, vat_number..."
+    )
+    parser.add_argument("--export", metavar="FILE", help="everything held about the person (JSON)")
+    parser.add_argument("--erase", action="store_true", help="forget the person as far as the law lets")
+
+
+def run(chosen: Namespace, call: Call) -> Reply:
+    """{people: [...]}, or one person's rows, or what was erased, kept, until when and why."""
+    with open_dealing(call) as dealing:
+        ledger = dealing.desk.ledger
+        if not chosen.person:
+            rows = [dict(row) for row in ledger.rows("people")]
+            lines = [f"{row['id']:<8}{row.get('name', '(erased)')}" for row in rows]
+            return Reply({"people": rows}, "\n".join(lines) or "Nobody is noted.")
+        if chosen.erase:
+            return _erase(chosen.person, dealing)
+        if chosen.set:
+            details = pairs(chosen.set, "address=1 High Street")
+            if "id" in details or "erased" in details:
+                raise BadWords("The number and the erasure of a person cannot be set.")
+            done = complete_person(ledger, chosen.person, **details)
+            return Reply(PERSON.write(done), f"{done.id} is completed.")
+        held = held_about(ledger, chosen.person)
+    whole = json.dumps(held, ensure_ascii=False, indent=2)
+    if chosen.export:
+        write_page(Path(chosen.export).expanduser(), whole)
+        return Reply(held, f"Everything held about {chosen.person} is in {chosen.export}.")
+    return Reply(held, whole)
+
+
+def _erase(key: str, dealing: Dealing) -> Reply:
+    done = erase_person(dealing.desk.ledger, key, dealing.today)
+    lines = [f"Erased: {', '.join(done.gone) or 'nothing was left to erase'}."]
+    if done.kept:
+        until = (
+            "until it is sold and 6 years after" if done.until == "unsold" else f"until {done.until}"
+        )
+        lines.append(f"Kept {until}: {', '.join(done.kept)}; {done.why}.")
+    return Reply(asdict(done), "\n".join([*lines, *done.remains]))

@@ -1,0 +1,84 @@
+"""`counter price STOCKNUMBER`: what it might fetch by own sales, and what to offer for it."""
+
+from __future__ import annotations
+
+from argparse import ArgumentParser, Namespace
+
+from counter.cli.call import Call, Reply
+from counter.cli.deals import as_json, judged, judged_lines, open_dealing
+from counter.desk.pieces import read_piece
+from counter.judge.price.comparables import Comparable
+from counter.judge.price.picture import LEGEND
+from counter.judge.price.suggest import Suggestion
+from counter.ledger.describe import short_line
+from counter.values.money import half_up, pounds, read_pence
+from counter.values.trouble import BadWords
+
+
+def arguments(parser: ArgumentParser) -> None:
+    """A stock number, or the words of a piece in the hand; the wanted profit for an offer."""
+    parser.add_argument("piece", nargs="+", metavar="NUMBER|WORDS")
+    parser.add_argument("--profit", metavar="SUM", help="wanted profit; the house's share if left out")
+    parser.add_argument("--resale", metavar="SUM", help="offer for this expected resale instead")
+
+
+def run(chosen: Namespace, call: Call) -> Reply:
+    """{suggestion: pence or null, low, high, count, effective, comparables, offer, judgement}."""
+    words = " ".join(chosen.piece)
+    profit = read_pence(chosen.profit, "the profit") if chosen.profit else None
+    with open_dealing(call) as dealing:
+        item = dealing.desk.item(words.strip().upper())
+        if item is None and len(chosen.piece) == 1 and "-" in words:
+            raise BadWords(f"There is no stock number {words}.")
+        item = item or read_piece(words, call.library).item
+        made = dealing.price(item)
+        resale = read_pence(chosen.resale, "the resale") if chosen.resale else made.marked
+        wanted = dealing.offer(resale, profit) if resale is not None else None
+        drawn = dealing.picture(item, made).rows(78)
+        what = short_line(item, dealing.desk.names)
+    data = _data(made) | {"asking": item.asking, "offer": wanted and as_json(wanted)}
+    text = [f"{item.number}  {what}".strip(), *judged_lines(made.judgement), *drawn]
+    text += [LEGEND] if drawn else []
+    text += [_line(each) for each in made.comparables]
+    text += judged_lines(wanted.judgement) if wanted else []
+    return Reply(data, "\n".join(text))
+
+
+def _data(made: Suggestion) -> dict[str, object]:
+    return {
+        "suggestion": made.price,
+        "marked": made.marked,
+        "low": made.low,
+        "high": made.high,
+        "cover": str(made.cover),
+        "count": made.count,
+        "effective": round(float(made.effective), 2),
+        "flagged": made.flagged,
+        "newest": made.newest,
+        "oldest": made.oldest,
+        "basis": made.basis,
+        "condition_factor": str(made.condition.factor),
+        "comparables": [_comparable(each) for each in made.comparables],
+        "judgement": judged(made.judgement),
+    }
+
+
+def _comparable(each: Comparable) -> dict[str, object]:
+    return {
+        "number": each.evidence.number,
+        "kind": each.evidence.kind,
+        "date": each.evidence.day,
+        "price": each.evidence.price,
+        "adjusted": half_up(each.adjusted),
+        "likeness": round(float(each.likeness), 3),
+        "weight": round(float(each.weight), 3),
+        "flagged": each.flagged,
+        "differences": list(each.differences),
+    }
+
+
+def _line(each: Comparable) -> str:
+    evidence, mark = each.evidence, "!" if each.flagged else " "
+    sums = f"{pounds(evidence.price):>11} -> {pounds(half_up(each.adjusted)):>11}"
+    said = f"weight {float(each.weight):.2f}  {', '.join(each.differences)}".rstrip()
+    return f"{mark} {evidence.number:<9} {evidence.day} {evidence.kind:<7}{sums}  {said}"

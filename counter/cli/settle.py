@@ -1,0 +1,45 @@
+"""`counter settle SALE ...`: a balance, approval kept or sent back, a refund, a reservation ended."""
+
+from __future__ import annotations
+
+from argparse import ArgumentParser, Namespace
+
+from counter.cli.call import Call, Reply
+from counter.cli.deals import day_of, open_dealing
+from counter.cli.sell import reply_of
+from counter.ledger.afterwards import cancel_deposit, keep_approval, note_balance, note_refund
+from counter.values.money import read_pence
+
+
+def arguments(parser: ArgumentParser) -> None:
+    """What became of a sale."""
+    parser.add_argument("sale", metavar="SALE")
+    what = parser.add_mutually_exclusive_group(required=True)
+    what.add_argument(
+        "--balance", metavar="SUM", nargs="?", const="", help="paid; all if no sum is said"
+    )
+    what.add_argument("--keep", nargs="+", metavar="NUMBER", help="kept of what was on approval")
+    what.add_argument("--sent-back", action="store_true", help="nothing was kept")
+    what.add_argument("--refund", nargs="*", metavar="NUMBER", help="came back; all if none is named")
+    what.add_argument("--cancel", action="store_true", help="a reservation falls through")
+    parser.add_argument("--payment", metavar="HOW", default="cash", help="cash if left out")
+    parser.add_argument("--reason", default="", help="why it came back")
+    parser.add_argument("--kept-back", metavar="SUM", default="0", help="kept of the deposit")
+    parser.add_argument("--date", metavar="DATE")
+
+
+def run(chosen: Namespace, call: Call) -> Reply:
+    """The sale (or the refund) as it stands then."""
+    with open_dealing(call) as dealing:
+        house, day, how = dealing.house, day_of(chosen.date, dealing), chosen.payment
+        if chosen.balance is not None:
+            pence = read_pence(chosen.balance, "the payment") if chosen.balance else None
+            sold = note_balance(house, chosen.sale, how, day, pence)
+        elif chosen.refund is not None:
+            sold = note_refund(house, chosen.sale, chosen.refund, day, chosen.reason, how)
+        elif chosen.cancel:
+            kept = read_pence(chosen.kept_back, "what is kept")
+            sold = cancel_deposit(house, chosen.sale, day, how, kept)
+        else:
+            sold = keep_approval(house, chosen.sale, chosen.keep or (), day, how)
+    return reply_of(sold)
