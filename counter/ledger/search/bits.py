@@ -12,6 +12,7 @@ import re
 from collections.abc import Iterable, Iterator, Sequence
 
 _SET_BYTE = re.compile(rb"[^\0]", re.DOTALL)
+_BITS = [tuple(bit for bit in range(7, -1, -1) if byte >> bit & 1) for byte in range(256)]
 
 
 def bits_of(slots: Iterable[int], size: int) -> int:
@@ -27,9 +28,10 @@ def slots_of(bits: int) -> Iterator[int]:
     row = bits.to_bytes((bits.bit_length() + 7) >> 3, "big")
     last = len(row) - 1
     for found in _SET_BYTE.finditer(row):
-        base = (last - found.start()) << 3
-        byte = row[found.start()]
-        yield from (base + bit for bit in range(7, -1, -1) if byte >> bit & 1)
+        at = found.start()
+        base = (last - at) << 3
+        for bit in _BITS[row[at]]:
+            yield base + bit
 
 
 def plus(sums: Sequence[int], worth: Sequence[int]) -> list[int]:

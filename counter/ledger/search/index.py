@@ -30,7 +30,7 @@ class StockIndex:
         self._shelf = Shelf()
         self._postings = Postings()
         self._vocabulary = Vocabulary()
-        self._meanings = Meanings(self._postings, self._vocabulary)
+        self._meanings = Meanings(self._postings, self._vocabulary, names)
         self._known_meanings: dict[Asked, list[Meaning]] = {}
         self._sums: list[tuple[Meaning, list[int]]] = []
         self._lock = RLock()
@@ -52,7 +52,7 @@ class StockIndex:
             self.drop(item.number)
             ids = array("I", map(self._token, entry.tokens))
             slot = self._shelf.place(entry, ids)
-            for token in ids:
+            for token in set(ids):
                 self._postings.add(token, slot)
             self._forget()
 
@@ -62,7 +62,7 @@ class StockIndex:
             if number not in self._shelf.slots:
                 return
             slot, tokens = self._shelf.remove(number, number_key(number))
-            for token in tokens:
+            for token in set(tokens):
                 self._postings.remove(token, slot)
             self._forget()
 
@@ -83,9 +83,9 @@ class StockIndex:
         slots: dict[int, list[int]] = {}
         for entry in entries:
             self.drop(entry.number)
-            ids = array("I", map(self._token_later, entry.tokens))
+            ids = array("I", map(self._later, entry.tokens))
             slot = self._shelf.place(entry, ids, sort_later=True)
-            for token in ids:
+            for token in set(ids):
                 slots.setdefault(token, []).append(slot)
         self._postings.add_many(slots, self._shelf.size)
         self._forget()
@@ -94,7 +94,11 @@ class StockIndex:
         self._vocabulary.add(token)
         return self._postings.id_of(token)
 
-    def _token_later(self, token: str) -> int:
+    def _later(self, token: str) -> int:
+        """As `_token`, but the vocabulary is put in order when it is next asked."""
+        known = self._postings.ids.get(token)
+        if known is not None:
+            return known
         self._vocabulary.add(token, sort_later=True)
         return self._postings.id_of(token)
 
@@ -115,7 +119,7 @@ class StockIndex:
                 bounded = question.price_min, question.price_max, *question.statuses
                 return self._first(among, limit) if any(each is not None for each in bounded) else []
             pool = self._pool(meanings, among, max(_POOL, limit))
-            return ranked(self._shelf, self._postings, meanings, pool, limit)
+            return ranked(self._shelf, meanings, pool, limit)
 
     def _is_number(self, key: str, begun: bool) -> bool:
         return bool(self._shelf.numbered(key, begun))

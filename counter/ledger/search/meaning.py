@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from math import log2
 
+from counter.ledger.names import Names
 from counter.ledger.search.postings import Postings
+from counter.ledger.search.prepared import issue_token, words_of
 from counter.ledger.search.question import Asked
 from counter.ledger.search.vocabulary import Vocabulary
 from counter.ledger.search.words import ALIASES, pieces
@@ -30,9 +33,26 @@ class Meaning:
 class Meanings:
     """Finds the meanings of typed words in the tokens of the stock."""
 
-    def __init__(self, postings: Postings, vocabulary: Vocabulary) -> None:
+    def __init__(self, postings: Postings, vocabulary: Vocabulary, names: Names) -> None:
         self._postings = postings
         self._vocabulary = vocabulary
+        self._issues: dict[str, list[int]] = {}
+        for issue, name in names.items():
+            token = postings.id_of(issue_token(issue))
+            for word in {word for words in name.also for word in words_of(words)}:
+                self._issues.setdefault(word, []).append(token)
+                vocabulary.add(word, sort_later=True)
+
+    def _tokens(self, forms: Iterable[str], grade: int) -> dict[int, int]:
+        """The tokens of these forms that some line has: words of the lines, and of the issues."""
+        found: dict[int, int] = {}
+        for form in forms:
+            if (token := self._postings.known(form)) is not None:
+                found[token] = grade
+            for token in self._issues.get(form, ()):
+                if self._postings.used(token):
+                    found[token] = grade
+        return found
 
     def graded(self, asked: Asked) -> list[tuple[str, dict[int, int]]]:
         """The word, or the words run together in it, each with its matching tokens and grades."""
@@ -49,34 +69,21 @@ class Meanings:
     def _compound(self, asked: Asked) -> dict[int, int]:
         """A plate, a strip of three: the whole meaning is exact, its kind alone is a near miss."""
         *kinds, whole = asked.tokens
-        found = {known: SLIP for kind in kinds if (known := self._postings.known(kind)) is not None}
-        if asked.open:
-            found |= self._begun(whole)
-        if (exact := self._postings.known(whole)) is not None:
-            found[exact] = EXACT
-        return found
+        begun = self._begun(whole) if asked.open else {}
+        return self._tokens(kinds, SLIP) | begun | self._tokens((whole,), EXACT)
 
     def _exact(self, word: str) -> dict[int, int]:
-        """Tokens that are this word, its alias, its plate or its lettering."""
+        """Tokens that are this word, its alias, plate or lettering; a cancel's colour nearly."""
         forms = [word, *ALIASES.get(word, ())]
+        near = [f"k={form}" for form in forms]
         if word.isdecimal():
             forms.append(f"pl={int(word)}" if len(word) < 5 else word)
         elif len(word) in (2, 4) and word.isalpha():
             forms.append(f"={word}")
-        known = (self._postings.known(form) for form in forms)
-        found = {token: EXACT for token in known if token is not None}
-        for form in forms:
-            if (cancel := self._postings.known(f"k={form}")) is not None:
-                found.setdefault(cancel, SLIP)
-        return found
+        return self._tokens(near, SLIP) | self._tokens(forms, EXACT)
 
     def _begun(self, word: str) -> dict[int, int]:
-        found: dict[int, int] = {}
-        for longer in self._vocabulary.beginning(word):
-            for form in ALIASES.get(longer, (longer,)):
-                if (token := self._postings.known(form)) is not None:
-                    found[token] = BEGUN
-        return found
+        return self._of_words(self._vocabulary.beginning(word), BEGUN)
 
     def _slips_or_run(self, asked: Asked, begun: dict[int, int]) -> list[tuple[str, dict[int, int]]]:
         """One slip of the finger; else words run together; else two slips."""
@@ -91,9 +98,7 @@ class Meanings:
         return [(asked.text, far | near | begun)]
 
     def _of_words(self, words: list[str], grade: int) -> dict[int, int]:
-        forms = [form for word in words for form in ALIASES.get(word, (word,))]
-        known = (self._postings.known(form) for form in forms)
-        return {token: grade for token in known if token is not None}
+        return self._tokens((form for word in words for form in ALIASES.get(word, (word,))), grade)
 
     def _run(self, text: str, open: bool, parts: int = 3) -> list[tuple[str, dict[int, int]]]:
         """Words run together ("1dblack", "pl6kc") taken apart, if every part is known."""

@@ -10,27 +10,31 @@ _FEW = 96
 
 
 class Postings:
-    """Token to lines. `names` gives a token's text by its id, ids are never reused."""
+    """Token to lines. `ids` gives a token's id, `names` the token of an id; ids are never reused."""
 
     def __init__(self) -> None:
         self.names: list[str] = []
-        self._ids: dict[str, int] = {}
+        self.ids: dict[str, int] = {}
         self._few: dict[int, list[int]] = {}
         self._many: dict[int, int] = {}
 
     def id_of(self, token: str) -> int:
         """The id of a token, a new one if it was never met."""
-        found = self._ids.get(token)
+        found = self.ids.get(token)
         if found is None:
-            found = self._ids[token] = len(self.names)
+            found = self.ids[token] = len(self.names)
             self.names.append(token)
             self._few[found] = []
         return found
 
     def known(self, token: str) -> int | None:
         """The id of a token that some line has, or None."""
-        found = self._ids.get(token)
-        return found if found is not None and (found in self._many or self._few.get(found)) else None
+        found = self.ids.get(token)
+        return found if found is not None and self.used(found) else None
+
+    def used(self, token: int) -> bool:
+        """Whether some line has this token."""
+        return token in self._many or bool(self._few.get(token))
 
     def add(self, token: int, slot: int) -> None:
         """Note that a line has a token it did not have before."""

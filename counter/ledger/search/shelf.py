@@ -18,6 +18,7 @@ class Shelf:
         self.numbers: list[str] = []
         self.lines: list[str] = []
         self.tokens: list[bytes] = []
+        self.places: list[bytes] = []
         self.slots: dict[str, int] = {}
         self.alive = 0
         self.by_status: dict[str, int] = {}
@@ -36,21 +37,28 @@ class Shelf:
 
     def place(self, entry: Prepared, tokens: array[int], *, sort_later: bool = False) -> int:
         """Take a new line in and say its slot; the number must not be on the shelf."""
-        slot = self._free.pop() if self._free else len(self.numbers)
-        if slot == len(self.numbers):
-            self.numbers.append(entry.number)
-            self.lines.append(entry.line)
-            self.tokens.append(tokens.tobytes())
-        else:
-            self.numbers[slot], self.lines[slot] = entry.number, entry.line
-            self.tokens[slot] = tokens.tobytes()
+        slot = self._slot()
+        self.numbers[slot], self.lines[slot] = entry.number, entry.line
+        self.tokens[slot] = tokens.tobytes()
+        self.places[slot] = array("I", entry.places).tobytes()
         self.slots[entry.number] = slot
         self._add_key(entry.key, slot, sort_later)
         bit = 1 << slot
         self.alive |= bit
         self.by_status[entry.status] = self.by_status.get(entry.status, 0) | bit
-        self._set_price(slot, entry.price)
+        if entry.price is not None:
+            self._priced |= bit
+            self._set_price(slot, entry.price)
         return slot
+
+    def _slot(self) -> int:
+        if self._free:
+            return self._free.pop()
+        for column in (self.numbers, self.lines):
+            column.append("")
+        for row in (self.tokens, self.places):
+            row.append(b"")
+        return len(self.numbers) - 1
 
     def remove(self, number: str, key: str) -> tuple[int, array[int]]:
         """Take a line off; gives its slot and its tokens. Raises KeyError when it is not there."""
@@ -58,13 +66,15 @@ class Shelf:
         keep = ~(1 << slot)
         self.alive &= keep
         self.by_status = {status: row & keep for status, row in self.by_status.items()}
-        self._set_price(slot, None)
+        self._priced &= keep
+        self._unset_price(slot)
         if self._keys.get(key) == slot:
             del self._keys[key]
             self._sort_keys()
             del self._sorted_keys[bisect_left(self._sorted_keys, key)]
         tokens = self.tokens_at(slot)
-        self.numbers[slot], self.lines[slot], self.tokens[slot] = "", "", b""
+        self.numbers[slot], self.lines[slot] = "", ""
+        self.tokens[slot] = self.places[slot] = b""
         self._free.append(slot)
         return slot, tokens
 
@@ -73,6 +83,12 @@ class Shelf:
         tokens = array("I")
         tokens.frombytes(self.tokens[slot])
         return tokens
+
+    def places_at(self, slot: int) -> array[int]:
+        """From where to where in the line the first tokens stand: two figures a token."""
+        places = array("I")
+        places.frombytes(self.places[slot])
+        return places
 
     def numbered(self, key: str, begun: bool) -> list[int]:
         """The slots whose stock number is this key, or begins with it; the exact one first."""
@@ -110,15 +126,20 @@ class Shelf:
             self._sorted_keys.sort()
             self._keys_sorted = True
 
-    def _set_price(self, slot: int, price: int | None) -> None:
+    def _set_price(self, slot: int, price: int) -> None:
         byte, bit = slot >> 3, 1 << (slot & 7)
-        worth = min(price or 0, (1 << _PRICE_DIGITS) - 1)
-        for place, row in enumerate(self._price_rows):
-            if worth >> place & 1:
-                if len(row) <= byte:
-                    row.extend(bytes(byte + 1 - len(row)))
-                row[byte] |= bit
-            elif len(row) > byte:
-                row[byte] &= ~bit
-        self._priced = self._priced & ~(1 << slot) if price is None else self._priced | (1 << slot)
+        left = min(price, (1 << _PRICE_DIGITS) - 1)
+        while left:
+            row = self._price_rows[left.bit_length() - 1]
+            left ^= 1 << (left.bit_length() - 1)
+            if len(row) <= byte:
+                row.extend(bytes(byte + 1 - len(row)))
+            row[byte] |= bit
+        self._price_digits = None
+
+    def _unset_price(self, slot: int) -> None:
+        byte, keep = slot >> 3, 255 ^ (1 << (slot & 7))
+        for row in self._price_rows:
+            if len(row) > byte:
+                row[byte] &= keep
         self._price_digits = None
