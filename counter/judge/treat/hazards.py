@@ -68,7 +68,8 @@ def peroxide_hazards(readings: Sequence[StrengthReading], treatments: Treatments
     if percent is None:
         warnings.insert(0, _unknown(treatments))
     if band.advice:
-        warnings.append(Notice(band.id, band.advice, band.source, band.confidence))
+        advice = f"{band.advice[:1].upper()}{band.advice[1:]}."
+        warnings.append(Notice(band.id, advice, band.source, band.confidence))
     lowest = min((each.strength.percent_ww for each in readings), default=percent or 0.0)
     if percent is not None and not band.holds(lowest):
         text = "Read the other way the label falls in a lower band; the stronger reading is used."

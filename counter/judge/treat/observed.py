@@ -29,7 +29,8 @@ def subject_of_reading(reading: Reading, treatments: Treatments) -> Subject:
     classes |= _fault_classes((each.value for each in reading.all("condition")), False, treatments)
     classes |= {_PHOSPHOR[each.value] for each in reading.all("phosphor") if each.value in _PHOSPHOR}
     classes |= {"overprint"} if reading.first("overprint") else set()
-    classes |= {"aniline"} if any("aniline" in each.value for each in reading.all("colour")) else set()
+    dyes = [each.value for each in (*reading.all("colour"), *reading.all("shade"))]
+    classes |= {"aniline"} if any("aniline" in each for each in dyes) else set()
     confirmed = frozenset({"not_tied"} if reading.first("tied") == "not_tied" else ())
     return Subject((), reading.first("denomination"), answers, frozenset(classes), confirmed)
 

@@ -25,12 +25,14 @@ class Plan:
     """What is meant to be done: how strong (every reading of the label, strongest first), how long.
 
     `readings` None means the strength was not said; an empty tuple that it is not known (an old
-    bottle). `seconds` None means the usual time. `earlier` are treatments the item has had.
+    bottle). `seconds` None means the usual time. `product` is the name on the bottle, where it was
+    said. `earlier` are treatments the item has had.
     """
 
     treatment: str
     readings: tuple[StrengthReading, ...] | None = None
     seconds: int | None = None
+    product: str = ""
     where: Where = "home"
     earlier: tuple[TreatmentDone, ...] = ()
 

@@ -5,7 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from datetime import date
 
+from counter.judge.answer import Reason
 from counter.judge.treat.asking import OpenAsk, open_choices, open_conditions, open_strength
+from counter.judge.treat.bottle import bottle_findings, with_bottle
 from counter.judge.treat.caps import cap_findings, most_seconds
 from counter.judge.treat.cautions import cautions_for
 from counter.judge.treat.hazards import treatment_hazards
@@ -50,6 +52,7 @@ def may_i_treat(
         found += of_issue(subject.issues[0], treatment, stamps, treatments)
     found += cap_findings(treatment, plan.readings, plan.seconds, found, treatments)
     found += _rules(treatment, plan, treatments, today)
+    found += bottle_findings(treatment, plan.product, treatments)
     still_open = open_choices(stands.open, subject, treatment, stamps, treatments)
     still_open += open_conditions(found, treatments)
     if treatment.strength_max_wv is not None and plan.readings is None:
@@ -74,13 +77,19 @@ def _answer(
     best = {each.key: min((c[2] for c in each.choices), key=strictness) for each in still_open}
     worst = [max((c[2] for c in each.choices), key=strictness) for each in still_open]
     could_be = strictest((known, *best.values()))
-    asks = []
+    asks: list[Ask] = []
+    unsaid: list[Finding] = []
     for each in still_open:
         others = strictest((known, *(verdict for key, verdict in best.items() if key != each.key)))
         told = tuple((value, words, strictest((others, v))) for value, words, v in each.choices)
-        if len({verdict for _, _, verdict in told}) > 1:
+        matters = len({verdict for _, _, verdict in told}) > 1
+        if matters:
             asks.append(Ask(each.key, each.words, told))
-    unsaid = [finding for each in still_open for finding in each.worst]
+        if matters or best[each.key] == could_be:
+            unsaid += each.worst
+    reasons: dict[tuple[str, str], Reason] = {}
+    for finding in strictest_first((*found, *unsaid)):
+        reasons.setdefault((finding.reason.code, finding.reason.text), finding.reason)
     return TreatmentVerdict(
         treatment=treatment.id,
         name=treatment.name,
@@ -88,10 +97,12 @@ def _answer(
         could_be=could_be,
         disputed=strictest((hard, *best.values())) != strictest((trade, *best.values())),
         classes=tuple(classes),
-        reasons=tuple(each.reason for each in strictest_first((*found, *unsaid))),
+        reasons=tuple(reasons.values()),
         asks=tuple(asks),
-        hazards=treatment_hazards(treatment, plan.readings or (), treatments),
-        cautions=tuple(cautions_for(treatment, plan, found, treatments)),
+        hazards=with_bottle(
+            treatment_hazards(treatment, plan.readings or (), treatments), plan.product, treatments
+        ),
+        cautions=tuple(cautions_for(treatment, plan, found, could_be, treatments)),
         seconds=most_seconds(treatment, found),
         at_fair=treatment.at_fair,
     )

@@ -1,0 +1,137 @@
+"""`counter treat`: may this be treated that way? The verdict, why, what is asked, the hazards."""
+
+from __future__ import annotations
+
+import re
+from argparse import ArgumentParser, Namespace
+from typing import Any
+
+from counter.cli.call import Call, Reply
+from counter.cli.strength import hazard_lines, hazards_data
+from counter.desk.treating import (
+    Treatable,
+    answered,
+    treatable_of_text,
+    treatment_named,
+    verdict_of,
+)
+from counter.judge.treat.plan import Plan, TreatmentVerdict
+from counter.values.item import Item
+from counter.values.strength_words import read_label
+from counter.values.trouble import BadWords
+
+_TIME = re.compile(r"^(\d{1,6}(?:\.\d)?)\s*(s|sec|secs|seconds?|m|min|mins|minutes?|h|hours?)?$")
+_MEANS = {
+    "tolerates": "tolerates",
+    "with care": "with care",
+    "never": "never",
+    "unknown": "unknown: do not",
+}
+
+
+def arguments(parser: ArgumentParser) -> None:
+    """The item as typed (or its stock number), the treatment, how strong and how long."""
+    parser.add_argument("text", nargs="+", help='the item: "1d blk imp used loose", or a stock number')
+    parser.add_argument("--with", required=True, dest="treatment", metavar="TREATMENT")
+    parser.add_argument("--strength", metavar="LABEL", help='what the bottle says: "3 %% w/v"')
+    parser.add_argument("--seconds", metavar="TIME", help="how long: 30, 90 s, 10 min")
+    parser.add_argument("--product", default="", metavar="NAME", help="the name on the bottle")
+    parser.add_argument("--answer", action="append", default=[], metavar="QUESTION=ANSWER")
+    parser.add_argument("--confirm", action="append", default=[], metavar="CONDITION")
+    parser.add_argument("--at-stall", action="store_true", help="at a public table, not at home")
+
+
+def run(chosen: Namespace, call: Call) -> Reply:
+    """{verdict, disputed, classes, reasons, questions, hazards, cautions, ...}."""
+    library = call.library
+    treatment, liquid = treatment_named(chosen.treatment, library.treatments)
+    readings = None
+    if chosen.strength is not None:
+        readings = read_label(chosen.strength).readings(library.treatments.scale)
+
+    def item_of(number: str) -> Item | None:
+        return call.desk.item(number)
+
+    found = treatable_of_text(" ".join(chosen.text), library, item_of)
+    answers = dict(_pair(each) for each in chosen.answer)
+    subject = answered(found.subject, answers, chosen.confirm, library.treatments)
+    found = Treatable(found.words, subject, found.reading, found.item)
+    plan = Plan(
+        treatment,
+        readings,
+        _seconds(chosen.seconds),
+        product=chosen.product or liquid,
+        where="stall" if chosen.at_stall else "home",
+    )
+    verdict = verdict_of(found, plan, library, call.today)
+    return Reply(_data(verdict, found), "\n".join(_lines(verdict)))
+
+
+def _pair(text: str) -> tuple[str, str]:
+    key, equals, value = text.partition("=")
+    if not equals or not value.strip():
+        raise BadWords(f"An answer is written like gum=used, not {text!r}.")
+    return key.strip(), value.strip()
+
+
+def _seconds(text: str | None) -> int | None:
+    if text is None:
+        return None
+    match = _TIME.match(text.strip().casefold())
+    if not match or float(match[1]) <= 0:
+        raise BadWords(f"The time {text!r} cannot be read; write it like 30, 90 s or 10 min.")
+    unit = (match[2] or "s")[0]
+    return round(float(match[1]) * {"s": 1, "m": 60, "h": 3600}[unit])
+
+
+def _data(verdict: TreatmentVerdict, found: Treatable) -> dict[str, Any]:
+    return {
+        "verdict": verdict.verdict,
+        "disputed": verdict.disputed,
+        "could_be": verdict.could_be,
+        "treatment": verdict.treatment,
+        "issues": list(found.subject.issues),
+        "classes": list(verdict.classes),
+        "reasons": [
+            {
+                "code": reason.code,
+                "text": reason.text,
+                "source": reason.source,
+                "confidence": reason.confidence,
+                "speaks": reason.speaks,
+                "rests_on": reason.rests_on,
+            }
+            for reason in verdict.reasons
+        ],
+        "questions": [
+            {
+                "key": ask.key,
+                "question": ask.words,
+                "choices": [
+                    {"answer": value, "words": words, "verdict": then}
+                    for value, words, then in ask.choices
+                ],
+            }
+            for ask in verdict.asks
+        ],
+        **hazards_data(verdict.hazards),
+        "cautions": [*verdict.cautions, *(each.text for each in verdict.hazards.warnings)],
+        "usual_seconds": verdict.seconds[0],
+        "most_seconds": verdict.seconds[1],
+        "unread": [run.text for run in found.reading.unread] if found.reading else [],
+    }
+
+
+def _lines(verdict: TreatmentVerdict) -> list[str]:
+    head = f"{verdict.name}: {_MEANS[verdict.verdict]}"
+    if verdict.asks:
+        head += f" until these are answered; then it could be {_MEANS[verdict.could_be]}"
+    lines = [f"{head}{', disputed' if verdict.disputed else ''}."]
+    for ask in verdict.asks:
+        choices = "; ".join(f"{value} ({words}): {then}" for value, words, then in ask.choices)
+        lines.append(f"  ? {ask.words}  {ask.key}= {choices}")
+    signs = {"for": "+", "against": "-", "neutral": " "}
+    for reason in verdict.reasons:
+        lines.append(f"  {signs[reason.speaks]} {reason.text} [{reason.source}, {reason.confidence}]")
+    lines += [f"  {caution}" for caution in verdict.cautions]
+    return lines + [f"  {line}" for line in hazard_lines(verdict.hazards)]

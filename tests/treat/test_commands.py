@@ -1,0 +1,147 @@
+"""counter treat, strength and dilute: the shapes that scripts rely on, and the exit codes."""
+
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from counter.cli.main import main
+
+Run = Any
+
+
+@pytest.fixture
+def run(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Run:
+    def call(*words: str, code: int = 0) -> Any:
+        assert main(["--data", str(tmp_path), *words, "--json"]) == code
+        out = capsys.readouterr()
+        return json.loads(out.out) if code == 0 else out.err
+
+    return call
+
+
+ALL = "used loose white paper black mx no writing no repairs no certificate"
+
+
+def test_treat_answers_in_the_promised_shape(run: Run) -> None:
+    data = run(
+        "treat",
+        f"1d black imperf {ALL}",
+        "--with",
+        "peroxide_brush",
+        "--strength",
+        "3 % w/v",
+        "--seconds",
+        "30",
+    )
+    assert (data["verdict"], data["disputed"], data["questions"], data["hazards"]) == (
+        "with care",
+        True,
+        [],
+        [],
+    )
+    assert {"recess_black_1840", "cancel_black_oil"} <= set(data["classes"])
+    assert all({"code", "text", "source", "confidence"} <= reason.keys() for reason in data["reasons"])
+    assert any("safety data sheet" in caution for caution in data["cautions"])
+
+
+@pytest.mark.parametrize(
+    ("line", "words", "verdict"),
+    [
+        (
+            f"1d red imperf {ALL}",
+            ["peroxide_immersion", "--strength", "3 %", "--seconds", "30"],
+            "with care",
+        ),
+        (
+            f"1d red imperf {ALL}",
+            ["peroxide_immersion", "--strength", "3 %", "--seconds", "10 min"],
+            "never",
+        ),
+        (f"1d red imperf {ALL}", ["peroxide_immersion", "--strength", "old bottle"], "never"),
+        (f"1d red imperf {ALL} thin", ["peroxide_brush", "--strength", "3 %"], "never"),
+        (f"1d red pl 148 {ALL}", ["peroxide_brush", "--strength", "20 vol"], "never"),
+        (f"2d blue no lines {ALL}", ["peroxide_brush", "--strength", "3 %"], "with care"),
+        ("9d green 1884 used", ["soak_float"], "never"),
+        ("6d lilac emblems used", ["soak_float"], "never"),
+        (f"1d red imperf {ALL}", ["benzene"], "never"),
+        (f"1d red imperf {ALL}", ["benzine"], "with care"),
+        (f"1d red imperf {ALL}", ["benzine", "--at-stall"], "never"),
+    ],
+)
+def test_cases_by_name(run: Run, line: str, words: list[str], verdict: str) -> None:
+    assert run("treat", line, "--with", *words)["verdict"] == verdict
+
+
+def test_answers_given_on_the_command_line(run: Run) -> None:
+    words = ["treat", "1d red imperf", "--with", "soak_float"]
+    before = run(*words)
+    assert before["verdict"] == "never" and before["could_be"] == "with care"
+    keys = [each["key"] for each in before["questions"]]
+    good = {
+        "gum": "used",
+        "attachment": "loose",
+        "paper": "white",
+        "cancel": "black",
+        "writing": "none",
+    }
+    good |= {"repair": "none", "certificate": "no"}
+    given = [part for key in keys for part in ("--answer", f"{key}={good[key]}")]
+    after = run(*words, *given)
+    assert (after["verdict"], after["questions"]) == ("with care", [])
+
+
+def test_benzene_is_caught_with_its_statements(run: Run) -> None:
+    data = run("treat", "1d red", "--with", "watermark_petroleum_spirit", "--product", "benzene")
+    assert data["verdict"] == "never" and {"H340", "H350"} <= set(data["hazards"])
+
+
+@pytest.mark.parametrize(
+    "words",
+    [
+        ("treat", "1d red", "--with", "lick_it"),
+        ("treat", "1d red", "--with", "soak_float", "--seconds", "a while"),
+        ("treat", "1d red", "--with", "peroxide_brush", "--strength", "strongish"),
+        ("treat", "1d red", "--with", "soak_float", "--answer", "gum=licked"),
+        ("treat", "1d red", "--with", "soak_float", "--answer", "gum"),
+        ("treat", "1d red", "--with", "soak_float", "--confirm", "trust_me"),
+        ("treat", "1d red"),
+        ("strength", "banana"),
+        ("dilute", "--have", "50 mL of 9 %"),
+        ("dilute", "--have", "9 %", "--want", "3 %"),
+    ],
+)
+def test_bad_words_are_one_sentence_and_code_two(run: Run, words: tuple[str, ...]) -> None:
+    said = run(*words, code=2)
+    assert said.strip() and len(said.strip().splitlines()) == 1
+
+
+def test_strength(run: Run) -> None:
+    data = run("strength", "20 vol")
+    assert data["percent_wv"] == pytest.approx(6.07, abs=0.01)  # bp_6: 6 per cent
+    assert data["percent_ww"] == pytest.approx(5.95, abs=0.01)
+    assert data["mol_per_litre"] == pytest.approx(1.78, abs=0.01)
+    assert data["volume"] == pytest.approx(20)
+    assert data["hazards"] == ["H319"] and len(data["readings"]) == 2
+    unknown = run("strength", "old bottle")
+    assert (
+        unknown["percent_wv"] is None and unknown["readings"] == [] and unknown["hazards"] == ["H318"]
+    )
+
+
+def test_dilute(run: Run) -> None:
+    # who_handrub: 50 mL of 9 % to 3 % takes 100 mL of water, 150 mL in all
+    data = run("dilute", "--have", "50 mL of 9 % w/v", "--want", "3 % w/v")
+    assert (data["add_water_ml"], data["total_ml"]) == (100.0, 150.0)
+    assert run("dilute", "--have", "50 mL of 3 %", "--want", "6 %", code=1).startswith("Water only")
+
+
+@pytest.mark.parametrize(
+    "words", [("treat", f"1d red imperf {ALL}", "--with", "peroxide_brush"), ("strength", "20 vol")]
+)
+def test_plain_text_names_the_cautions(
+    words: tuple[str, ...], tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["--data", str(tmp_path), *words]) == 0
+    assert "goggles" in capsys.readouterr().out
