@@ -99,7 +99,7 @@ def main() -> None:
         counter, echo = Terminal(ours), Terminal(python(ECHO))
         ready = counter.wait_for(b"pieces")
         print(f"stock searchable {ready:.2f} s after the start")
-        echo.wait_for(b"echo only")
+        echo.wait_for(b"cho only")
         for terminal in (counter, echo):
             terminal.settle()
             strokes(terminal, 1)

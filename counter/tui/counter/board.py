@@ -65,6 +65,22 @@ class Board:
         """The card of the chosen candidate."""
         return self.asked.card(self.issue) if self.asked and self.issue else ()
 
+    def short_name(self, issue: str) -> str:
+        """An issue as a stock line says it: "1d red-brown imperf alph I"."""
+        if not self.desk:
+            return issue
+        from counter.ledger.names import name_of
+
+        name = name_of(issue, self.desk.names)
+        return " ".join(part for part in (name.denomination, name.colour, name.tail) if part)
+
+    def source_words(self, source: str) -> str:
+        """A source as a reader wants it: its title and who published it."""
+        found = self.desk.library.stamps.sources.get(source) if self.desk else None
+        if found is None:
+            return source
+        return ", ".join(part for part in (found.title, found.publisher, found.year) if part)
+
     def strip(self) -> tuple[StripCell, ...]:
         """What water, peroxide and spirit would do to the chosen candidate."""
         return self.asked.strip(self.issue) if self.asked and self.issue else ()

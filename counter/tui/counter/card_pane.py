@@ -1,4 +1,4 @@
-"""The card of the chosen candidate: each line with its source and how sure it is."""
+"""The card of the chosen candidate: each line with how sure it is and the number of its source."""
 
 from __future__ import annotations
 
@@ -9,42 +9,67 @@ from counter.tui.text import Line
 
 #: Shown in the card's place while the line is empty: the shorthand by examples.
 EXAMPLES = (
-    ("1d blk imp KC sm crown", "a stamp: issue, letters, watermark"),
-    ("2d blu no lines", "colour and what the frame shows"),
+    ("1d blk imp KC sm crown", "issue, letters, watermark"),
+    ("2d blu no lines", "colour, what the frame shows"),
     ("1d red pl 148", "a plate number"),
     ("3d rose emblems", "a watermark by name"),
     ("9d green 1884", "a year"),
-    ("mx red tied cover 12 may 1840", "cancel, cover and date"),
+    ("mx red tied cover", "cancel and cover"),
     ("blk kc under 200", "stock by letters and price"),
+    ("bt 2d blue pl 3 KC £45", "bought: note a purchase"),
 )
+_LABEL = 14
 
 
 class CardPane(Page):
-    """What the reference says of the chosen candidate."""
+    """What the reference says of the chosen candidate; examples while nothing is typed."""
 
     def __init__(self, board: Board) -> None:
         super().__init__(self._made_lines, id="card")
         self.board = board
+        self._kept: tuple[tuple[str, int], list[Line]] = (("", 0), [])  # most keys change no card
 
     def _made_lines(self, width: int) -> list[Line]:
         if not self.board.text.strip():
             return [self._example(words, meaning) for words, meaning in EXAMPLES]
+        key = (self.board.issue, width)
+        if key != self._kept[0]:
+            self._kept = (key, self._card_lines(width))
+        return self._kept[1]
+
+    def _card_lines(self, width: int) -> list[Line]:
         lines: list[Line] = []
+        numbers: dict[str, int] = {}
+        before = ""
         for entry in self.board.card():
-            lines += self._entry(entry.label, entry.text, f"{entry.source}, {entry.confidence}", width)
+            number = numbers.setdefault(entry.source, len(numbers) + 1)
+            label = "" if entry.label == before else entry.label
+            lines += _entry(label, entry.text, f" {entry.confidence} [{number}]", width)
+            before = entry.label
+        if lines:
+            lines += self._sources(numbers, width)
         return lines
 
     def _example(self, words: str, meaning: str) -> Line:
-        return [(f" {words:<30} ", "accent"), (meaning, "dim")]
+        return [(f" {words:<24} ", "accent"), (meaning, "dim")]
 
-    def _entry(self, label: str, text: str, source: str, width: int) -> list[Line]:
-        room = width - 13
-        wrapped = wrap(text, room)
-        lines: list[Line] = [[(f" {label:<12}", "dim"), (wrapped[0], "plain")]]
-        lines += [[(" " * 13, "plain"), (line, "plain")] for line in wrapped[1:]]
-        last = sum(len(part) for part, _ in lines[-1])
-        if last + len(source) + 3 <= width:
-            lines[-1].append((f"  {source}", "dim"))
-        else:
-            lines.append([(" " * 13, "plain"), (source, "dim")])
+    def _sources(self, numbers: dict[str, int], width: int) -> list[Line]:
+        lines: list[Line] = [[], [(" sources", "head")]]
+        for source, number in numbers.items():
+            words = self.board.source_words(source)
+            for place, part in enumerate(wrap(words, width - 6)):
+                head = f" [{number}] " if place == 0 else "     "
+                lines.append([(f"{head:<6}", "dim"), (part, "dim")])
         return lines
+
+
+def _entry(label: str, text: str, told: str, width: int) -> list[Line]:
+    """One line of the card: its label, the words wrapped beside it, and how sure it is."""
+    wrapped = wrap(text + told, max(width - _LABEL - 1, 10))
+    lines: list[Line] = [[(" " * _LABEL, "plain"), (line, "plain")] for line in wrapped]
+    lines[0][0] = (f" {label:<{_LABEL - 1}}", "dim")
+    last = wrapped[-1]
+    if last.endswith(told.strip()):
+        lines[-1][1] = (last.removesuffix(told.strip()), "plain")
+        lines[-1].append((told.strip(), "dim"))
+    return lines

@@ -2,12 +2,17 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from counter.tui.counter.board import Board
 from counter.tui.kit.drawn import Drawn, fit, two_ends, wrap
 from counter.tui.kit.rows import Rows, mark
 from counter.tui.kit.verdict import verdict_spans
 from counter.tui.text import Line, Span
 from counter.values.money import pounds
+
+if TYPE_CHECKING:
+    from counter.judge.treat.strip import StripCell
 
 
 class ReadBack(Drawn):
@@ -75,7 +80,8 @@ class Candidates(Rows):
         sign = "= " if tied and asked and found.issue_id in asked.identification.together else "  "
         ink = "strong" if chosen else "plain"
         share = [(f" {share_words(found.share):>5}", "strong" if index == 0 else "plain")]
-        return two_ends([mark(chosen), (sign if tied else "", "care"), (found.name, ink)], share, width)
+        name = found.name if len(found.name) < width - 9 else self.board.short_name(found.issue_id)
+        return two_ends([mark(chosen), (sign if tied else "", "care"), (name, ink)], share, width)
 
 
 def share_words(share: float) -> str:
@@ -86,22 +92,35 @@ def share_words(share: float) -> str:
 
 
 class Strip(Drawn):
-    """What water, peroxide and watermark spirit would do: always there, by word and sign."""
+    """What water, peroxide and watermark spirit would do: always there, by word and sign.
+
+    On a tall screen the reason and its source stand below each other too.
+    """
 
     def __init__(self, board: Board) -> None:
         super().__init__(id="strip")
         self.board = board
 
     def line_at(self, y: int, width: int) -> Line:
-        """One line; the words are never cut."""
+        """The verdicts; their words are never cut. Then a reason a line."""
         cells = self.board.strip()
         if not cells:
-            return [("  water, peroxide and spirit: choose a stamp to see what its ink bears", "dim")]
+            return [("  What water, peroxide and spirit would do stands here.", "dim")] if not y else []
+        if y:
+            return self._reason(cells[y - 1], width) if y <= len(cells) else []
         line: Line = [("  ", "plain")]
         for cell in cells:
-            line += [(f"{cell.name} ", "dim"), *verdict_spans(cell.verdict, disputed=cell.disputed)]
+            name = cell.name if width >= 90 else cell.name.split()[-1]
+            line += [(f"{name} ", "dim"), *verdict_spans(cell.verdict, disputed=cell.disputed)]
             line.append(("   ", "plain"))
         return line
+
+    def _reason(self, cell: StripCell, width: int) -> Line:
+        first = cell.reasons[0] if cell.reasons else None
+        if first is None:
+            return []
+        told = f" {first.source}, {first.confidence}"
+        return two_ends([(f"    {cell.name}: {first.text}", "dim")], [(told, "dim")], width)
 
 
 class Stock(Rows):
@@ -133,7 +152,7 @@ class Stock(Rows):
         status = "" if found.status == "in stock" else f" {found.status}"
         price = pounds(found.price) if found.price is not None else "no price"
         right: Line = [(tail, "dim"), (status, "care"), (f" {price:>9}", "price")]
-        left: Line = [mark(chosen), (f"{found.number:<6} ", "strong" if chosen else "accent")]
+        left: Line = [mark(chosen), (f"{found.number:<7} ", "strong" if chosen else "accent")]
         left += [("✓ ", "good")] if taken else []
         return two_ends([*left, *emphasised(found.words, found.matched)], right, width)
 

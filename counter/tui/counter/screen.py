@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from textual import events
 from textual.app import ComposeResult
 from textual.containers import Horizontal
 from textual.message import Message
@@ -12,7 +13,6 @@ from counter.tui.actions import bindings_on
 from counter.tui.counter.board import Board
 from counter.tui.counter.card_pane import CardPane
 from counter.tui.counter.panes import Candidates, QuoteLineBar, ReadBack, Stock, Strip
-from counter.tui.kit.drawn import Drawn
 from counter.tui.kit.entry import Entry
 from counter.tui.kit.foot import Foot
 from counter.tui.kit.rows import Rows
@@ -20,6 +20,9 @@ from counter.tui.kit.rule import Mark, Rule
 from counter.tui.kit.sheet import Sheet
 from counter.values.quote import QuoteLine, quote_to_row
 from counter.values.trouble import BadWords
+
+#: As many stock lines as the desk gives for one line typed.
+MOST_LINES = 60
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
@@ -41,17 +44,24 @@ class CounterScreen(Sheet):
     def compose(self) -> ComposeResult:
         """The ask line on top, the foot line below, the panes between."""
         board = self.board
+        self.panes = (
+            ReadBack(board),
+            Candidates(board),
+            CardPane(board),
+            Strip(board),
+            Rule(self._stock_head, id="stock-head"),
+            Stock(board),
+            QuoteLineBar(board),
+        )
+        read_back, candidates, card, *below = self.panes
         with Horizontal(id="ask-row"):
             yield Mark(" ask ▸ ")
             yield Entry(id="ask")
-        yield ReadBack(board)
+        yield read_back
         with Horizontal(id="upper"):
-            yield Candidates(board)
-            yield CardPane(board)
-        yield Strip(board)
-        yield Rule(self._stock_head, id="stock-head")
-        yield Stock(board)
-        yield QuoteLineBar(board)
+            yield candidates
+            yield card
+        yield from below
         yield Foot(self.PLACE)
 
     def on_mount(self) -> None:
@@ -59,6 +69,13 @@ class CounterScreen(Sheet):
         ask = self.query_one("#ask", Entry)
         self.watch(ask, "value", self._typed, init=False)
         ask.focus()
+
+    def on_resize(self, event: events.Resize) -> None:
+        """A taller screen gives the card more lines and the strip its reasons."""
+        rows = event.size.height
+        self.query_one("#upper").styles.height = max(9, rows * 2 // 5 - 2)
+        self.query_one(Strip).styles.height = 4 if rows >= 34 else 1
+        self.query_one(Candidates).styles.width = min(max(event.size.width * 2 // 5, 32), 60)
 
     # The line
 
@@ -75,7 +92,7 @@ class CounterScreen(Sheet):
 
     def repaint(self) -> None:
         """Draw every pane again from the board."""
-        for pane in self.query(Drawn):
+        for pane in self.panes:
             pane.refresh()
         self.query_one(CardPane).again()
 
@@ -123,7 +140,9 @@ class CounterScreen(Sheet):
             return "Stock"
         if not self.board.text.strip():
             return f"Stock: {desk.stock_size:,} pieces"
-        return f"Stock: {len(self.board.stock)} shown of {desk.stock_size:,}"
+        found = len(self.board.stock)
+        best = "best " if found == MOST_LINES else ""
+        return f"Stock: {best}{found} of {desk.stock_size:,} pieces"
 
     def _list(self) -> Rows:
         return self.query_one(Candidates if self.board.side == "stamp" else Stock)

@@ -12,6 +12,7 @@ from typing import ClassVar
 from rich.cells import cell_len, set_cell_size
 from rich.segment import Segment
 from rich.style import Style
+from textual.geometry import Region
 from textual.strip import Strip
 from textual.widget import Widget
 
@@ -58,20 +59,42 @@ class Drawn(Widget):
         """What stands on line `y` of the widget, at most `width` cells."""
         raise NotImplementedError
 
+    def __init__(self, *, id: str | None = None) -> None:
+        super().__init__(id=id)
+        self._inks: dict[str, Style] = {}
+
     def ink(self, name: str) -> Style:
         """The terminal style of an ink."""
-        return self.get_component_rich_style(f"ink-{name}")
+        if name not in self._inks:
+            self._inks[name] = self.get_component_rich_style(f"ink-{name}")
+        return self._inks[name]
+
+    def notify_style_update(self) -> None:
+        """The theme changed: the inks are looked up anew."""
+        self._inks.clear()
+        super().notify_style_update()
+
+    def render_lines(self, crop: Region) -> list[Strip]:
+        """Every line in view. These widgets have no border and no padding, so the framework's
+        general way of putting lines together (most of a repaint's time) is not needed."""
+        filters, background = self.get_line_filters(), self.background_colors[1]
+        strips = []
+        for y in crop.line_range:
+            strip = self.render_line(y)
+            for each in filters:
+                strip = strip.apply_filter(each, background)
+            strips.append(strip if crop.width == strip.cell_length else strip.crop(*crop.column_span))
+        return strips
 
     def render_line(self, y: int) -> Strip:
-        """Called by the framework for each line that must be painted."""
-        width = self.content_size.width
+        """One line: spans cut or filled to the width, in the theme's colours."""
+        width = self.size.width
         line = self.line_at(y, width)
-        paper = self.ink("chosen" if line and line[-1][1] == "chosen" else "plain")
         segments: list[Segment] = []
         left = width
         for text, ink in line:
             shown = visible(text)
-            cells = cell_len(shown)
+            cells = len(shown) if shown.isascii() else cell_len(shown)
             if cells > left:
                 shown, cells = set_cell_size(shown, left), left
             if cells:
@@ -80,7 +103,7 @@ class Drawn(Widget):
             if not left:
                 break
         if left:
-            segments.append(Segment(" " * left, paper))
+            segments.append(Segment(" " * left, self.ink("plain")))
         return Strip(segments, width)
 
 
