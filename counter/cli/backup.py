@@ -21,7 +21,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
     done = backup(data_folder(call), Path(chosen.file).expanduser(), now=local_time())
     data = {"file": str(done.file), "entries": done.entries, "bytes": done.size}
     text = (
-        f"{done.file} is written, read back and whole; entries: {done.entries:,}, bytes: {done.size:,}. "
+        f"{done.file} is written and read back; entries: {done.entries:,}, bytes: {done.size:,}. "
         f"It holds people's names and addresses: keep it where only you can read it."
     )
     return Reply(data, text)

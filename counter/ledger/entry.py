@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from hashlib import blake2b
 from typing import Any
 
@@ -33,8 +33,9 @@ class Change:
 class Entry:
     """What was noted: by which laptop, as its how-manieth, when by its clock, and the changes.
 
-    `id` is unique everywhere. `held` are the places in `changes` that a merge kept back to settle.
-    `erases` are [table, key, fields] removed for good on a person's request, see erase.py.
+    `id` is unique everywhere. `knows` says how far it had seen each other laptop's entries. `held` are
+    the places in `changes` that a merge kept back to settle. `erases` are [table, key, fields] removed
+    for good on a person's request, see erase.py.
     """
 
     id: str
@@ -44,6 +45,7 @@ class Entry:
     verb: str
     changes: tuple[Change, ...]
     reverses: str | None = None
+    knows: Mapping[str, int] = field(default_factory=dict)
     held: tuple[int, ...] = ()
     erases: tuple[tuple[str, str, tuple[str, ...]], ...] = ()
 
@@ -60,6 +62,8 @@ def entry_to_data(entry: Entry) -> Row:
     }
     if entry.reverses:
         data["reverses"] = entry.reverses
+    if entry.knows:
+        data["knows"] = dict(entry.knows)
     if entry.held:
         data["held"] = list(entry.held)
     if entry.erases:
@@ -80,6 +84,7 @@ def entry_from_data(data: Mapping[str, Any]) -> Entry:
         verb=_text(data["verb"]),
         changes=tuple(_change(*each) for each in changes),
         reverses=data.get("reverses"),
+        knows=dict(data.get("knows", {})),
         held=tuple(data.get("held", ())),
         erases=tuple((table, key, tuple(names)) for table, key, names in data.get("erases", ())),
     )

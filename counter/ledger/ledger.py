@@ -212,7 +212,8 @@ class Ledger:
         seq = self.state.seqs.get(self.laptop, 0) + 1 + ahead
         at = self.clock().isoformat(timespec="seconds")
         name = f"{self.laptop}.{seq}.{secrets.token_hex(4)}"  # unique even when a folder was copied
-        return Entry(name, self.laptop, seq, at, verb, tuple(changes), **more)
+        knows = {laptop: seen for laptop, seen in self.state.seqs.items() if laptop != self.laptop}
+        return Entry(name, self.laptop, seq, at, verb, tuple(changes), knows=knows, **more)
 
     def _note(
         self, notes: Sequence[tuple[str, Sequence[Change]]], reverses: str | None = None
@@ -327,6 +328,10 @@ class Ledger:
             state = read_snapshot(path, self.journal)
             if isinstance(state, State):
                 self._take_state(state)
+                if state.covers > self.journal.size:
+                    self._only_read(
+                        "The end of the journal is missing, the snapshot holds more: run counter verify."
+                    )
                 break
             self.told.append(f"The {name} was passed over: {state}; the journal was read instead.")
         self._snapshot_at = self.state.entries

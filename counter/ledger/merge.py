@@ -2,7 +2,7 @@
 
 Entries come in whole, in the other journal's order, each once (by its id). Where both laptops changed
 the same row without knowing of each other, ours stays in the table and theirs is held beside it in
-`conflicts`, to be settled by a person. Who knew of what is read from the two journals, not the clocks.
+`conflicts`, to be settled by a person. Every entry says which others it knew of; clocks decide nothing.
 """
 
 from __future__ import annotations
@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from counter.ledger.bulk import bulk
-from counter.ledger.entry import Change, Entry, entry_to_data, seal
+from counter.ledger.entry import Change, Entry, entry_to_data, in_force, seal
 from counter.ledger.erase import Erasures, Target, rewrite, scrubbed
 from counter.ledger.files import Disk, why_not
 from counter.ledger.journal import Journal
@@ -82,17 +82,17 @@ def settle(ledger: Ledger, conflict: str, row: Mapping[str, Any] | None, verb: s
 
 def _merge(ledger: Ledger, journal: Journal, told: list[str]) -> Merged:
     theirs = {line.entry.id for line in journal.lines() if line.entry is not None}
-    ours, changed_here, erased = _ours(ledger, theirs)
+    ours = _Ours(ledger, theirs)
     lines, conflicts, erasures = list[bytes](), list[Conflict](), list[Target]()
     for line in journal.lines():
         if line.entry is None:
             told.append(
                 f"A damaged line in {journal.path} (byte {line.start}) could not be brought in."
             )
-        elif line.entry.id not in ours:
-            entry = _held_back(ledger, line.entry, changed_here, conflicts)
+        elif line.entry.id not in ours.ids:
+            entry = _held_back(ledger, line.entry, ours, conflicts)
             erasures.extend(entry.erases)
-            lines.append(seal(entry_to_data(scrubbed(entry, erased) or entry)))
+            lines.append(seal(entry_to_data(scrubbed(entry, ours.erased) or entry)))
     if lines:
         ledger.take_in(lines)
     if erasures:
@@ -100,32 +100,45 @@ def _merge(ledger: Ledger, journal: Journal, told: list[str]) -> Merged:
     return Merged(len(lines), len(theirs) - len(lines), tuple(conflicts), tuple(told))
 
 
-def _ours(ledger: Ledger, theirs: set[str]) -> tuple[set[str], set[tuple[str, str]], Erasures]:
-    """The ids we have, the rows changed here that they do not know of, and what was erased here."""
-    ours, changed_here, erased = set[str](), set[tuple[str, str]](), Erasures()
-    for entry in ledger.entries():
-        ours.add(entry.id)
-        erased.update({(table, key): names for table, key, names in entry.erases})
-        if entry.id not in theirs:
-            changed_here.update((change.table, change.key) for change in entry.changes)
-    return ours, changed_here, erased
+class _Ours:
+    """What this ledger has: the ids, what was erased, and who changed each row last."""
+
+    def __init__(self, ledger: Ledger, theirs: set[str]) -> None:
+        self.ids: set[str] = set()
+        self.erased: Erasures = {}
+        self._theirs = theirs
+        self._last: dict[tuple[str, str], dict[str, tuple[int, str]]] = {}
+        for entry in ledger.entries():
+            self.ids.add(entry.id)
+            self.erased.update({(table, key): names for table, key, names in entry.erases})
+            for change in in_force(entry):
+                by = self._last.setdefault((change.table, change.key), {})
+                by[entry.laptop] = (entry.seq, entry.id)
+
+    def changed_unknown_to(self, entry: Entry, change: Change) -> bool:
+        """Whether the row was changed here by an entry that the other one had not seen."""
+        by = self._last.get((change.table, change.key), {})
+        return any(not self._knows(entry, laptop, *last) for laptop, last in by.items())
+
+    def _knows(self, entry: Entry, laptop: str, seq: int, name: str) -> bool:
+        if name not in self._theirs:
+            return False
+        return seq < entry.seq if laptop == entry.laptop else seq <= entry.knows.get(laptop, 0)
 
 
-def _held_back(
-    ledger: Ledger, entry: Entry, changed_here: set[tuple[str, str]], conflicts: list[Conflict]
-) -> Entry:
+def _held_back(ledger: Ledger, entry: Entry, ours: _Ours, conflicts: list[Conflict]) -> Entry:
     """The entry with the changes marked that must wait for a person."""
     held = set(entry.held)
     for place, change in enumerate(entry.changes):
         if change.table in OWN:
             held.add(place)
-        elif (change.table, change.key) in changed_here and not entry.erases:
-            ours = ledger.state.row(change.table, change.key)
-            if ours == change.row and change.table != "items":  # a piece may be sold twice alike
+        elif not entry.erases and ours.changed_unknown_to(entry, change):
+            row = ledger.state.row(change.table, change.key)
+            if row == change.row and change.table != "items":  # a piece may be sold twice alike
                 continue
             held.add(place)
             conflicts.append(
-                Conflict(change.table, change.key, ours, change.row, entry.laptop, entry.id)
+                Conflict(change.table, change.key, row, change.row, entry.laptop, entry.id)
             )
     waiting = {conflict_key(entry.changes[place].table, entry.changes[place].key) for place in held}
     for place, change in enumerate(entry.changes):  # what waits cannot be settled by the same entry

@@ -99,7 +99,10 @@ def _snapshots(journal: Journal, folder: Path, findings: list[Finding]) -> dict[
         if not (folder / name).exists():
             continue
         found = read_snapshot(folder / name, journal)
-        if isinstance(found, State):
+        if isinstance(found, State) and found.covers > journal.size:
+            words = f"The end of the journal is missing: the {name} stands at entry {found.entries}."
+            findings.append(Finding("fault", words))
+        elif isinstance(found, State):
             sound[name] = found
         else:
             findings.append(Finding("fault", f"The {name} cannot be used: {found}."))

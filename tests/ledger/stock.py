@@ -1,0 +1,30 @@
+"""Rows the ledger's tests share; numbers and words are invented."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from counter.ledger.entry import Change
+from counter.ledger.ledger import Ledger
+
+
+def item(number: str, **more: Any) -> Change:
+    return Change("items", number, {"number": number, **more})
+
+
+def note_items(ledger: Ledger, *numbers: str) -> None:
+    for number in numbers:
+        ledger.note("stock noted", [item(number, asking=4500)])
+
+
+def purchase(key: str, **more: Any) -> Change:
+    return Change("purchases", key, {"id": key, "date": "2026-05-01", "total_pence": 4500, **more})
+
+
+def sale(key: str, number: str, **more: Any) -> Change:
+    lines = [{"item": number, "price_pence": 7250}]
+    return Change("sales", key, {"id": key, "date": "2026-05-02", "lines": lines, **more})
+
+
+def person(key: str, **more: Any) -> Change:
+    return Change("people", key, {"id": key, "name": "Ada Pennington", **more})
