@@ -23,7 +23,7 @@ from counter.values.trouble import BadWords
 
 Record = TypeVar("Record")
 _SOURCE_FIELDS = ("source", "also_source", "date_source", "last_source", "effect_source")
-_DAY_FIELDS = ("first", "last", "day", "proved_before")
+_DAY_FIELDS = ("first", "last", "day", "proved_before", "other_numbers_first")
 
 
 @dataclass(frozen=True)

@@ -11,12 +11,13 @@ from counter.reference.postal_marks import Weight
 
 @dataclass(frozen=True, slots=True)
 class Choice:
-    """One answer a person may give to a check, and how it speaks."""
+    """One answer a person may give to a check, how it speaks, and how it is `said` in a line."""
 
     value: str
     text: str
     speaks: Literal["for", "against"]
     strength: Weight
+    said: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

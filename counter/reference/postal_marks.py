@@ -25,6 +25,7 @@ class Cancel:
     `before` and `after` say how strongly a date outside `first`-`last` speaks against a cover. Where
     `first` rests on memory, only a date before `proved_before` may speak strongly. An `exceptional`
     kind is thought of only when named, or by its colour or town; `always` speaks even in its period.
+    Where one number came first, `first_number` is that one and the rest began on `other_numbers_first`.
     """
 
     id: str
@@ -53,6 +54,8 @@ class Cancel:
     towns_recorded: tuple[str, ...] = ()
     ink_note: str = ""
     numbers: str = ""
+    first_number: str = ""
+    other_numbers_first: str = ""
     also_source: str = ""
     date_source: str = ""
     last_source: str = ""

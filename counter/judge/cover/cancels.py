@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import date
 from typing import Literal
 
@@ -49,7 +49,14 @@ def in_use(postal: Postal, seen: CancelSeen, when: When) -> CancelAnswer:
     kinds = _kinds(postal, seen)
     if not kinds:
         return _unknown(f"The reference has no dates for a {seen.family.replace('_', ' ')}.")
-    return _best(kinds, seen, when)
+    answer = _best(kinds, seen, when)
+    if answer.standing != "in period" or len(kinds) == 1:
+        return answer
+    first = read_date(min(kind.first for kind in kinds)).words()
+    last = read_date(max(kind.last for kind in kinds)).words()
+    name = kinds[0].kind.split(",")[0]
+    text = f"{name}: in use from {first} to {last}; {when.words()} is within it."
+    return replace(answer, text=text)
 
 
 def ink_right(postal: Postal, seen: CancelSeen, when: When | None) -> CancelAnswer:
@@ -106,10 +113,13 @@ def _family(postal: Postal, seen: CancelSeen) -> list[Cancel]:
 
 def _kinds(postal: Postal, seen: CancelSeen, *, by_place: bool = True) -> list[Cancel]:
     """The records a cancel may be: the named type, else the family's ordinary kinds, of that place."""
-    if seen.type in postal.cancels:
-        return [postal.cancels[seen.type]]
+    named = postal.cancels.get(seen.type)
     if seen.family == "maltese_cross" and seen.number:
-        return [postal.cancels["mx_numbered"]]
+        named = postal.cancels["mx_numbered"]
+    if named and named.other_numbers_first and seen.number not in ("", named.first_number):
+        return [replace(named, first=named.other_numbers_first)]
+    if named:
+        return [named]
     ordinary = [
         each
         for each in _family(postal, seen)
@@ -134,12 +144,12 @@ def _town_known(kind: Cancel, seen: CancelSeen) -> bool:
 
 def _best(kinds: list[Cancel], seen: CancelSeen, when: When) -> CancelAnswer:
     """The kindest answer of the kinds whose dates lie nearest to the day."""
-    nearest = min(_distance(kind, when) for kind in kinds)
-    answers = [_on_day(kind, seen, when) for kind in kinds if _distance(kind, when) == nearest]
+    nearest = min(distance(kind, when) for kind in kinds)
+    answers = [_on_day(kind, seen, when) for kind in kinds if distance(kind, when) == nearest]
     return min(answers, key=lambda each: (each.speaks == "against", STRENGTHS.index(each.strength)))
 
 
-def _distance(kind: Cancel, when: When) -> int:
+def distance(kind: Cancel, when: When) -> int:
     """Days between a date and a kind's period; 0 within it or within a stretch of known use."""
     stretches = [(kind.first, kind.last)] + [(each.first, each.last) for each in kind.exceptions]
     return min(_days_off(when, first, last) for first, last in stretches)
@@ -162,8 +172,9 @@ def _on_day(kind: Cancel, seen: CancelSeen, when: When) -> CancelAnswer:
     if early or late:
         strength = _before(kind, when) if early else kind.after
         text = f"{_name(kind)} is {_used(kind)}; {when.words()} is {'before' if early else 'after'} it"
+        more = "" if strength == "strong" else f": {kind.out_of_period}"
         standing: Standing = "early" if early else "late"
-        return _answer(standing, "against", strength, f"{text}: {kind.out_of_period}.", kind)
+        return _answer(standing, "against", strength, f"{text}{more}.", kind)
     if "london_local" in kind.regions and not _in_region(kind, seen):
         text = f"{_name(kind)} belongs to letters within London; elsewhere {kind.out_of_period}."
         return _answer("out of period", "against", "moderate", text, kind)
@@ -188,7 +199,8 @@ def _before(kind: Cancel, when: When) -> Strength:
 
 
 def _name(kind: Cancel) -> str:
-    return kind.kind if kind.family != "maltese_cross" else f"{kind.kind} in {kind.colours[0]}"
+    plain = kind.family == "maltese_cross" and not kind.exceptional and not kind.first_number
+    return f"{kind.kind} in {kind.colours[0]}" if plain else kind.kind
 
 
 def _used(kind: Cancel) -> str:

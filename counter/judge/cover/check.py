@@ -19,8 +19,8 @@ DEFER = "A finding, not a certificate: for certainty ask an expert committee."
 
 WORDS: dict[Finding, str] = {
     "consistent": "speaks for belonging, as far as it was looked at",
-    "undecided": "not decided: too little is known",
-    "caution": "caution: something speaks against belonging",
+    "undecided": "too little is known to say",
+    "caution": "something speaks against belonging; take care",
     "contradicts": "speaks against belonging",
 }
 

@@ -17,7 +17,7 @@ from counter.judge.cover.seen import DatedFact, StampDates
 from counter.values.dates import When, read_date
 
 #: Years after a stamp was superseded: to this many a use is ordinary, to that many only unusual.
-_ORDINARY, _UNUSUAL = 3, 7
+_ORDINARY, _UNUSUAL = 2, 7
 _NO_DATE = "The date of the cover is not known."
 _NO_STAMP = "The stamp is not identified."
 
@@ -28,6 +28,7 @@ def date_before_issue(case: Case) -> CheckResult:
     stamps = [stamp for stamp in case.seen.stamps if stamp.issued]
     if when is None or not stamps:
         return undecided(check, _NO_DATE if when is None else _NO_STAMP)
+    stamps.sort(key=lambda stamp: stamp.issued.when.earliest if stamp.issued else date.max)
     return kindest([_against_issue(case, stamp, when) for stamp in stamps])
 
 
@@ -80,16 +81,16 @@ def _against_plate(case: Case, stamp: StampDates, when: When) -> CheckResult:
 def date_long_after(case: Case) -> CheckResult:
     """Dated long after the stamp was in ordinary use?"""
     check, when = case.check("date_long_after"), case.seen.when
-    stamps = [stamp for stamp in case.seen.stamps if stamp.superseded]
+    stamps = [stamp for stamp in case.seen.stamps if stamp.superseded and stamp.likely]
     if when is None or not stamps:
         return undecided(check, _NO_DATE if when is None else "When it went out of use is not known.")
     last = max(stamps, key=lambda stamp: stamp.superseded.when.latest if stamp.superseded else date.min)
     gone = last.superseded
     assert gone is not None
-    years = when.earliest.year - gone.when.latest.year
+    years = (when.earliest - gone.when.latest).days / 365.25
     said = f"Dated {when.words()}; {last.name} gave way {_on(gone.when)}"
     if years > _UNUSUAL:
-        text = f"{said}, {years} years before: still valid, but rare so late."
+        text = f"{said}, {years:.0f} years before: still valid, but rare so late."
         return speaks_against(check, "moderate", text, **_from(gone))
     if years > _ORDINARY:
         return speaks_against(check, "weak", f"{said}: late, but still valid.", **_from(gone))

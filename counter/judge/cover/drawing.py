@@ -8,7 +8,7 @@ from datetime import date
 from counter.judge.cover.timeline import Bar, Timeline
 
 _BAR, _FURTHER, _NOW, _CLASH = "━", "┄", "│", "╳"
-_LABEL = 17
+_LABEL = (14, 26)  # least and most room for what a bar is
 _NARROWEST = 12
 _STEPS = (1, 2, 5, 10, 20, 50)  # years between the figures above the chart
 
@@ -20,16 +20,17 @@ def draw(chart: Timeline, width: int) -> tuple[str, ...]:
 
     A bar that the cover's date misses has a ╳ where the date crosses its row, and says so in words.
     """
-    room = max(width - _LABEL - 1, 12)
+    label = max(_LABEL[0], min(_LABEL[1], width // 3))
+    room = max(width - label, _NARROWEST)
     column = _scale(chart, room)
-    rows = [_years(chart, room, column)]
+    rows = [" " * label + _years(chart, room, column)]
     for bar in chart.bars:
-        rows.append(f"{bar.label[: _LABEL - 1]:<{_LABEL}}{_row(bar, chart, room, column)}")
+        rows.append(f"{_short(bar.label, label - 1):<{label}}{_row(bar, chart, room, column)}")
     if chart.when:
         at = column(chart.when.earliest)
         words = chart.when.words()
         left = max(0, min(at - len(words) // 2, room - len(words)))
-        rows.append(f"{'this cover':<{_LABEL}}{' ' * left}{words}")
+        rows.append(f"{'this cover':<{label}}{' ' * left}{words}")
     clashes = [bar.label for bar in chart.bars if not bar.holds(chart.when)]
     if clashes:
         rows.append(f"{_CLASH} the date lies outside: {', '.join(clashes)}"[:width])
@@ -55,18 +56,22 @@ def _years(chart: Timeline, room: int, column: Column) -> str:
         at = column(date(year, 1, 1))
         if at + 4 <= room and all(char == " " for char in line[max(0, at - 1) : at + 5]):
             line[at : at + 4] = str(year)
-    return " " * _LABEL + "".join(line)
+    return "".join(line)
 
 
 def _row(bar: Bar, chart: Timeline, room: int, column: Column) -> str:
     line = [" "] * room
-    for at in range(column(bar.first), column(min(bar.last, chart.end)) + 1):
-        line[at] = _BAR
-    if bar.first > chart.end or bar.last < chart.start:
-        line = [" "] * room
-    if bar.open_end or bar.last > chart.end:
-        line[-1] = _FURTHER
+    if bar.first <= chart.end and (bar.fades or bar.last >= chart.start):
+        ends = column(bar.last)
+        for at in range(column(bar.first), room if bar.fades else ends + 1):
+            line[at] = _BAR if at <= ends else _FURTHER
+        if bar.last > chart.end:
+            line[-1] = _FURTHER
     if chart.when:
         for at in {column(chart.when.earliest), column(chart.when.latest)}:
             line[at] = _NOW if bar.holds(chart.when) else _CLASH
     return "".join(line)
+
+
+def _short(label: str, room: int) -> str:
+    return label if len(label) <= room else f"{label[: room - 1]}…"

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from counter.judge.cover.case import Case
 from counter.judge.cover.result import CheckResult, not_asked, speaks_against, speaks_for, undecided
+from counter.judge.letters.adjoining import adjoins
 from counter.values.dates import When
 from counter.values.letters import counts
 
@@ -139,16 +140,10 @@ def corner_letters_multiple(case: Case) -> CheckResult:
 
 
 def neighbours(letters: tuple[str, ...], multiple: str) -> bool:
-    """Whether letters in reading order fill one row, one column, or a block without a hole."""
+    """Whether the letters adjoin on a sheet, and a pair or strip of them lies in one line."""
     places = [counts(each) for each in letters]
-    rows = sorted({row for row, _ in places})
-    columns = sorted({column for _, column in places})
-    across = range(columns[0], columns[-1] + 1)
-    whole = [(row, column) for row in range(rows[0], rows[-1] + 1) for column in across]
-    if multiple.startswith("irregular"):
-        return len(set(places)) == len(places) and len(places) <= len(whole)
-    straight = len(rows) == 1 or len(columns) == 1
-    return places == whole and (straight or not multiple.startswith(("pair", "strip")))
+    in_line = len({row for row, _ in places}) == 1 or len({column for _, column in places}) == 1
+    return adjoins(places) and (in_line or not multiple.startswith(("pair", "strip")))
 
 
 def certificate(case: Case) -> CheckResult:

@@ -129,7 +129,7 @@ def _cash_paid(case: Case) -> CheckResult:
         return undecided(check, "PAID after the cash years: ask what it was struck for.")
     mark = case.postal.marks["paid_1"]
     more = {"source": mark.source, "confidence": mark.confidence}
-    if case.has("paid_1"):
+    if case.has("paid_1") or case.seen.mark_colour == "red":
         return speaks_against(
             check, "strong", f"{mark.meaning}: nothing was left for a stamp to pay.", **more
         )

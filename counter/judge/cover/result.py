@@ -63,9 +63,9 @@ def not_asked(check: CoverCheck, why: str) -> CheckResult:
 
 
 def kindest(results: list[CheckResult]) -> CheckResult:
-    """Of the answers for several stamps that it may be, the one most in favour."""
+    """Of the answers for several stamps: one in favour, else an open one, else the first."""
     order = {"for": 0, "not decided": 1, "against": 2}
-    return min(results, key=lambda each: (order[each.speaks], STRENGTHS.index(each.strength)))
+    return min(results, key=lambda each: order[each.speaks])
 
 
 def weaker(one: Strength, other: Strength) -> Strength:

@@ -29,7 +29,8 @@ class StampDates:
     """When a stamp could be used: the dates of one issue, and of its plate where that is known.
 
     `valid` is the first day it paid postage where that is later than the day of issue; `pressed`
-    when the plate was put to press, `first_known` its earliest recorded use.
+    when the plate was put to press, `first_known` its earliest recorded use. `likely` is false for
+    a stamp that is possible but hardly ever the one.
     """
 
     id: str
@@ -40,6 +41,7 @@ class StampDates:
     plate: str = ""
     pressed: DatedFact | None = None
     first_known: DatedFact | None = None
+    likely: bool = True
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +75,7 @@ class CoverSeen:
     franking: Postage | None = None
     service: Service = "letter"
     marks: tuple[str, ...] = ()
+    mark_colour: str = ""
     multiple: str = "single"
     letters: tuple[str, ...] = ()
     plates: tuple[str, ...] = ()

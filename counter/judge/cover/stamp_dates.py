@@ -13,7 +13,7 @@ from counter.values.dates import When, read_date
 _LEADING = re.compile(r"\d{4}(?:-\d{2}(?:-\d{2})?)?")
 
 
-def stamp_dates(stamps: Stamps, issue: str, plate: str = "") -> StampDates:
+def stamp_dates(stamps: Stamps, issue: str, plate: str = "", *, likely: bool = True) -> StampDates:
     """When an issue (and its plate, where the number leaves no doubt) could be used."""
     record = stamps.issues[issue]
     found = stamps.plates_of(issue, plate) if plate else ()
@@ -27,6 +27,7 @@ def stamp_dates(stamps: Stamps, issue: str, plate: str = "") -> StampDates:
         plate=plate,
         pressed=_pressed(one),
         first_known=_first_known(one),
+        likely=likely,
     )
 
 

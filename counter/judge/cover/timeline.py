@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from counter.judge.cover.cancels import CancelSeen
+from counter.judge.cover.cancels import CancelSeen, in_use, ink_right
 from counter.judge.cover.case import Case
 from counter.judge.cover.rates import record_for
 from counter.judge.cover.seen import CoverSeen, StampDates
@@ -18,17 +18,20 @@ _MARGIN = timedelta(days=270)
 
 @dataclass(frozen=True, slots=True)
 class Bar:
-    """One stretch of the chart; `open_end` where its end is not known or lies far on."""
+    """One stretch of the chart; one that `fades` may go on beyond its last day (a stamp that gave
+    way to another stayed valid, the end of a plate is not known)."""
 
     label: str
     first: date
     last: date
     source: str
-    open_end: bool = False
+    fades: bool = False
 
     def holds(self, when: When | None) -> bool:
         """Whether the cover's date may lie within."""
-        return when is None or (when.latest >= self.first and when.earliest <= self.last)
+        if when is None:
+            return True
+        return when.latest >= self.first and (self.fades or when.earliest <= self.last)
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,11 +47,11 @@ class Timeline:
 def timeline(postal: Postal, seen: CoverSeen) -> Timeline | None:
     """The chart of a cover, or None when nothing on it has a date."""
     bars = [
-        *_stamp_bars(seen.stamps),
-        *_cancel_bars(postal, Case(postal, seen).cancel),
+        *_stamp_bars(seen.stamps, seen.when),
+        *_cancel_bars(postal, Case(postal, seen).cancel, seen.when),
         *_rate_bars(postal, seen),
     ]
-    days = [day for bar in bars for day in (bar.first, *(() if bar.open_end else (bar.last,)))]
+    days = [day for bar in bars for day in (bar.first, bar.last)]
     if seen.when:
         days += [seen.when.earliest, seen.when.latest]
     if not days:
@@ -66,47 +69,41 @@ def _span(bars: list[Bar], when: When | None, days: list[date]) -> tuple[date, d
     return start, end
 
 
-def _stamp_bars(stamps: tuple[StampDates, ...]) -> list[Bar]:
+def _stamp_bars(stamps: tuple[StampDates, ...], when: When | None) -> list[Bar]:
     bars: list[Bar] = []
-    for stamp in stamps[:1]:
-        first = stamp.valid or stamp.issued
+    begun = [
+        each for each in stamps if when and each.issued and each.issued.when.earliest <= when.latest
+    ]
+    for stamp in (begun or list(stamps))[:1]:
+        first, gone = stamp.valid or stamp.issued, stamp.superseded
         if first:
-            last = stamp.superseded
-            until = last.when.latest if last else date(1980, 12, 31)
-            if until >= first.when.earliest:
-                bars.append(Bar(stamp.name, first.when.earliest, until, first.source, last is None))
+            begins = first.when.earliest
+            ends = max(begins, gone.when.latest) if gone else begins
+            bars.append(Bar(stamp.name, begins, ends, first.source, fades=True))
         if stamp.pressed:
             on = stamp.pressed.when.earliest
-            bars.append(Bar(f"plate {stamp.plate}", on, date(1980, 12, 31), stamp.pressed.source, True))
+            bars.append(Bar(f"plate {stamp.plate}", on, on, stamp.pressed.source, fades=True))
     return bars
 
 
-def _cancel_bars(postal: Postal, seen: CancelSeen) -> list[Bar]:
-    kinds = [each for each in postal.cancels.values() if _drawn(each, seen)]
+def _cancel_bars(postal: Postal, seen: CancelSeen, when: When | None) -> list[Bar]:
+    """The kind that the checks judged it to be; without a date every ordinary kind it may be."""
+    kinds = [each for each in postal.cancels.values() if seen.family in (each.family, each.id)]
+    if when and seen.family:
+        judged = ink_right(postal, seen, when) if seen.colour else in_use(postal, seen, when)
+        kinds = [postal.cancels[judged.record]] if judged.record else kinds[:1]
+    else:
+        kinds = [each for each in kinds if not each.exceptional][:2]
     return [
-        Bar(
-            _cancel_label(kind),
-            date.fromisoformat(kind.first),
-            date.fromisoformat(kind.last),
-            kind.source,
-        )
-        for kind in kinds[:2]
+        Bar(_label(kind), date.fromisoformat(kind.first), date.fromisoformat(kind.last), kind.source)
+        for kind in kinds
     ]
 
 
-def _drawn(kind: Cancel, seen: CancelSeen) -> bool:
-    if seen.type in (kind.id, "") and seen.family in (kind.family, kind.id):
-        numbered = kind.id == "mx_numbered"
-        if seen.family == "maltese_cross" and numbered != bool(seen.number):
-            return False
-        fits = not seen.colour or seen.colour in kind.colours
-        here = not seen.region or "any" in kind.regions or seen.region in kind.regions
-        return bool(seen.type) or (fits and (here or numbered) and not kind.exceptional)
-    return False
-
-
-def _cancel_label(kind: Cancel) -> str:
-    return f"{kind.colours[0]} cross" if kind.family == "maltese_cross" else kind.kind.split(",")[0]
+def _label(kind: Cancel) -> str:
+    if kind.family != "maltese_cross":
+        return kind.kind.split(" (")[0]
+    return "numbered cross" if kind.first_number else f"{kind.colours[0]} cross"
 
 
 def _rate_bars(postal: Postal, seen: CoverSeen) -> list[Bar]:
