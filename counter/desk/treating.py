@@ -2,18 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
+from time import monotonic
 
 from counter.judge.identify import Identification, identify
 from counter.judge.reading import read_line
 from counter.judge.seen import Reading
 from counter.judge.treat.fluids import name_fluid
+from counter.judge.treat.guide import Guided
 from counter.judge.treat.observed import subject_of_item, subject_of_reading
 from counter.judge.treat.plan import Plan, TreatmentVerdict
 from counter.judge.treat.subject import Subject
 from counter.judge.treat.verdict import may_i_treat
+from counter.ledger.baths import BathPlan, Baths
+from counter.ledger.ledger import Ledger
+from counter.ledger.records.bath import BathStage
 from counter.reference.library import Library
 from counter.reference.treatments import Treatments
 from counter.values.item import Item
@@ -125,4 +130,41 @@ def verdict_of(treatable: Treatable, plan: Plan, library: Library, today: date) 
         library.stamps,
         library.treatments,
         today=today,
+    )
+
+
+def open_baths(ledger: Ledger, treatments: Treatments, ticks: Callable[[], float] = monotonic) -> Baths:
+    """The baths of a ledger, knowing which treatments wet."""
+    wet = {each.id for each in treatments.treatments.values() if each.wet}
+    return Baths(ledger, monotonic=ticks, wet=wet)
+
+
+def bath_plan(
+    guided: Guided,
+    treatable: Treatable,
+    treatments: Treatments,
+    *,
+    ticked: Collection[str],
+    product: str = "",
+    strength: str = "",
+    by: str = "",
+    before: str = "",
+) -> BathPlan:
+    """A guided run as the baths take it; `ticked` are ids of the checks that were ticked."""
+    return BathPlan(
+        treatment=guided.treatment,
+        name=guided.name,
+        stages=tuple(
+            BathStage(each.words, each.seconds, each.works, each.last, each.look_every_s)
+            for each in guided.stages
+        ),
+        of=treatable.words,
+        item=treatable.item.number if treatable.item else "",
+        product=product,
+        strength=strength,
+        by=by,
+        before=before,
+        wet=treatments.treatments[guided.treatment].wet,
+        checks=tuple(check.id for check in guided.checks),
+        ticked=frozenset(ticked),
     )

@@ -7,11 +7,12 @@ from typing import Any
 
 from counter.ledger.entry import Change
 from counter.ledger.records import rules
+from counter.ledger.records.bath import BATH
 from counter.ledger.records.item import check_item
 from counter.ledger.records.person import PERSON
 from counter.ledger.records.purchase import PURCHASE, whole_purchase
 from counter.ledger.records.sale import QUOTE, SALE, whole_sale
-from counter.ledger.records.shop import BATH, CASH
+from counter.ledger.records.shop import CASH
 from counter.values.trouble import Trouble
 
 _Check = Callable[[Mapping[str, Any]], str]

@@ -1,4 +1,4 @@
-"""The shop's own small records: cash in and out of the box, days closed, baths begun."""
+"""The shop's own small records: cash in and out of the box, days closed."""
 
 from __future__ import annotations
 
@@ -25,26 +25,4 @@ class Cash:
     words: str = ruled(rules.words, "")
 
 
-@dataclass(frozen=True, slots=True)
-class Bath:
-    """A timed treatment: begun, watched, and what came of it. Times are ISO; strength is as written."""
-
-    id: str = ruled(rules.name)
-    item: str = ruled(rules.optional_name)
-    treatment: str = ruled(rules.name)
-    started: str = ruled(rules.moment)
-    seconds: int | None = ruled(rules.or_none(rules.count), None)  # planned
-    look_every: int | None = ruled(rules.or_none(rules.count), None)  # seconds between looks
-    paused: int = ruled(rules.count, 0)  # seconds it stood still
-    product: str = ruled(rules.words, "")
-    strength: str = ruled(rules.words, "")
-    ended: str = ruled(rules.moment, "")
-    status: str = ruled(rules.one_of("running", "paused", "done", "stopped"), "running")
-    before: str = ruled(rules.words, "")
-    after: str = ruled(rules.words, "")
-    seen: tuple[str, ...] = ruled(rules.each(rules.words), ())
-    words: str = ruled(rules.words, "")
-
-
 CASH: Shape[Cash] = Shape(Cash, "cash line")
-BATH: Shape[Bath] = Shape(Bath, "bath")
