@@ -207,11 +207,12 @@ def complete_purchase(house: House, number: str, **details: str) -> Purchase:
         details["seller"] = seller.id if seller else ""
     changed: dict[str, Any] = dict(details)
     purchase = replace(known, **changed)
+    own = purchase.seller_kind in ("private", "unregistered business")
+    purchase = replace(purchase, self_invoiced=own)
     if purchase.seller_kind != known.seller_kind:
         changes += _schemes_again(house, purchase)
-    own = purchase.seller_kind in ("private", "unregistered business")
-    row = PURCHASE.write(replace(purchase, self_invoiced=own))
-    ledger.note("purchase completed", [*changes, Change("purchases", number, row)])
+    changes.append(Change("purchases", number, PURCHASE.write(purchase)))
+    ledger.note("purchase completed", changes)
     return purchase
 
 

@@ -140,9 +140,9 @@ def close_day(book: Book, day: str, counted: int) -> Day:
 
 def day_text(day: Day) -> str:
     """The day's close in plain text."""
-    rows = [f"Day {day.date}", f"{day.sales} sales, {pounds(day.sold)}"]
+    rows = [f"Day {day.date}", f"{_count(day.sales, 'sale')}, {pounds(day.sold)}"]
     rows += [f"  taken by {method:<10}{pounds(pence):>12}" for method, pence in day.takings.items()]
-    rows.append(f"{day.purchases} purchases, {pounds(day.bought)}")
+    rows.append(f"{_count(day.purchases, 'purchase')}, {pounds(day.bought)}")
     rows += [f"  paid by {method:<11}{pounds(pence):>12}" for method, pence in day.paid_out.items()]
     rows.append(f"Float {pounds(day.opening)}, other cash {pounds(day.other_cash)}")
     rows.append(f"The box should hold {pounds(day.box)}")
@@ -151,3 +151,7 @@ def day_text(day: Day) -> str:
     rows.append(f"Profit {pounds(day.profit)} after VAT on the lines sold")
     rows += [f"Still owed on {number}: {', '.join(owed)}" for number, owed in day.owed]
     return "\n".join(rows)
+
+
+def _count(number: int, what: str) -> str:
+    return f"{number} {what}{'' if number == 1 else 's'}"

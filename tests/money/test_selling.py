@@ -1,0 +1,214 @@
+"""Sales and what follows: never twice, never before the purchase, refunds that restore the book."""
+
+from dataclasses import replace
+
+import pytest
+
+from counter.ledger.afterwards import (
+    cancel_deposit,
+    keep_approval,
+    note_balance,
+    note_refund,
+    read_sale,
+    to_pay,
+)
+from counter.ledger.book import Book
+from counter.ledger.book_totals import totals
+from counter.ledger.buying import Deal
+from counter.ledger.house import House
+from counter.ledger.selling import Order, Wanted, line_prices, note_exchange, note_sale
+from counter.values.item import Item
+from counter.values.trouble import Trouble
+
+from .conftest import DAY, Buy
+
+
+def status(house: House, number: str) -> str:
+    return str((house.ledger.row("items", number) or {}).get("status", "in stock"))
+
+
+def order(number: str, pence: int, **how: object) -> Order:
+    return Order(DAY, (Wanted(number, pence),), **how)  # type: ignore[arg-type]
+
+
+def test_a_sale_freezes_cost_scheme_and_vat(house: House, buy: Buy) -> None:
+    number = buy(4500).items[0].number
+    sale = note_sale(house, order(number, 7250, payments=(("cash", 7250),), buyer="Green")).sale
+    line = sale.lines[0]
+    assert (line.cost_pence, line.scheme, line.vat_fraction, line.vat_pence) == (
+        4500,
+        "margin",
+        "1/6",
+        458,
+    )
+    assert status(house, number) == "sold" and sale.invoice_number == sale.id
+
+
+def test_nothing_is_sold_twice(house: House, buy: Buy) -> None:
+    number = buy(4500).items[0].number
+    note_sale(house, order(number, 7250))
+    entries = len(list(house.ledger.entries()))
+    with pytest.raises(Trouble, match=f"{number} is sold"):
+        note_sale(house, order(number, 7250))
+    with pytest.raises(Trouble, match="twice"):
+        other = buy(100).items[0].number
+        note_sale(house, Order(DAY, (Wanted(other, 1), Wanted(other, 2))))
+    assert len(list(house.ledger.entries())) == entries + 1  # the second purchase alone
+
+
+@pytest.mark.parametrize(
+    "wrong",
+    [
+        {"day": "2026-04-30"},
+        {"day": "yesterday"},
+        {"lines": ()},
+        {"lines": (Wanted("WK-99", 5),)},
+        {"lines": (Wanted("WK-1", -5),)},
+        {"discount_pence": 7251},
+        {"discount_pence": -1},
+        {"postage_pence": -1},
+        {"payments": (("cash", -1),)},
+        {"payments": (("beads", 1),)},
+        {"payments": (("cash", 7251),)},
+        {"status": "maybe"},
+        {"disposal": "eaten"},
+        {"status": "on approval"},
+        {"quote": "WK-Q9"},
+    ],
+)
+def test_a_wrong_sale_is_refused_and_nothing_is_noted(
+    house: House, buy: Buy, wrong: dict[str, object]
+) -> None:
+    number = buy(4500).items[0].number
+    entries = len(list(house.ledger.entries()))
+    with pytest.raises(Trouble) as refused:
+        note_sale(house, replace(order(number, 7250, buyer="Someone new"), **wrong))  # type: ignore[arg-type]
+    assert str(refused.value).endswith(".") and "\n" not in str(refused.value)
+    assert len(list(house.ledger.entries())) == entries and status(house, number) == "in stock"
+
+
+def test_discount_and_postage_belong_to_the_selling_price(house: House, buy: Buy) -> None:
+    # Rules "selling-price-includes", "selling-price-after-discount".
+    first, second = (buy(1000).items[0].number for _ in range(2))
+    wanted = (Wanted(first, 3000), Wanted(second, 1000))
+    sale = note_sale(house, Order(DAY, wanted, discount_pence=401, postage_pence=250)).sale
+    assert sale.total_pence == 4000 - 401 + 250 == sum(line_prices(sale).values())
+    assert [line.discount_pence for line in sale.lines] == [301, 100]
+    assert line_prices(sale) == {first: 2699 + 187, second: 900 + 63}
+    assert [line.vat_pence for line in sale.lines] == [314, 0]  # a loss bears none and offsets none
+
+
+def test_a_deposit_holds_a_piece_until_the_balance_is_paid(house: House, buy: Buy) -> None:
+    number = buy(4500).items[0].number
+    held = note_sale(house, order(number, 7200, status="deposit", payments=(("card", 1200),))).sale
+    assert status(house, number) == "reserved" and to_pay(held) == 6000
+    with pytest.raises(Trouble, match="held on a deposit"):
+        note_sale(house, order(number, 7200))
+    part = note_balance(house, held.id, "cash", "2026-05-02", 1000).sale
+    assert part.status == "deposit" and to_pay(part) == 5000
+    with pytest.raises(Trouble, match=r"between 1p and £50.00"):
+        note_balance(house, held.id, "cash", "2026-05-02", 5001)
+    done = note_balance(house, held.id, "cash", "2026-05-08").sale
+    assert (done.status, done.date, done.lines[0].vat_pence) == ("complete", "2026-05-08", 450)
+    assert status(house, number) == "sold"
+    with pytest.raises(Trouble, match="Nothing is owed"):
+        note_balance(house, held.id, "cash", "2026-05-09")
+
+
+def test_a_reservation_that_falls_through_pays_the_deposit_back(house: House, buy: Buy) -> None:
+    number = buy(4500).items[0].number
+    held = note_sale(house, order(number, 7200, status="deposit", payments=(("card", 1200),))).sale
+    ended = cancel_deposit(house, held.id, DAY, "card", 200).sale
+    assert ended.status == "cancelled" and sum(each.pence for each in ended.payments) == 200
+    assert status(house, number) == "in stock"
+
+
+def test_on_approval_is_no_sale_until_something_is_kept(house: House, book: Book, buy: Buy) -> None:
+    first, second = (buy(1000).items[0].number for _ in range(2))
+    wanted = (Wanted(first, 3000), Wanted(second, 2500))
+    out = note_sale(
+        house, Order(DAY, wanted, discount_pence=100, status="on approval", due_back=DAY)
+    ).sale
+    assert status(house, first) == "on approval" and totals(book, DAY, DAY).sold == 0
+    kept = keep_approval(house, out.id, [first], "2026-05-09", "card").sale
+    assert (kept.status, kept.date, kept.total_pence) == ("complete", "2026-05-09", 3000 - 55)
+    assert (status(house, first), status(house, second)) == ("sold", "in stock")
+    again = note_sale(house, order(second, 2500, status="on approval", due_back="2026-06-01")).sale
+    assert keep_approval(house, again.id, [], "2026-05-20").sale.status == "returned"
+    assert status(house, second) == "in stock"
+
+
+def test_a_part_exchange_is_two_deals_never_netted(house: House, book: Book, buy: Buy) -> None:
+    # Rule "part-exchange-two-deals" (VATMARG13350).
+    number = buy(4500).items[0].number
+    taken = Deal(DAY, 2000, (Item("", words="a cover taken in"),))
+    sold, purchase = note_exchange(
+        house, order(number, 7250, payments=(("cash", 5250),), buyer="Green"), taken
+    )
+    bought = house.ledger.row("purchases", purchase) or {}
+    assert (bought["total_pence"], bought["payment"], bought["exchange_sale"]) == (
+        2000,
+        "exchange",
+        sold.sale.id,
+    )
+    sale = read_sale(house.ledger, sold.sale.id)
+    assert sale.total_pence == 7250 and sale.exchange_purchase == purchase
+    assert sale.buyer == bought["seller"] != "" and len(house.ledger.rows("people")) == 2
+    assert {each.method: each.pence for each in sale.payments} == {"cash": 5250, "exchange": 2000}
+    sums = totals(book, DAY, DAY)
+    assert (sums.sold, sums.bought, sums.vat_on_margins) == (7250, 6500, 458)
+
+
+def test_a_refund_restores_the_piece_and_the_book(house: House, book: Book, buy: Buy) -> None:
+    # Record practice "return-entry" (notice-718-2): own number, own cost, the period's VAT corrected.
+    number = buy(4500).items[0].number
+    before, totals_before = house.ledger.row("items", number), totals(book, DAY, DAY)
+    sale = note_sale(house, order(number, 7250, payments=(("card", 7250),), postage_pence=150)).sale
+    refund = note_refund(house, sale.id, [], "2026-05-03", "not as described", "card").sale
+    assert house.ledger.row("items", number) == before
+    after = totals(book, DAY, "2026-05-03")
+    assert after == totals_before
+    assert [each.pence for each in refund.payments] == [-7400] and refund.refund_of == sale.id
+    assert read_sale(house.ledger, sale.id) == sale  # the sale itself stays as it was written
+    with pytest.raises(Trouble, match="refunded already"):
+        note_refund(house, sale.id, [number], "2026-05-04", "again", "card")
+    again = note_sale(house, replace(order(number, 8000), day="2026-05-05")).sale
+    assert again.lines[0].cost_pence == 4500
+
+
+def test_part_of_a_sale_comes_back(house: House, book: Book, buy: Buy) -> None:
+    first, second = (buy(1000).items[0].number for _ in range(2))
+    wanted = (Wanted(first, 3000), Wanted(second, 1000))
+    sale = note_sale(house, Order(DAY, wanted, discount_pence=401, postage_pence=250)).sale
+    one = note_refund(house, sale.id, [first], DAY, "a thin found", "cash").sale
+    assert one.total_pence == line_prices(sale)[first]
+    two = note_refund(house, sale.id, [second], DAY, "and the other", "cash").sale
+    assert one.total_pence + two.total_pence == sale.total_pence
+    sums = totals(book, DAY, DAY)
+    assert (sums.sold, sums.profit, sums.losses, sums.box_1) == (0, 0, 0, 0)
+
+
+def test_lost_and_exported_pieces_leave_without_vat(house: House, book: Book, buy: Buy) -> None:
+    lost, exported = (buy(4000).items[0].number for _ in range(2))
+    note_sale(house, order(lost, 0, disposal="lost"))
+    sale = note_sale(house, order(exported, 9000, disposal="exported")).sale
+    assert sale.lines[0].vat_pence == 0  # rule "export-zero"
+    assert (status(house, lost), status(house, exported)) == ("withdrawn", "sold")
+    lines = {each.stock_number: each for each in book.lines(DAY, DAY)}
+    assert lines[lost].disposal == "lost" and lines[lost].selling_price is None
+    assert lines[exported].vat_due == 0 and lines[exported].margin == 5000
+
+
+def test_vat_shown_on_our_invoice_is_on_the_full_price(house: House, buy: Buy) -> None:
+    number = buy(4500).items[0].number
+    sale = note_sale(house, order(number, 7200, vat_shown=True)).sale
+    assert (sale.lines[0].scheme, sale.lines[0].vat_pence) == ("ordinary", 1200)
+
+
+def test_an_unregistered_dealer_meets_no_vat_anywhere(house: House, book: Book, buy: Buy) -> None:
+    house.change_business(registered_from="")
+    number = buy(4500).items[0].number
+    sale = note_sale(house, order(number, 7250)).sale
+    assert (sale.lines[0].scheme, sale.lines[0].vat_pence) == ("none", 0)
+    sums = totals(book, DAY, DAY)
+    assert (sums.box_1, sums.box_6, sums.box_7, sums.profit) == (0, 0, 0, 2750)
