@@ -19,7 +19,7 @@ from counter.values.typed import words_of
 class Phrase:
     """Words that say one thing: an observation's `kind` and `value`, `said` plainly.
 
-    `also` are further observations made by the same words, as (kind, value).
+    `also` are further observations made by the same words, as (kind, value, said).
     """
 
     kind: str
@@ -70,7 +70,8 @@ class Node:
 
 @dataclass(frozen=True, eq=False)
 class Vocabulary:
-    """Every word the reader knows. `tree` starts the phrases; `slanting` are the values like 2/6."""
+    """Every word the reader knows. `tree` starts the phrases; `slanting` are the values like 2/6,
+    `short_shades` the two-letter shades that need a colour after them."""
 
     colours: Mapping[str, Colour]
     tree: Node
@@ -80,6 +81,7 @@ class Vocabulary:
     numbered: frozenset[str]
     slanting: frozenset[str]
     where: frozenset[str]
+    short_shades: Mapping[str, str]
 
     def colours_named(self, text: str) -> tuple[str, ...]:
         """The colours in a description, in order: "dull purple and deep green" is purple, green."""
@@ -123,6 +125,13 @@ def read_vocabulary() -> Vocabulary:
         numbered=frozenset(tables["cancels"]["numbered"]),
         slanting=frozenset(tables["denominations"]["slanting"]),
         where=frozenset(tables["condition"]["where"]),
+        short_shades={
+            form: row["id"]
+            for row in tables["colours"]["shade"]
+            for word in (row["id"], *row.get("spellings", ()))
+            for form in short.get(word, ())
+            if len(form) == 2
+        },
     )
 
 

@@ -25,7 +25,8 @@ COUNT_ERROR = 0.25
 LENGTH_ERROR_MM = 0.25
 
 _LENGTH = re.compile(
-    r"\s*(?P<whole>[0-9]+(?:[.,][0-9]+)?)?\s?(?P<part>[0-9]/[0-9]{1,2}|½|¼|¾)?\s*(?P<unit>[^\d\s].*?)?\s*"
+    r"\s*(?P<whole>[0-9]{1,9}(?:[.,][0-9]{1,9})?(?![0-9]*/))?\s?(?P<part>[0-9]/[1-9][0-9]?|½|¼|¾)?"
+    r"\s*(?P<unit>[^\d\s/].*?)?\s*"
 )
 _PARTS = {"½": Fraction(1, 2), "¼": Fraction(1, 4), "¾": Fraction(3, 4)}
 _SIGNS = {'"': "inch", "″": "inch", "”": "inch", "in.": "inch", "ins": "inch", "mms": "mm", "cms": "cm"}

@@ -79,13 +79,26 @@ def _franking(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
         if each is None:
             return None
         total += each * int(times or 1)
-    shillings, rest = divmod(total, 24)
-    pence = f"{rest // 2 or ''}{'½' if rest % 2 else ''}"
-    value = (f"{shillings}s" if shillings else "") + (f"{pence}d" if pence else "")
+    value = _value(total)
     return [
         span(found, "cue", FILLER, ""),
         span(found, "sum", "franking", value, f"franked {value}"),
     ]
+
+
+def _charge(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
+    """manuscript 8, charged 1s4d: what the addressee or sender paid in cash."""
+    half_pence = _half_pence(found["sum"])
+    if not half_pence:
+        return None
+    value = _value(half_pence)
+    return [span(found, "cue", FILLER, ""), span(found, "sum", "charge", value, f"charge {value}")]
+
+
+def _value(half_pence: int) -> str:
+    shillings, rest = divmod(half_pence, 24)
+    pence = f"{rest // 2 or ''}{'½' if rest % 2 else ''}"
+    return (f"{shillings}s" if shillings else "") + (f"{pence}d" if pence else "")
 
 
 def _pence(text: str) -> int:
@@ -157,6 +170,11 @@ RULES: tuple[Rule, ...] = (
         rf"(?P<cue>franked|franking|paying)\s+(?:with\s|by\s|at\s|of\s)?\s*"
         rf"(?P<sum>(?:[0-9]\s?x\s?)?{_VALUE}(?:\s?(?:\+|&|and)\s?(?:[0-9]\s?x\s?)?{_VALUE})*)",
         _franking,
+    ),
+    rule(
+        "manuscript ms charged charge rated rate",
+        rf"(?P<cue>manuscript|ms|charged?|rated?)\s+(?P<sum>{_VALUE}|[0-9]{{1,2}}\s?½?)",
+        _charge,
     ),
     rule(
         "under below less max maximum up upto not no < ≤",

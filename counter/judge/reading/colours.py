@@ -40,10 +40,11 @@ def _give(pieces: list[Piece], solid: list[int], rank: int, kind: str, vocabular
         place -= 1
     of_stamp = place >= 0 and pieces[solid[place]].kind == "denomination"
     others = sum(piece.kind == "colour" for piece in pieces)
+    of_a_stamp = any(piece.kind == "denomination" for piece in pieces)
     chosen = None
     if ahead is not None and not (of_stamp and (behind is not None or others == 1)):
         chosen = ahead
-    elif behind is not None and not (kind == "mark_colour" and others == 1):
+    elif behind is not None and not (kind == "mark_colour" and others == 1 and of_a_stamp):
         chosen = behind
     if chosen is None:
         return

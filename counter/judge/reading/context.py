@@ -22,6 +22,7 @@ def settle(pieces: list[Piece], folded: str, vocabulary: Vocabulary) -> list[Pie
     pieces = _with_places(pieces, folded)
     _number(pieces, vocabulary)
     _high_values(pieces)
+    _initials(pieces)
     colours.settle(pieces, vocabulary)
     _centuries(pieces)
     pieces = places.settle(pieces, folded)
@@ -86,6 +87,23 @@ def _high_values(pieces: list[Piece]) -> None:
             pieces[number] = piece.turned("watermark", words="watermark Maltese cross")
         elif piece.kind == "corners" and piece.value == "vr" and "6d" in values:
             pieces[number] = piece.turned("watermark", "vr", "watermark VR")
+
+
+def _initials(pieces: list[Piece]) -> None:
+    """SC or LC beside a gauge is a crown's initials."""
+    solid = [number for number, piece in enumerate(pieces) if piece.kind != FILLER]
+    for rank, number in enumerate(solid):
+        piece = pieces[number]
+        beside = {pieces[near].kind for near in solid[max(rank - 1, 0) : rank + 2]}
+        if piece.kind == "letters" and piece.value in _CROWNS and beside & {"gauge", "separation"}:
+            value, words = _CROWNS[piece.value]
+            pieces[number] = piece.turned("watermark", value, words)
+
+
+_CROWNS = {
+    "SC": ("small_crown", "watermark small crown"),
+    "LC": ("large_crown_1|large_crown_2", "watermark large crown"),
+}
 
 
 def _centuries(pieces: list[Piece]) -> None:

@@ -17,7 +17,13 @@ _MONTH = (
     r"(?P<month>jan(?:uary)?|feb(?:ruary|y)?|mar(?:ch)?|apr(?:il|l)?|may|june?|july?|aug(?:ust)?"
     r"|sept?(?:ember)?|oct(?:ober|r)?|nov(?:ember|r)?|dec(?:ember|r)?)"
 )
-_CUES = " ".join((*_NAMES, *(name.lower() for name in MONTHS), "feby aprl sept octr novr decr"))
+#: Months as cut in date stamps; read only with a day and a year beside them.
+_DATERS = {
+    "ja": 1, "fe": 2, "mr": 3, "ap": 4, "my": 5, "jn": 6, "ju": 6, "jl": 7, "jy": 7, "au": 8,
+    "se": 9, "sp": 9, "oc": 10, "no": 11, "nv": 11, "de": 12, "dc": 12,
+}  # fmt: skip
+_CUT = _MONTH[:-1] + "|" + "|".join(_DATERS) + ")"
+_CUES = " ".join((*_DATERS, *_NAMES, *map(str.lower, MONTHS), "feby aprl sept octr novr decr"))
 _DAY = r"(?P<day>[0-9]{1,2})"
 _YEAR = r"(?P<year>1[6-9][0-9]{2})"
 _GAP = r"[\s\-./,]*"
@@ -37,12 +43,18 @@ def iso_words(iso: str) -> str:
 def _read(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
     parts = found.groupdict()
     month_text, year, day = parts.get("month") or "", parts["year"], parts.get("day") or ""
-    month = _NAMES.get(month_text[:3], 0) if month_text.isalpha() else int(month_text or 0)
+    month = _month(month_text) if month_text.isalpha() else int(month_text or 0)
+    if len(year) == 2 and month_text == "no":
+        return None  # "2 no 46" is two stamps with a numeral, not a day in November
     if len(year) == 2:
         iso = f"18{year}-{month:02}-{int(day):02}"
         return one(found, SHORT_DATE if _exists(iso) else UNREAD, iso, iso)
     iso = year + (f"-{month:02}" if month else "") + (f"-{int(day):02}" if day else "")
     return one(found, "date" if _exists(iso) else UNREAD, iso, iso_words(iso) if _exists(iso) else "")
+
+
+def _month(text: str) -> int:
+    return _NAMES.get(text[:3]) or _DATERS.get(text, 0)
 
 
 def _exists(iso: str) -> bool:
@@ -58,9 +70,9 @@ def _unread(found: re.Match[str], _: Vocabulary) -> list[Piece]:
 
 
 RULES = (
-    rule(DIGITS, rf"{_DAY}{_NTH}{_GAP}{_MONTH}\.?{_GAP}'?{_ANY_YEAR}", _read),
+    rule(DIGITS, rf"{_DAY}{_NTH}{_GAP}{_CUT}\.?{_GAP}'?{_ANY_YEAR}", _read),
     rule(DIGITS, rf"{_DAY}{_NTH}[\s\-]*{_MONTH}", _unread),
-    rule(_CUES, rf"{_MONTH}\.?\s*{_DAY}(?:st|nd|rd|th)?[\s,]+{_YEAR}", _read),
+    rule(_CUES, rf"{_CUT}\.?\s*{_DAY}(?:st|nd|rd|th)?[\s,]+{_YEAR}", _read),
     rule(_CUES, rf"{_MONTH}\.?{_GAP}{_YEAR}", _read),
     rule(DIGITS, r"(?P<year>1[6-9][0-9]{2})-(?P<month>[0-9]{2})(?:-(?P<day>[0-9]{2}))?", _read),
     rule(DIGITS, rf"{_DAY}[./-](?P<month>[0-9]{{1,2}})[./-]{_ANY_YEAR}", _read),

@@ -13,6 +13,7 @@ _CUES = frozenset({"lettered", "lettering", "position", "pos", "letters", "lette
 _SURE_CUES = frozenset({"lettered", "lettering", "position", "pos"})
 _BETWEEN = re.compile(r"\s?[-. ]\s?|\.\s?")
 _JOINED = re.compile(r"\s?[-/]\s?")
+_MIRROR = re.compile(r"([a-z]{2})\s?[-/]\s?([a-z]{2})(?![^\W_])")
 
 
 def piece_of(letters: str, start: int, end: int) -> Piece:
@@ -20,6 +21,18 @@ def piece_of(letters: str, start: int, end: int) -> Piece:
     row, column = counts(letters)
     said = f"letters {spoken(letters)}: row {row}, column {column}"
     return Piece("letters", letters, said, start, end)
+
+
+def whole_stamp(folded: str, at: int, vocabulary: Vocabulary) -> Piece | None:
+    """Four letters written as two mirrored pairs with a hyphen or slash: LH-HL, whatever LH means."""
+    found = _MIRROR.match(folded, at)
+    if not found or {found[1], found[2]} & vocabulary.never_letters:
+        return None
+    letters = (found[1] + found[2]).upper()
+    row, column = counts(letters)
+    if not mirrored(letters) or row > 20 or column > 24:
+        return None
+    return piece_of(letters, found.start(), found.end())
 
 
 def letters_from(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import lru_cache
 
@@ -75,7 +76,8 @@ def _step_meant(node: Node, word: str, vocabulary: Vocabulary) -> str | None:
     if word in vocabulary.tree.next or word in vocabulary.fillers or word in vocabulary.where:
         return None
     near = _nearest(word, tuple(node.next)) if _typed_word(word) else []
-    return near[0] if len(near) == 1 else None
+    agreed = {tuple((each.kind, each.value) for each in node.next[word].means) for word in near}
+    return near[0] if len(agreed) == 1 else None
 
 
 @lru_cache(maxsize=4096)
@@ -83,21 +85,36 @@ def meant_by(vocabulary: Vocabulary, word: str) -> tuple[str, ...]:
     """The first words of phrases nearest to a mistyped word, () when none is near."""
     if not _typed_word(word):
         return ()
-    close = tuple(each for each in vocabulary.tree.next if abs(len(each) - len(word)) < 3)
-    return tuple(_nearest(word, close))
+    reach, shelves = _allowed(word), _by_length(vocabulary)
+    lengths = range(len(word) - reach, len(word) + reach + 1)
+    return tuple(_nearest(word, [each for length in lengths for each in shelves.get(length, ())]))
+
+
+@lru_cache(maxsize=4)
+def _by_length(vocabulary: Vocabulary) -> dict[int, list[str]]:
+    """The first words of all phrases long enough to be mistyped, by their length."""
+    shelves: dict[int, list[str]] = {}
+    for word in vocabulary.tree.next:
+        if len(word) >= _SHORTEST:
+            shelves.setdefault(len(word), []).append(word)
+    return shelves
+
+
+def _allowed(word: str) -> int:
+    """One slip of the finger, two in a long word."""
+    return 1 if len(word) < 8 else 2
 
 
 def _typed_word(word: str) -> bool:
     return _SHORTEST <= len(word) <= _LONGEST and word.isalpha()
 
 
-def _nearest(word: str, among: tuple[str, ...]) -> list[str]:
-    """All words at the least distance: one slip of the finger, two in a long word."""
+def _nearest(word: str, among: Iterable[str]) -> list[str]:
+    """All words at the least distance within reach."""
     from rapidfuzz.distance import OSA
     from rapidfuzz.process import extract
 
-    allowed = 1 if len(word) < 8 else 2
-    among = tuple(each for each in among if len(each) >= _SHORTEST)
-    near = extract(word, among, scorer=OSA.distance, score_cutoff=allowed, limit=8)
+    among = [each for each in among if len(each) >= _SHORTEST]
+    near = extract(word, among, scorer=OSA.distance, score_cutoff=_allowed(word), limit=8)
     least = min((distance for _, distance, _ in near), default=0)
     return [each for each, distance, _ in near if distance == least]

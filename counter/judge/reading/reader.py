@@ -11,7 +11,7 @@ from collections.abc import Iterator
 
 from counter.judge.reading import amounts, days, figures
 from counter.judge.reading.context import settle
-from counter.judge.reading.lettering import letters_from
+from counter.judge.reading.lettering import letters_from, whole_stamp
 from counter.judge.reading.phrases import Match, Word, longest
 from counter.judge.reading.piece import DIGITS, FILLER, LETTERS, PAUSE, UNREAD, WHERE, Piece, Rule
 from counter.judge.seen import KINDS, Observation, Reading, Unread
@@ -33,13 +33,25 @@ def read_line(text: str, vocabulary: Vocabulary) -> Reading:
     observations = tuple(
         Observation(each.kind, each.value, each.words, each.start, each.end, each.slip) for each in seen
     )
-    fillers = tuple((each.start, each.end) for each in pieces if each.kind in (FILLER, PAUSE))
+    passed = [(each.start, each.end) for each in pieces if each.kind in (FILLER, PAUSE)]
+    fillers = tuple(sorted((*passed, *_between(pieces, folded))))
     unread = tuple(
         Unread(text[each.start : each.end], each.start, each.end)
         for each in pieces
         if each.kind == UNREAD
     )
     return Reading(text, observations, unread, fillers)
+
+
+def _between(pieces: list[Piece], folded: str) -> Iterator[tuple[int, int]]:
+    """What a pattern stepped over between its pieces: "franked (with) 2d", "no(.) 46"."""
+    place = 0
+    for piece in (*pieces, Piece(FILLER, "", "", len(folded), len(folded))):
+        step = folded[place : piece.start]
+        if step.strip():
+            start = place + len(step) - len(step.lstrip())
+            yield start, start + len(step.strip())
+        place = max(place, piece.end)
 
 
 def _cut(text: str, folded: str, vocabulary: Vocabulary) -> Iterator[Piece]:
@@ -67,12 +79,16 @@ def _pieces(
     if at is None:
         kind = PAUSE if folded[place] in _PAUSES else UNREAD
         return figure or [Piece(kind, "", "", place, place + 1)]
+    if four := whole_stamp(folded, place, vocabulary):
+        return [four]
     match = longest(folded, words, at, vocabulary)
     reach = words[match.last].end if match else 0
     if figure and figure[-1].end > reach:
         return figure
     if match and match.last > at and not match.slip:
         return _said(match, place, reach)
+    if shade := _shade(folded, words, at, vocabulary):
+        return [shade]
     lettered = letters_from(text, folded, words, at, vocabulary)
     if lettered and (not match or len(lettered[0]) > 1 or match.slip):
         return lettered[0]
@@ -103,11 +119,19 @@ def _said(match: Match, start: int, end: int) -> list[Piece]:
     if others:
         other = others[0]
         made.other = Piece(other.kind, other.value, other.said, start, end, match.slip)
-    also = [
-        Piece(kind, value, value.replace("_", " "), start, end, match.slip)
-        for kind, value in first.also
-    ]
+    also = [Piece(kind, value, words, start, end, match.slip) for kind, value, words in first.also]
     return [made, *also]
+
+
+def _shade(folded: str, words: list[Word], at: int, vocabulary: Vocabulary) -> Piece | None:
+    """A two-letter shade ("dk", "lt") counts when a colour follows; else it may be check letters."""
+    value = vocabulary.short_shades.get(words[at].text)
+    if not value or at + 1 >= len(words):
+        return None
+    ahead = longest(folded, words, at + 1, vocabulary)
+    if not ahead or ahead.means[0].kind != "colour":
+        return None
+    return Piece("shade", value, value, words[at].start, words[at].end)
 
 
 def _left(word: Word, vocabulary: Vocabulary) -> Piece:

@@ -1,0 +1,193 @@
+"""Lines as dealers type them ("common practice"), and what each must be read as."""
+
+import pytest
+
+from counter.judge.reading import read_line
+from counter.reference.vocabulary import Vocabulary
+
+LINES = {
+    "1d blk imp KC sm crown": "denomination=1d colour=black separation=imperforate letters=KC "
+    "watermark=small_crown",
+    "1d blk imp KC sm crown mx red": "denomination=1d colour=black separation=imperforate letters=KC "
+    "watermark=small_crown cancel=maltese_cross cancel_colour=red",
+    "2d blu no lines": "denomination=2d colour=blue lines=none",
+    "1d red pl 148": "denomination=1d colour=red plate=148",
+    "9d green 1884": "denomination=9d colour=green date=1884",
+    "1d lilac 16 dots": "denomination=1d colour=lilac dots=16",
+    "3d rose emblems": "denomination=3d colour=rose watermark=emblems",
+    "1d red imperf tied black mx leeds 12 mar 1842 half ounce": "denomination=1d colour=red "
+    "separation=imperforate tied=tied cancel_colour=black cancel=maltese_cross town=Leeds "
+    "date=1842-03-12 weight=0.5",
+    "penny black red mx on cover, tied, dublin 6 may 1840": "denomination=1d colour=black "
+    "cancel_colour=red cancel=maltese_cross attachment=cover tied=tied town=Dublin date=1840-05-06",
+    "2d blue not tied numeral 46": "denomination=2d colour=blue tied=not_tied cancel=numeral "
+    "cancel_number=46",
+    "1d red no 46": "denomination=1d colour=red cancel=numeral cancel_number=46",
+    "46 numeral 1d": "cancel_number=46 cancel=numeral denomination=1d",
+    "duplex 498 squared circle": "cancel=duplex cancel_number=498 cancel=squared_circle",
+    "4 lge margins close at left cut into at foot": "margins=four_large margins=close margins=cut_into",
+    "thin at top left pulled perf small tear": "fault=thin fault=pulled_perf fault=tear",
+    "backstamped london 14 may 1840": "backstamp_town=London backstamp=1840-05-14",
+    "A1042 under £100": "stock_number=A1042 price_max=10000",
+    "50-100": "price_min=5000 price_max=10000",
+    "<£12.50 over 5": "price_max=1250 price_min=500",
+    "franked 2 x 1d to paris 1/2 oz": "franking=2d destination=Paris weight=0.5",
+    "leeds to york": "town=Leeds to_town=York",
+    "stampless 1838 paid red manuscript 8 120 miles 2 sheets": "stampless=yes date=1838 mark=paid "
+    "mark_colour=red charge=8d miles=120 sheets=2",
+    "KEVII 2/6 lilac chalky": "reign=edward_7 denomination=2s6d colour=lilac paper=chalky",
+    "qeii 4d wilding tudor phosphor": "reign=elizabeth_2 denomination=4d series=wilding "
+    "watermark=tudor_crown phosphor=bands",
+    "world cup 1966 4d": "subject=World Cup date=1966 denomination=4d",
+    "govt parcels 1d lilac": "overprint=GOVT PARCELS denomination=1d colour=lilac",
+    "3d on 3d lilac": "denomination=3d overprint=3D colour=lilac",
+    "5s rose maltese cross": "denomination=5s colour=rose watermark=maltese_cross",
+    "6d mauve embossed vr": "denomination=6d colour=mauve process=embossed watermark=vr",
+    "12.5.40": "date=1840-05-12",
+    "12.5.53 qeii": "date=1953-05-12 reign=elizabeth_2",
+    "12 ap 1845": "date=1845-04-12",
+    "sc14 die II alph 2": "watermark=small_crown gauge=14 die=II alphabet=II",
+    "14.2±0.3": "gauge=14.2±0.3",
+    "perf 15½ x 15": "separation=perforated gauge=15½x15",
+    "roul 11½": "separation=rouletted gauge=11½",
+    "no gum no cert unused": "gum=no_gum certificate=no gum=unused",
+    "reserve plate 15": "plate=R15",
+}
+
+
+def told(line: str, vocabulary: Vocabulary) -> list[str]:
+    return [f"{seen.kind}={seen.value}" for seen in read_line(line, vocabulary).observations]
+
+
+@pytest.mark.parametrize("line", LINES)
+def test_a_line_is_read_whole(line: str, vocabulary: Vocabulary) -> None:
+    reading = read_line(line, vocabulary)
+    assert " ".join(told(line, vocabulary)) == LINES[line]
+    assert not reading.unread
+
+
+@pytest.mark.parametrize(
+    ("typed", "value"),
+    [
+        *[(each, "½d") for each in ("½d", "1/2d", "1⁄2d", "½", "1/2", "halfpenny", "1/2 d", "bantam")],
+        *[(each, "2½d") for each in ("2½d", "2 1/2d", "2.5d", "21/2d", "2½", "2 1/2")],
+        *[(each, "1s") for each in ("1s", "1/-", "one shilling", "1 shilling")],
+        *[(each, "2s6d") for each in ("2/6", "2s6d", "2s 6d", "half crown", "2s6")],
+        *[(each, "10s") for each in ("10/-", "10s", "ten shillings")],
+        ("1/6", "1s6d"), ("1/3", "1s3d"), ("£1", "£1"), ("£ 5", "£5"),
+        ("½p", "½p"), ("22p", "22p"), ("7p", "7p"), ("12½p", "12½p"), ("1 d", "1d"),
+    ],
+)  # fmt: skip
+def test_face_values(typed: str, value: str, vocabulary: Vocabulary) -> None:
+    assert told(typed, vocabulary) == [f"denomination={value}"]
+
+
+@pytest.mark.parametrize(
+    "typed", ["perf 14", "p14", "p 14", "perf14", "p.14", "perf. 14", "perforated 14"]
+)
+def test_gauges(typed: str, vocabulary: Vocabulary) -> None:
+    assert told(typed, vocabulary) == ["separation=perforated", "gauge=14"]
+
+
+@pytest.mark.parametrize("typed", ["pl 148", "pl148", "pl.148", "plate 148", "plate no 148", "PL. 148"])
+def test_plates(typed: str, vocabulary: Vocabulary) -> None:
+    assert told(typed, vocabulary) == ["plate=148"]
+
+
+@pytest.mark.parametrize(
+    ("typed", "letters"),
+    [
+        *[(each, ["KC"]) for each in ("KC", "kc", "K-C", "K C", "k c", "K.C", "lettered K C")],
+        *[(each, ["CKKC"]) for each in ("CK-KC", "ck/kc", "CK KC", "CKKC", "letters ck kc")],
+        ("KC KD", ["KC", "KD"]), ("KC/KD", ["KC", "KD"]), ("AB, BA", ["AB", "BA"]),
+        ("KC-KF", ["KC", "KD", "KE", "KF"]), ("OP-PC", ["OPPC"]), ("LH-HL", ["LHHL"]),
+        ("lettered ME", ["ME"]), ("UA", ["UA"]),
+    ],
+)  # fmt: skip
+def test_letters(typed: str, letters: list[str], vocabulary: Vocabulary) -> None:
+    reading = read_line(typed, vocabulary)
+    assert [seen.value for seen in reading.all("letters")] == letters
+    assert not reading.unread
+
+
+@pytest.mark.parametrize("typed", ["no", "on", "in", "og", "mx", "is it"])
+def test_small_words_are_no_letters(typed: str, vocabulary: Vocabulary) -> None:
+    assert not read_line(typed, vocabulary).all("letters")
+
+
+def test_letters_tell_their_place(vocabulary: Vocabulary) -> None:
+    (seen,) = read_line("KC", vocabulary).observations
+    assert seen.words == "letters K C: row 11, column 3"
+
+
+@pytest.mark.parametrize(
+    ("line", "colour", "cancel"),
+    [
+        ("1d red mx", "red", ""),
+        ("1d red mx black", "red", "black"),
+        ("1d black red mx", "black", "red"),
+        ("red mx 1d black", "black", "red"),
+        ("1d imperf red mx", "", "red"),
+        ("mx in blue 1d red", "red", "blue"),
+        ("penny red black maltese cross", "red", "black"),
+        ("1d rose red, vermilion mx", "rose-red", "red"),
+    ],
+)
+def test_whose_colour(line: str, colour: str, cancel: str, vocabulary: Vocabulary) -> None:
+    reading = read_line(line, vocabulary)
+    assert (reading.first("colour"), reading.first("cancel_colour")) == (colour, cancel)
+
+
+@pytest.mark.parametrize(
+    ("line", "multiple", "colour"),
+    [
+        ("1d blk", "", "black"),
+        ("1d red blk", "block_4", "red"),
+        ("1d blk blk of 6", "block_6", "black"),
+        ("blk4 2d blue", "block_4", "blue"),
+        ("1d blk 4 margins", "", "black"),
+        ("hor pair 1d red", "pair", "red"),
+        ("strip of three 2d blue", "strip_3", "blue"),
+        ("irregular block of 5 1d black", "irregular_5", "black"),
+    ],
+)
+def test_black_and_block(line: str, multiple: str, colour: str, vocabulary: Vocabulary) -> None:
+    reading = read_line(line, vocabulary)
+    assert (reading.first("multiple"), reading.first("colour")) == (multiple, colour)
+
+
+@pytest.mark.parametrize(
+    ("typed", "observation"),
+    [
+        ("vermillon", "colour=vermilion"),
+        ("imprf", "separation=imperforate"),
+        ("small crwon", "watermark=small_crown"),
+        ("maltse cross", "cancel=maltese_cross"),
+        ("squared cirle", "cancel=squared_circle"),
+    ],
+)
+def test_slips_are_mended_and_marked(typed: str, observation: str, vocabulary: Vocabulary) -> None:
+    reading = read_line(typed, vocabulary)
+    assert told(typed, vocabulary) == [observation]
+    assert reading.observations[0].slip
+
+
+@pytest.mark.parametrize(
+    ("line", "unread"),
+    [
+        ("1d red wibble", ["wibble"]),
+        ("£50", ["£50"]),
+        ("32 may 1840", ["32 may 1840"]),
+        ("before 1850", ["before 1850"]),
+        ("12 may", ["12 may"]),
+        ("pl 6 ?", ["?"]),
+        ("tuesday market", ["tuesday", "market"]),
+    ],
+)
+def test_what_is_not_understood_is_shown(line: str, unread: list[str], vocabulary: Vocabulary) -> None:
+    assert [each.text for each in read_line(line, vocabulary).unread] == unread
+
+
+def test_an_unlisted_town_needs_a_cue(vocabulary: Vocabulary) -> None:
+    assert read_line("mx black much wenlow 3 feb 1843", vocabulary).first("town") == "Much Wenlow"
+    assert not read_line("1d red wenlow", vocabulary).first("town")
