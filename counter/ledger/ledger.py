@@ -330,7 +330,7 @@ class Ledger:
                 self._take_state(state)
                 if state.covers > self.journal.size:
                     self._only_read(
-                        "The end of the journal is missing, the snapshot holds more: run counter verify."
+                        "The end of the journal is missing (the snapshot has it): run counter verify."
                     )
                 break
             self.told.append(f"The {name} was passed over: {state}; the journal was read instead.")

@@ -10,7 +10,7 @@ import re
 from collections.abc import Iterable
 
 # What a spreadsheet may take for a formula, after blanks and apostrophes; also in full width.
-_RISKY = re.compile(r"[\s']*[=+\-@|%＝＋－＠]|[\t\r\n]", re.DOTALL)
+_RISKY = re.compile(r"[\s']*[=+\-@|%＝＋－＠]|'*[\t\r\n]")
 _NUMBER = re.compile(r"[+-]?[0-9]+(\.[0-9]+)?")
 
 
