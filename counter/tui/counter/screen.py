@@ -18,6 +18,7 @@ from counter.tui.kit.foot import Foot
 from counter.tui.kit.rows import Rows
 from counter.tui.kit.rule import Mark, Rule
 from counter.tui.kit.sheet import Sheet
+from counter.tui.kit.told import Told
 from counter.values.quote import QuoteLine, quote_to_row
 from counter.values.trouble import BadWords
 
@@ -63,6 +64,7 @@ class CounterScreen(Sheet):
             yield card
         yield from below
         yield Foot(self.PLACE)
+        yield Told()
 
     def on_mount(self) -> None:
         """Watch the line's value itself: waiting for its message would cost a frame."""

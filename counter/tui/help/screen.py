@@ -11,6 +11,7 @@ from counter.tui.kit.foot import Foot
 from counter.tui.kit.page import Page
 from counter.tui.kit.rule import Rule
 from counter.tui.kit.sheet import Sheet
+from counter.tui.kit.told import Told
 from counter.tui.text import Line
 
 
@@ -29,6 +30,7 @@ class HelpSheet(Sheet):
         yield Rule(f"Help: {help_for(self.about).title}")
         yield Page(self._lines)
         yield Foot(self.PLACE)
+        yield Told()
 
     def _lines(self, width: int) -> list[Line]:
         lines: list[Line] = []

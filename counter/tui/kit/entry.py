@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from textual import events
+from textual.message import Message
 from textual.widgets import Input
+
+from counter.tui.text import visible
 
 #: A paste longer than this is not something typed at a stall; the rest is told, not read.
 MOST = 2_000
@@ -11,6 +14,13 @@ MOST = 2_000
 
 class Entry(Input):
     """An input line whose pastes keep every line (joined by spaces) up to MOST characters."""
+
+    class PasteCut(Message):
+        """More was pasted than the line holds; `kept` characters are in it."""
+
+        def __init__(self, kept: int) -> None:
+            super().__init__()
+            self.kept = kept
 
     DEFAULT_CSS = """
     Entry { height: 1; border: none; padding: 0; background: $surface; color: $foreground; }
@@ -28,6 +38,10 @@ class Entry(Input):
         )
         self.cursor_blink = False
 
+    def replace(self, text: str, start: int, end: int) -> None:
+        """What enters the line is visible text: control characters become pictures of themselves."""
+        super().replace(visible(text), start, end)
+
     def _on_paste(self, event: events.Paste) -> None:
         """Take the whole paste as one line; the framework would keep only its first."""
         event.stop()
@@ -35,7 +49,5 @@ class Entry(Input):
         words = " ".join(event.text[: MOST * 2].split())
         room = MOST - len(self.value)
         self.insert_text_at_cursor(words[:room])
-        if len(event.text) > MOST or len(words) > room:
-            self.app.notify(
-                f"Only the first {MOST} characters of what was pasted were kept.", markup=False
-            )
+        if len(words) > room:
+            self.post_message(self.PasteCut(MOST))

@@ -1,4 +1,4 @@
-"""The base of every screen: its actions from the register, a foot line, Esc to step back."""
+"""The base of every screen: its actions from the register, a told line, Esc to step back."""
 
 from __future__ import annotations
 
@@ -6,20 +6,23 @@ from typing import ClassVar
 
 from textual.screen import Screen
 
+from counter.tui.kit.entry import Entry
 from counter.tui.kit.foot import Foot
-from counter.tui.text import plain
+from counter.tui.kit.told import Told
 
 
 class Sheet(Screen[None]):
     """A screen named `PLACE` in the register of actions.
 
-    An action `id` is carried out by the method `do_<id>` of the screen, or else of the app.
+    Its compose yields `Foot(self.PLACE)` and `Told()` last. An action `id` is carried out by the
+    method `do_<id>` of the screen, or else of the app.
     """
 
     PLACE: ClassVar[str] = ""
 
     def action_do(self, name: str) -> None:
-        """Carry out an action of the register."""
+        """Carry out an action of the register; what was told before is done with."""
+        self.say("")
         method = getattr(self, f"do_{name}", None) or getattr(self.app, f"do_{name}")
         method()
 
@@ -28,13 +31,17 @@ class Sheet(Screen[None]):
         event.stop()
         self.action_do(event.action)
 
+    def on_entry_paste_cut(self, event: Entry.PasteCut) -> None:
+        """More was pasted than a line holds."""
+        self.say(
+            f"A line holds {event.kept} characters; the rest of the paste was left out.", wrong=True
+        )
+
     def do_back(self) -> None:
         """Step back to the screen before."""
         self.dismiss()
 
     def say(self, words: str, *, wrong: bool = False) -> None:
-        """A short notice; user text in it stays text."""
-        title = "Not done" if wrong else ""
-        self.notify(
-            str(plain(words)), title=title, severity="error" if wrong else "information", markup=False
-        )
+        """Tell a sentence above the foot line, where it stays until the next action."""
+        for told in self.query(Told):
+            told.tell(words, wrong=wrong)

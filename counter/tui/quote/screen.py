@@ -12,6 +12,7 @@ from counter.tui.kit.foot import Foot
 from counter.tui.kit.rows import Rows, mark
 from counter.tui.kit.rule import Rule
 from counter.tui.kit.sheet import Sheet
+from counter.tui.kit.told import Told
 from counter.tui.text import Line
 from counter.values.money import pounds
 from counter.values.quote import RunningQuote
@@ -36,6 +37,7 @@ class QuoteSheet(Sheet):
         yield Rule("Discount: 10% or a price for the lot")
         yield Entry(placeholder="no discount", id="discount")
         yield Foot(self.PLACE)
+        yield Told()
 
     def on_mount(self) -> None:
         """The discount line is ready to type in."""

@@ -1,0 +1,81 @@
+"""The app over a fresh demo, driven without a terminal; and its screen read as plain text."""
+
+from __future__ import annotations
+
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+from datetime import datetime
+
+import pytest
+from textual.pilot import Pilot
+
+from counter.desk.opening import open_desk
+from counter.reference.library import Library
+from counter.tui.app import CounterApp
+
+LIBRARY = Library()
+#: The day on which every screen test takes place.
+NOW = datetime.fromisoformat("2026-05-02T10:00:00+01:00")
+
+
+class Stall:
+    """A running counter: type, press, read the screen."""
+
+    def __init__(self, app: CounterApp, pilot: Pilot[None]) -> None:
+        self.app = app
+        self.pilot = pilot
+        self.keys = 0
+
+    async def press(self, *keys: str) -> None:
+        self.keys += len(keys)
+        await self.pilot.press(*keys)
+        await self.pilot.pause()
+
+    async def type(self, text: str) -> None:
+        names = {
+            " ": "space",
+            "£": "pound_sign",
+            "[": "left_square_bracket",
+            "]": "right_square_bracket",
+        }
+        await self.press(*(names.get(char, char) for char in text))
+
+    async def wait_for(self, words: str) -> None:
+        """Wait until the words are on the screen; the test fails when they do not come."""
+        for _ in range(200):
+            if words in self.text():
+                return
+            await self.pilot.pause(0.02)
+        raise AssertionError(f"{words!r} never came:\n{self.text()}")
+
+    def rows(self) -> list[str]:
+        """The screen, row by row, as a person sees it."""
+        width, height = self.app.size
+        strips = self.app.screen._compositor.render_strips(self.app.size)
+        return ["".join(segment.text for segment in strip)[:width] for strip in strips][:height]
+
+    def text(self) -> str:
+        return "\n".join(self.rows())
+
+
+@asynccontextmanager
+async def open_stall(size: tuple[int, int] = (80, 24), **words: str) -> AsyncIterator[Stall]:
+    app = CounterApp(
+        lambda: open_desk(None, demo=True, library=LIBRARY, clock=lambda: NOW),
+        theme=words.get("theme", "night"),
+    )
+    async with app.run_test(size=size, notifications=True) as pilot:
+        stall = Stall(app, pilot)
+        await stall.wait_for("pieces")
+        for _ in range(200):
+            if app.desk and app.desk.stock_ready:
+                break
+            await pilot.pause(0.02)
+        yield stall
+    if app.desk:
+        app.desk.close()
+
+
+@pytest.fixture
+def stall_of() -> object:
+    return open_stall

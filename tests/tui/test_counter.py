@@ -1,0 +1,149 @@
+"""The opening screen walked as a dealer walks it: type, see the stamp, the ink, the stock; quote."""
+
+import asyncio
+import re
+from decimal import ROUND_HALF_UP, Decimal
+
+import pytest
+
+from tests.tui.conftest import Stall, open_stall
+
+
+def walk(coroutine):
+    return asyncio.run(coroutine)
+
+
+@pytest.mark.parametrize(
+    ("typed", "first"),
+    [
+        ("1d blk imp KC sm crown", "1d black"),
+        ("2d blu no lines", "2d blue"),
+        ("1d red pl 148", "1d rose-red"),
+        ("9d green 1884", "9d dull green"),
+        ("1d lilac 16 dots", "1d lilac 16 dots"),
+        ("3d rose emblems", "3d rose, emblems"),
+    ],
+)
+def test_the_right_issue_stands_first(typed: str, first: str) -> None:
+    async def walked() -> None:
+        async with open_stall() as stall:
+            await stall.type(typed)
+            candidates = [row[:34] for row in stall.rows()[3:12]]
+            assert first in candidates[0], stall.text()
+
+    walk(walked())
+
+
+def test_identify_check_and_quote_on_one_screen() -> None:
+    async def walked() -> None:
+        async with open_stall() as stall:
+            await stall.type("1d blk imp KC sm crown")
+            screen = stall.text()
+            assert "row 11, column 3" in screen  # K is the 11th letter, C the 3rd
+            strip = next(row for row in stall.rows() if "peroxide" in row)
+            assert "tolerates" in strip and "disputed" in strip  # words, not colour alone
+            found = [row for row in stall.rows() if re.match(r"[▸ ] [A-Z]{1,3}-\d+", row)]
+            assert found and "KC" in found[0] and re.search(r"£[\d,]+\.\d\d\s*$", found[0])
+            before = stall.keys
+            await stall.press("down", "down", "enter")
+            assert stall.keys - before == 3
+            number = re.search(r"[A-Z]{1,3}-\d+", found[2]).group()  # type: ignore[union-attr]
+            price = re.search(r"£[\d,]+\.\d\d", found[2]).group()  # type: ignore[union-attr]
+            bar = next(row for row in stall.rows() if row.strip().startswith("Quote"))
+            assert "1 line" in bar and price in bar
+            assert stall.app.screen.board.quote.lines[0].number == number  # type: ignore[attr-defined]
+
+    walk(walked())
+
+
+def test_the_quote_takes_a_discount_and_reads_back() -> None:
+    async def walked() -> None:
+        async with open_stall() as stall:
+            await stall.type("1d black")
+            await stall.press("enter", "down", "enter", "f3")
+            quote = stall.app.screen.board.quote  # type: ignore[attr-defined]
+            await stall.type("10%")
+            await stall.press("enter")
+            assert "less 10 %" in stall.text()
+            await stall.type("5000000")
+            await stall.press("enter")
+            assert "more than the lines" in stall.text()  # one sentence, nothing changed
+            less = (Decimal(quote.before) * 9 / 10).quantize(Decimal(1), ROUND_HALF_UP)
+            assert stall.app.screen.board.quote.total == less  # type: ignore[attr-defined]
+            await stall.press("delete")
+            assert len(stall.app.screen.board.quote.lines) == 1  # type: ignore[attr-defined]
+            await stall.press("escape")
+            assert "1 line" in stall.text()
+
+    walk(walked())
+
+
+def test_what_was_not_understood_is_shown() -> None:
+    async def walked() -> None:
+        async with open_stall() as stall:
+            await stall.type("1d black zzqqy")
+            assert "zzqqy" in stall.rows()[2]
+
+    walk(walked())
+
+
+HOSTILE = ("[/]", "[red]x", "[@click=app.bell()]x[/]", "[", "a\\", "é́ 切手 🏷 \u202eabc", "\x1b[31m\x07")
+
+
+@pytest.mark.parametrize("text", HOSTILE)
+def test_hostile_text_is_shown_as_typed(text: str) -> None:
+    async def walked() -> None:
+        async with open_stall() as stall:
+            stall.app.screen.query_one("#ask").insert_text_at_cursor(text)  # type: ignore[attr-defined]
+            await stall.pilot.pause()
+            shown = stall.text()
+            assert "\x1b" not in shown and "\x07" not in shown and "\u202e" not in shown
+            for part in text.split():
+                if part.isascii() and part.isprintable():
+                    assert part in shown, shown
+
+    walk(walked())
+
+
+def test_the_quote_survives_closing(tmp_path) -> None:
+    from counter.desk.opening import open_desk
+    from counter.tui.app import CounterApp
+    from seed_demo.plant import plant
+    from tests.tui.conftest import LIBRARY, NOW
+
+    plant(tmp_path)
+
+    async def once(keys: list[str]) -> str:
+        app = CounterApp(lambda: open_desk(tmp_path, library=LIBRARY, clock=lambda: NOW))
+        async with app.run_test(size=(80, 24)) as pilot:
+            stall = Stall(app, pilot)
+            await stall.wait_for("pieces")
+            await stall.type("1d black")
+            await stall.press(*keys)
+            bar = next(row for row in stall.rows() if row.strip().startswith("Quote"))
+            await stall.press("f10")
+        assert app.desk
+        app.desk.close()
+        return bar
+
+    async def walked() -> None:
+        first = await once(["enter"])
+        assert "1 line" in first
+        assert await once([]) == first
+
+    walk(walked())
+
+
+@pytest.mark.parametrize("size", [(80, 24), (100, 30), (160, 50), (200, 60)])
+def test_no_price_number_or_verdict_is_cut(size: tuple[int, int]) -> None:
+    async def walked() -> None:
+        async with open_stall(size) as stall:
+            await stall.type("1d red")
+            for row in stall.rows():
+                if re.match(r"[▸ ] [A-Z]{1,3}-\d+", row):
+                    assert re.search(r"(£[\d,]+\.\d\d|no price)\s*$", row), row
+            strip = next(row for row in stall.rows() if "peroxide" in row)
+            verdicts = re.findall(r"[✓!✗?] (tolerates|with care|never|unknown)", strip)
+            assert len(verdicts) == 3, strip
+
+    walk(walked())
