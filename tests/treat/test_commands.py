@@ -86,7 +86,7 @@ def test_answers_given_on_the_command_line(run: Run) -> None:
         "cancel": "black",
         "writing": "none",
     }
-    good |= {"repair": "none", "certificate": "no"}
+    good |= {"repair": "none", "certificate": "no", "issue": "penny_red_imperf_alphabet_one"}
     given = [part for key in keys for part in ("--answer", f"{key}={good[key]}")]
     after = run(*words, *given)
     assert (after["verdict"], after["questions"]) == ("with care", [])

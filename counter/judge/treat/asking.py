@@ -48,7 +48,8 @@ def open_choices(
             plain = [one for one in found if not one.dissents]
             dissents += [one for one in found if one.dissents]
             verdict = strictest(one.verdict for one in plain)
-            heard.append((choice.value, choice.words, verdict))
+            named = stamps.issues.get(choice.value) if each.key == "issue" else None
+            heard.append((choice.value, named.name if named else choice.words, verdict))
             if strictness(verdict) > strictness(strictest(one.verdict for one in worst)):
                 worst = [one for one in plain if one.verdict == verdict][:1]
         unsaid = tuple(_unsaid(one, each.key) for one in worst)
