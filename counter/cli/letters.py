@@ -6,12 +6,12 @@ from argparse import ArgumentParser, Namespace
 
 from counter.cli.call import Call, Reply
 from counter.judge.letters import LetterReading, drawn, judge_letters, sheet_map
-from counter.values.letters import read_format, read_letters
+from counter.values.letters import letters_of_number, read_format, read_letters
 
 
 def arguments(parser: ArgumentParser) -> None:
     """One lettering or several, and the sheet they are from."""
-    parser.add_argument("letters", nargs="+", help="check letters: KC, or CKKC for four")
+    parser.add_argument("letters", nargs="+", help="KC, CKKC for four, or a number on the sheet: 123")
     parser.add_argument(
         "--sheet", default="20x12", metavar="ROWSxCOLUMNS", help="20x12 if left out; the ½d is 20x24"
     )
@@ -24,7 +24,10 @@ def run(chosen: Namespace, call: Call) -> Reply:
     `number` is null for letters the sheet does not have; `adjoin` is null for a single lettering.
     """
     sheet = read_format(chosen.sheet)
-    letterings = [read_letters(each) for each in chosen.letters]
+    letterings = [
+        letters_of_number(int(each), sheet) if each.isdecimal() else read_letters(each)
+        for each in chosen.letters
+    ]
     library = call.library
     read = judge_letters(letterings, sheet, library.stamps, library.vocabulary.lettering_errors)
     data = {

@@ -189,12 +189,14 @@ def test_the_command(capsys: pytest.CaptureFixture[str]) -> None:
         "shape": "horizontal pair",
         "problems": [],
     }
+    assert main(["letters", "123"]) == 0
+    assert "KC: row 11" in capsys.readouterr().out
     assert main(["letters", "ck-kc", "--map"]) == 0
     assert "row 11, column 3, number 123 of 240" in capsys.readouterr().out
 
 
 @pytest.mark.parametrize(
-    "words", [["letters", "K"], ["letters", "KC", "--sheet", "99x12"], ["letters", "12"]]
+    "words", [["letters", "K"], ["letters", "KC", "--sheet", "99x12"], ["letters", "241"]]
 )
 def test_bad_words_are_answered_with_one_sentence(
     words: list[str], capsys: pytest.CaptureFixture[str]
