@@ -48,7 +48,7 @@ class Paper:
             first, *more = words.splitlines() or [""]
             body.append(f"{number:<10} {first}".rstrip())
             body += [f"{'':<10} {line}" for line in more]
-            body.append(f"{'':<10} {price:>12}")
+            body += [f"{'':<10} {price:>12}"] if price else []
         parts = [
             f"{self.title} {self.number}",
             f"Date: {self.date}",
