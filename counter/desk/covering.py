@@ -135,6 +135,12 @@ def _stamps(library: Library, reading: Reading) -> tuple[StampDates, ...]:
     fitting |= {
         each.issue_id: 0.0 for each in in_use if not each.against and each.issue_id not in fitting
     }
+    issues = library.stamps.issues
+    fitting = {
+        issue: share
+        for issue, share in fitting.items()
+        if issues[issue].characters.standing != "not_issued" or len(fitting) == 1
+    }
     if not fitting:
         fitting = {each.issue_id: each.share for each in candidates[:1]}
     least = max(fitting.values(), default=0.0) * _LIKELY

@@ -24,7 +24,7 @@ CROSS = "maltese_cross"
         (CancelSeen(CROSS, number="5"), "1843-03-20", "early", "strong"),
         (CancelSeen(CROSS, number="5"), "1843-03-21", "in period", "weak"),
         (CancelSeen(CROSS, number="5"), "1844-05-18", "late", "moderate"),
-        # gbimperf: England and Wales 1 May 1844, London 17 and 21 May, Scotland 19 June, Ireland 21 June
+        # gbimperf: England and Wales 1 May, London 17 and 21 May, Scotland 19 June, Ireland 21 June
         (CancelSeen("numeral"), "1844-04-30", "early", "strong"),
         (CancelSeen("numeral"), "1844-05-01", "in period", "weak"),
         (CancelSeen("numeral", region="london"), "1844-05-16", "early", "strong"),

@@ -138,7 +138,7 @@ def test_the_chart_fits_its_width(seen: CoverSeen, width: int) -> None:
     if chart is None:
         return
     rows = draw(chart, width)
-    assert all(len(row) <= max(width, 27) for row in rows)
+    assert all(len(row) <= max(width, 26) for row in rows)
     clash = [bar for bar in chart.bars if not bar.holds(chart.when)]
     assert bool(clash) == any("╳" in row for row in rows)
 

@@ -54,7 +54,7 @@ def in_use(postal: Postal, seen: CancelSeen, when: When) -> CancelAnswer:
         return answer
     first = read_date(min(kind.first for kind in kinds)).words()
     last = read_date(max(kind.last for kind in kinds)).words()
-    name = kinds[0].kind.split(",")[0]
+    name = seen.family.replace("_", " ").capitalize()
     text = f"{name}: in use from {first} to {last}; {when.words()} is within it."
     return replace(answer, text=text)
 

@@ -28,8 +28,12 @@ def date_before_issue(case: Case) -> CheckResult:
     stamps = [stamp for stamp in case.seen.stamps if stamp.issued]
     if when is None or not stamps:
         return undecided(check, _NO_DATE if when is None else _NO_STAMP)
-    stamps.sort(key=lambda stamp: stamp.issued.when.earliest if stamp.issued else date.max)
-    return kindest([_against_issue(case, stamp, when) for stamp in stamps])
+    answer = kindest([_against_issue(case, stamp, when) for stamp in stamps])
+    if answer.speaks != "against":
+        return answer
+    # None of them existed yet: the earliest of them decides how surely.
+    first = min(stamps, key=lambda stamp: stamp.issued.when.earliest if stamp.issued else date.max)
+    return _against_issue(case, first, when)
 
 
 def _against_issue(case: Case, stamp: StampDates, when: When) -> CheckResult:

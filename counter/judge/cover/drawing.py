@@ -33,8 +33,8 @@ def draw(chart: Timeline, width: int) -> tuple[str, ...]:
         rows.append(f"{'this cover':<{label}}{' ' * left}{words}")
     clashes = [bar.label for bar in chart.bars if not bar.holds(chart.when)]
     if clashes:
-        rows.append(f"{_CLASH} the date lies outside: {', '.join(clashes)}"[:width])
-    return tuple(row.rstrip() for row in rows)
+        rows.append(f"{_CLASH} the date lies outside: {', '.join(clashes)}")
+    return tuple(row[: label + room].rstrip() for row in rows)
 
 
 def _scale(chart: Timeline, room: int) -> Column:

@@ -14,6 +14,7 @@ from counter.judge.cover.weights import has_open_scale, weights_paying
 from counter.values.postage import Postage
 
 _HIGH = Fraction(30)  # 2s 6d: from here a plain inland letter is no reason for so high a value
+_LIGHTEST = Fraction(1, 100)  # ounces: lighter than any letter, so the first step of every scale
 _STAMPS_FOR_REGISTRATION = 1854  # before, the fee could be paid in cash
 _EXTRA_PAID = ("late_fee", "registered", "redirected")
 _UNPAID = ("unpaid_2", "unpaid", "more_to_pay")
@@ -65,7 +66,7 @@ def _any_weight(case: Case, asked: RateQuestion) -> CheckResult:
     spans = weights_paying(case.postal, asked, day, paid)
     if spans and all(span.established for span in spans):
         fits = " or ".join(span.words() for span in spans)
-        one = rate_for(case.postal, replace(asked, ounces=Fraction(1, 100)))
+        one = rate_for(case.postal, replace(asked, ounces=_LIGHTEST))
         more = {"source": one.source or check.source, "confidence": one.confidence or "medium"}
         return speaks_for(check, "moderate", f"{_franked(case)} pays a weight of {fits}.", **more)
     if spans or has_open_scale(case.postal, asked, day):
@@ -94,16 +95,20 @@ def service_fits(case: Case) -> CheckResult:
         return undecided(
             check, "Registration was paid in cash at first: the stamps may show only postage."
         )
-    answer = rate_for(case.postal, asked)
+    least = asked if asked.ounces is not None else replace(asked, ounces=_LIGHTEST)
+    answer = rate_for(case.postal, least)
     if answer.pence is None or answer.unit != seen.paid.unit:
         return undecided(check, answer.text)
     more = {"source": answer.source.split("; ")[-1], "confidence": answer.confidence}
-    if seen.paid.pence >= answer.pence:
-        return speaks_for(
-            check, "moderate", f"{_franked(case)} pays the service shown. {answer.text}", **more
-        )
-    text = f"{_franked(case)} does not pay the service shown. {answer.text}"
-    return speaks_against(check, "moderate", text, **more)
+    if seen.paid.pence < answer.pence:
+        at_least = "at least " if asked.ounces is None else ""
+        text = f"{_franked(case)} does not pay the service shown: {at_least}{answer.text}"
+        return speaks_against(check, "moderate", text, **more)
+    if asked.ounces is None and seen.paid.pence > answer.pence:
+        return undecided(check, f"{_franked(case)} may pay the service shown; the weight would tell.")
+    return speaks_for(
+        check, "moderate", f"{_franked(case)} pays the service shown. {answer.text}", **more
+    )
 
 
 def charge_marks(case: Case) -> CheckResult:

@@ -102,7 +102,7 @@ def _cancel_bars(postal: Postal, seen: CancelSeen, when: When | None) -> list[Ba
 
 def _label(kind: Cancel) -> str:
     if kind.family != "maltese_cross":
-        return kind.kind.split(" (")[0]
+        return kind.kind.split(" (")[0].split(",")[0]
     return "numbered cross" if kind.first_number else f"{kind.colours[0]} cross"
 
 
