@@ -190,4 +190,6 @@ def test_what_is_not_understood_is_shown(line: str, unread: list[str], vocabular
 
 def test_an_unlisted_town_needs_a_cue(vocabulary: Vocabulary) -> None:
     assert read_line("mx black much wenlow 3 feb 1843", vocabulary).first("town") == "Much Wenlow"
+    assert read_line("1d lilac squared circle wenlow", vocabulary).first("town") == "Wenlow"
     assert not read_line("1d red wenlow", vocabulary).first("town")
+    assert not read_line("1d black mx red wenlow", vocabulary).first("town")

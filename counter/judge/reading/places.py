@@ -7,6 +7,7 @@ from counter.judge.reading.piece import FILLER, PAUSE, UNREAD, Piece
 _CUES_BEFORE = frozenset(
     {"cancel", "cancel_colour", "cancel_number", "cancel_type", "town", "backstamp_cue", "mark_colour"}
 )
+_NAMELESS = frozenset({"maltese_cross", "pen", "none"})  # cancels that name no town
 _ON_COVER = frozenset({"cancel", "tied", "attachment", "mark", "franking", "backstamp_cue"})
 
 
@@ -37,6 +38,12 @@ def _place(piece: Piece, prefix: str) -> Piece:
 def _unknown_towns(pieces: list[Piece], folded: str) -> list[Piece]:
     """An unread word is a town after a cancel, "from", "to" or "at", or before a date on a cover."""
     cover = any(piece.kind in _ON_COVER for piece in pieces)
+    named = any(
+        piece.kind in _ON_COVER - {"cancel"}
+        or (piece.kind == "date" and len(piece.value) > 4)
+        or (piece.kind == "cancel" and piece.value not in _NAMELESS)
+        for piece in pieces
+    )
     done: list[Piece] = []
     for number, piece in enumerate(pieces):
         if piece.kind == UNREAD and _like_a_name(folded[piece.start : piece.end]):
@@ -45,7 +52,7 @@ def _unknown_towns(pieces: list[Piece], folded: str) -> list[Piece]:
             if before and before.kind == "town" and before.other and piece.start - before.end <= 1:
                 before.end, before.value = piece.end, ""
                 continue
-            if _cued(before, after, folded, cover):
+            if _cued(before, after, folded, cover, named):
                 town = piece.turned("town")
                 town.other = piece  # marks a name that was not listed, and may have more words
                 done.append(town)
@@ -61,8 +68,9 @@ def _like_a_name(word: str) -> bool:
     return len(word) > 2 and word.replace("'", "").isalpha()
 
 
-def _cued(before: Piece | None, after: Piece | None, folded: str, cover: bool) -> bool:
-    if before and before.kind in _CUES_BEFORE:
+def _cued(before: Piece | None, after: Piece | None, folded: str, cover: bool, named: bool) -> bool:
+    """Whether an unknown word stands where a town does; `named`: a town is to be expected at all."""
+    if named and before and before.kind in _CUES_BEFORE:
         return True
     if before and before.kind == FILLER and folded[before.start : before.end] in ("from", "to", "at"):
         return cover or folded[before.start : before.end] != "at"
