@@ -70,10 +70,10 @@ def identify(reading: Reading, stamps: Stamps) -> Identification:
     rest = 1.0 - shares.none_of_these - sum(each.share for each in candidates)
     return Identification(
         candidates=candidates,
-        together=_together(candidates, stamps),
+        together=_together(candidates, shares.none_of_these, stamps),
         none_of_these=shares.none_of_these,
         others=max(rest, 0.0),
-        remarks=remarks_on(seen, candidates[0].issue_id, model) if candidates else (),
+        remarks=remarks_on(reading, candidates[0].issue_id, model) if candidates else (),
         shares=shares.issues,
     )
 
@@ -113,14 +113,24 @@ def _colour(variant: Variant) -> str:
     return variant.stamp.colours[0] if variant.stamp.colours else ""
 
 
-def _together(candidates: tuple[Candidate, ...], stamps: Stamps) -> tuple[str, ...]:
-    """The first candidate and those as free of contradiction and nearly as likely."""
+def _together(
+    candidates: tuple[Candidate, ...], none_of_these: float, stamps: Stamps
+) -> tuple[str, ...]:
+    """The first candidate and those as free of contradiction and not much less likely.
+
+    A stamp that nothing but a certificate can make good is never put beside another.
+    """
     if not candidates:
         return ()
     first = candidates[0]
-    least = first.share * stamps.errors.figures["tie"]
+    least = max(first.share, none_of_these) * stamps.errors.figures["tie"]
     return tuple(
         each.issue_id
         for each in candidates
-        if each is first or (each.share >= least and len(each.against) <= len(first.against))
+        if each is first
+        or (
+            each.share >= least
+            and len(each.against) <= len(first.against)
+            and stamps.issues[each.issue_id].characters.standing != "certificate"
+        )
     )

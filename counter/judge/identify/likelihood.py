@@ -29,6 +29,9 @@ STATES: dict[str, Callable[[Variant], tuple[str, ...]]] = {
 #: Kinds that only some stamps have at all; on any other stamp they are not spoken of.
 _ONLY_SOME = frozenset({"lines", "die", "alphabet", "dots", "overprint"})
 
+#: Kinds whose states are several names of one thing: a Seahorse is a high value too.
+_NAMES = frozenset({"series"})
+
 
 def states(kind: str, variant: Variant) -> tuple[str, ...]:
     """The states of a kind that a stamp may show; () when not established or not applicable."""
@@ -52,8 +55,8 @@ def state_likelihood(
     possible = states(kind, variant)
     if not possible:
         return _without_states(kind, variant, values, errors)
-    each = (seen_given(kind, state, value, errors) for state in possible for value in values)
-    return sum(each) / len(possible)
+    each = [sum(seen_given(kind, state, value, errors) for value in values) for state in possible]
+    return max(each) if kind in _NAMES else sum(each) / len(possible)
 
 
 def seen_given(kind: str, truly: str, seen: str, errors: ErrorModel) -> float:

@@ -36,7 +36,9 @@ class Model:
     variants: tuple[Variant, ...] = field(init=False)
     spans: dict[str, tuple[int, int]] = field(init=False)
     prior: tuple[float, ...] = field(init=False)
+    prior_logs: tuple[float, ...] = field(init=False)
     palette: Palette = field(init=False)
+    overprints: set[str] = field(init=False)
     rows: dict[tuple[str, str], Row] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
@@ -47,17 +49,22 @@ class Model:
             start, _ = self.spans.get(variant.issue.id, (place, place))
             self.spans[variant.issue.id] = (start, place + 1)
         self.prior = self._prior()
+        self.prior_logs = tuple(log(each) for each in self.prior)
+        self.overprints = {
+            words for variant in self.variants for words in variant.characters.overprints
+        }
 
     def _prior(self) -> tuple[float, ...]:
-        """Each stamp counts once, by the standing of its issue; the whole sums to 1."""
+        """Each stamp counts once, by the standing of its issue; what is left to 1 is none of these."""
         errors = self.stamps.errors
+        outside = errors.figures["none_of_these"]
         weights = []
         for variant in self.variants:
             weight = errors.standings[variant.characters.standing].weight
             if variant.characters.processes == ("line_engraved",):
                 weight *= errors.figures["line_engraved_weight"]
             weights.append(weight)
-        whole = sum(weights)
+        whole = sum(weights) / (1 - outside)
         return tuple(weight / whole for weight in weights)
 
     def row(self, kind: str, value: str) -> Row:
@@ -70,7 +77,13 @@ class Model:
         return self.rows[key]
 
     def _weigh(self, kind: str, value: str) -> Row:
-        known = [self.chance(variant, kind, value) for variant in self.variants]
+        made: dict[object, float | None] = {}
+        known = []
+        for variant in self.variants:
+            grounds = _grounds(kind, variant)
+            if grounds not in made:
+                made[grounds] = self.chance(variant, kind, value)
+            known.append(made[grounds])
         weighed = [(p, c) for p, c in zip(self.prior, known, strict=True) if c is not None]
         whole = sum(p for p, _ in weighed)
         mean = sum(p * c for p, c in weighed) / whole if whole else 1.0
@@ -99,11 +112,13 @@ class Model:
         if kind == "subject":
             return errors.characters[kind].misread / errors.characters[kind].others
         values = self.values(kind, value)
+        if kind == "overprint" and not self.overprints.intersection(values):
+            return None  # SPECIMEN and the like were struck on any issue
         return likelihood.state_likelihood(kind, variant, values, errors)
 
     def _colour(self, variant: Variant, value: str) -> float | None:
         listed = variant.stamp.colours
-        if not listed:
+        if not listed or not self.palette.main(value):
             return None
         return max(self.palette.fit(seen, each) for seen in value.split("|") for each in listed)
 
@@ -135,6 +150,22 @@ class Model:
             mark = marks.get(name)
             meant += mark.stands_for if mark and mark.stands_for else (name,)
         return tuple(dict.fromkeys(meant))
+
+
+def _grounds(kind: str, variant: Variant) -> object:
+    """All that the chance of a kind rests on: stamps alike in it need weighing only once."""
+    told = variant.characters
+    if kind == "colour":
+        return variant.stamp.colours
+    if kind == "letters":
+        return told.corners == (), told.letters, told.rows, told.columns
+    if kind in ("date", "cancel"):
+        return variant.first, variant.last, variant.soft
+    if kind == "gauge":
+        return told.gauges, told.separations
+    if kind in likelihood.STATES:
+        return likelihood.states(kind, variant), told.processes
+    return variant.issue.id
 
 
 def _short_gauge(gauge: str) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from math import log2
+from operator import mul, truediv
 
 from counter.judge.identify.model import Model, model_of, weighable
 from counter.judge.identify.shares import Shares, weigh
@@ -105,39 +106,43 @@ def information(
     kind: str, values: Sequence[str], live: Sequence[str], shares: Shares, model: Model
 ) -> tuple[float, tuple[float, ...]]:
     """Expected information in bits that the answer carries about the issue, and the chance of
-    each value. This is the mutual information of answer and issue: H(answer) - H(answer | issue).
+    each value: the mutual information H(answer) + H(issue) - H(answer and issue).
+
+    Every answer is one of `values`, so a stamp's chances are taken to sum to 1 over them.
     """
-    rows = [model.row(kind, value).chances for value in values]
+    spans = [model.spans[name] for name in live]
+    places = [place for start, end in spans for place in range(start, end)]
+    rows = [[row[place] for place in places] for row in _chances(kind, values, model)]
     whole = sum(shares.issues[name] for name in live)
-    marginal = [0.0] * len(values)
-    within = 0.0
-    for name in live:
-        share = shares.issues[name] / whole
-        told = _answers_given(name, rows, shares, model)
-        for place, chance in enumerate(told):
-            marginal[place] += share * chance
-        within += share * entropy(told)
-    return max(entropy(marginal) - within, 0.0), tuple(marginal)
+    weights = [shares.variants[place] / whole for place in places]
+    scale = list(map(truediv, weights, map(sum, zip(*rows, strict=True))))
+    counts = [end - start for start, end in spans]
+    marginal, joint = [], 0.0
+    for row in rows:
+        each = _by_issue(list(map(mul, scale, row)), counts)
+        marginal.append(sum(each))
+        joint += entropy(each)
+    issues = [shares.issues[name] / whole for name in live]
+    return max(entropy(marginal) + entropy(issues) - joint, 0.0), tuple(marginal)
 
 
-def _answers_given(
-    name: str, rows: Sequence[tuple[float, ...]], shares: Shares, model: Model
-) -> list[float]:
-    """The chances of the answers on one issue, summing to 1, over its stamps by their shares."""
-    start, end = model.spans[name]
-    mine = shares.issues[name]
-    told = [0.0] * len(rows)
-    for place in range(start, end):
-        weight = shares.variants[place] / mine
-        column = [row[place] for row in rows]
-        part = weight / sum(column)
-        for spot, chance in enumerate(column):
-            told[spot] += part * chance
-    return told
+def _chances(kind: str, values: Sequence[str], model: Model) -> list[tuple[float, ...]]:
+    return [model.row(kind, value).chances for value in values]
+
+
+def _by_issue(amounts: list[float], counts: Sequence[int]) -> list[float]:
+    """Amounts of stamps added up to their issues."""
+    if len(counts) == len(amounts):
+        return amounts
+    added, start = [], 0
+    for count in counts:
+        added.append(amounts[start] if count == 1 else sum(amounts[start : start + count]))
+        start += count
+    return added
 
 
 def entropy(chances: Iterable[float]) -> float:
-    """Shannon's entropy in bits of chances that sum to 1."""
+    """Shannon's entropy in bits of chances; those of 0 add nothing."""
     return -sum(chance * log2(chance) for chance in chances if chance > 0)
 
 

@@ -6,16 +6,22 @@ from collections.abc import Iterator
 
 from counter.judge.answer import Reason
 from counter.judge.identify.model import Model
-from counter.judge.seen import Observation
+from counter.judge.seen import Reading
 
 
-def remarks_on(seen: tuple[Observation, ...], first: str, model: Model) -> tuple[Reason, ...]:
-    """Plates never put to press, letters that no sheet has, watermarks that never meet letters."""
-    values = {each.kind: each.value for each in seen}
+#: Colours that the Maltese cross is known in without being a rarity (common practice).
+_USUAL_CROSSES = frozenset({"red", "black"})
+
+
+def remarks_on(reading: Reading, first: str, model: Model) -> tuple[Reason, ...]:
+    """Plates never put to press, letters that no sheet has, watermarks that never meet letters,
+    and the patterns of cleaned stamps and stained crosses."""
+    values = {each.kind: each.value for each in reversed(reading.observations)}
     return (
         *_plate_remarks(values, first, model),
         *_letter_remarks(values),
         *_rule_remarks(values, model),
+        *_pattern_remarks(values, first, model),
         *_commemorative_remarks(values, model),
     )
 
@@ -66,6 +72,22 @@ def _rule_remarks(values: dict[str, str], model: Model) -> Iterator[Reason]:
         rule = model.stamps.cross_checks[name]
         speaks = "for" if name == "gauge_15x14" else "against"
         yield Reason(rule.id, rule.rule, rule.source, rule.confidence, speaks)  # type: ignore[arg-type]
+
+
+def _pattern_remarks(values: dict[str, str], first: str, model: Model) -> Iterator[Reason]:
+    """What an unused or oddly cancelled stamp of the issues so faked should be tested for."""
+    patterns = []
+    cleaned = values.get("gum") in ("no_gum", "unused") or values.get("cancel") == "none"
+    if cleaned:
+        patterns.append("removed_cancel_or_pen")
+    colour = values.get("cancel_colour", "")
+    if values.get("cancel") == "maltese_cross" and colour and colour not in _USUAL_CROSSES:
+        patterns.append("faked_cross_colour")
+    for name in patterns:
+        lookalike = model.stamps.lookalikes[name]
+        if first in lookalike.looks_like:
+            text = f"{lookalike.name}: {'; '.join(lookalike.tell)}"
+            yield Reason(name, text, lookalike.source, lookalike.confidence)
 
 
 def _commemorative_remarks(values: dict[str, str], model: Model) -> Iterator[Reason]:

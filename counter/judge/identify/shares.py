@@ -24,7 +24,7 @@ def weigh(observations: Sequence[Observation], model: Model) -> Shares:
     """The share of every stamp, given the observations (already reduced by `weighable`)."""
     rows = [model.row(each.kind, each.value) for each in observations]
     outside_prior = model.stamps.errors.figures["none_of_these"]
-    logs = [log(p * (1 - outside_prior)) for p in model.prior]
+    logs: Sequence[float] = model.prior_logs
     for row in rows:
         logs = list(map(add, logs, row.logs))
     outside = log(outside_prior) + sum(log(row.outside) for row in rows)
