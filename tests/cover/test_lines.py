@@ -174,6 +174,22 @@ def spoken(text: str) -> tuple[str, dict[str, tuple[str, str]]]:
             "caution",
             {"value_vs_service": ("against", "moderate")},
         ),
+        # without a stamp: the charge is held against the day
+        (
+            "stampless entire 21 dec 1839 manuscript 4 leeds backstamp 22 dec 1839 full contents",
+            "consistent",
+            {"charge_marks": ("for", "weak"), "tie": ("not decided", "none")},
+        ),
+        (
+            "stampless entire 21 jan 1841 manuscript 4 leeds",
+            "contradicts",
+            {"charge_marks": ("against", "strong")},
+        ),
+        (
+            "stampless entire 5 dec 1839 addl ½ perth",
+            "contradicts",
+            {"charge_marks": ("against", "strong")},
+        ),
         # too little
         ("on cover", "undecided", {}),
         ("", "undecided", {}),

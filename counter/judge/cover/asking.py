@@ -36,7 +36,7 @@ _PLAIN = (
     _Plain(
         Ask("when", "What is the date of the postmark?"),
         lambda seen: seen.when is None,
-        ("date_before_issue", "cancel_period", "rate_match"),
+        ("date_before_issue", "cancel_period", "rate_match", "closed_post"),
     ),
     _Plain(
         Ask(
@@ -44,7 +44,7 @@ _PLAIN = (
             "Does any cancel tie the stamp to the cover?",
             (("tied", "tied"), ("not_tied", "not tied")),
         ),
-        lambda seen: not seen.tied and not seen.stampless,
+        lambda seen: not seen.tied,
         ("tie",),
     ),
     _Plain(
@@ -88,7 +88,8 @@ _PLAIN = (
 def what_to_ask(case: Case, results: Iterable[CheckResult]) -> tuple[Ask, ...]:
     """Plain facts that open checks wait for, then what looking would decide, most telling first."""
     open_ = {each.id for each in results if each.speaks == "not decided" and each.applies}
-    plain = [each.ask for each in _PLAIN if each.missing(case.seen) and open_ & set(each.feeds)]
+    seen = case.seen
+    plain = [each.ask for each in _PLAIN if each.missing(seen) and open_ & set(each.feeds)]
     looking = [
         check for check in case.postal.checks.values() if check.id in open_ and _may_tell(case, check)
     ]

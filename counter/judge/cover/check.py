@@ -11,7 +11,7 @@ from counter.judge.answer import Judgement
 from counter.judge.cover import cancel_checks, date_checks, evidence_checks, money_checks
 from counter.judge.cover.asking import Ask, what_to_ask
 from counter.judge.cover.case import Case, Decide
-from counter.judge.cover.result import STRENGTHS, CheckResult, Finding, find, undecided
+from counter.judge.cover.result import STRENGTHS, CheckResult, Finding, find, not_asked, undecided
 from counter.judge.cover.seen import CoverSeen
 from counter.reference.postal import Postal
 
@@ -52,6 +52,12 @@ DECIDED_BY: dict[str, Decide] = {
     "reused_letter": evidence_checks.reused_letter,
     "front_only": evidence_checks.front_only,
 }
+
+#: What may still be asked of a letter that never bore a stamp.
+_WITHOUT_STAMP = frozenset(
+    {"charge_marks", "transit_time", "route_and_backstamps", "paper_era", "letter_content"}
+    | {"closed_post", "reused_letter", "front_only", "certificate"}
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,6 +101,8 @@ def check_cover(postal: Postal, seen: CoverSeen) -> CoverFinding:
 def _decide(case: Case, name: str) -> CheckResult:
     """By the facts; a person's answer stands beside them and the graver of the two is kept."""
     check = case.postal.checks[name]
+    if case.seen.stampless and name not in _WITHOUT_STAMP:
+        return not_asked(check, "No stamp is claimed for it.")
     by_hand = evidence_checks.as_answered(case, name)
     by_facts = DECIDED_BY[name](case) if name in DECIDED_BY else undecided(check)
     if by_hand is None:

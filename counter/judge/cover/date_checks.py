@@ -85,10 +85,14 @@ def _against_plate(case: Case, stamp: StampDates, when: When) -> CheckResult:
 def date_long_after(case: Case) -> CheckResult:
     """Dated long after the stamp was in ordinary use?"""
     check, when = case.check("date_long_after"), case.seen.when
-    stamps = [stamp for stamp in case.seen.stamps if stamp.superseded and stamp.likely]
+    stamps = [stamp for stamp in case.seen.stamps if stamp.superseded]
     if when is None or not stamps:
         return undecided(check, _NO_DATE if when is None else "When it went out of use is not known.")
-    last = max(stamps, key=lambda stamp: stamp.superseded.when.latest if stamp.superseded else date.min)
+    begun = [each for each in stamps if each.issued and each.issued.when.compared(when) != "after"]
+    likely = [each for each in begun if each.likely] or begun
+    if not likely:
+        return undecided(check, "The stamp did not exist yet.")
+    last = max(likely, key=lambda stamp: stamp.superseded.when.latest if stamp.superseded else date.min)
     gone = last.superseded
     assert gone is not None
     years = (when.earliest - gone.when.latest).days / 365.25
@@ -128,8 +132,6 @@ def _claims_first_day(case: Case) -> bool:
 def stampless_entire(case: Case) -> CheckResult:
     """Could it have gone without a stamp, to which one was added?"""
     check, seen = case.check("stampless_entire"), case.seen
-    if seen.stampless:
-        return not_asked(check, "No stamp is claimed for it.")
     if case.has("free"):
         return speaks_against(check, "strong", "A FREE mark: the letter needed no stamp.")
     if seen.when and seen.when.latest.isoformat() < FIRST_USE:

@@ -16,6 +16,11 @@ from counter.values.postage import Postage
 _HIGH = Fraction(30)  # 2s 6d: from here a plain inland letter is no reason for so high a value
 _LIGHTEST = Fraction(1, 100)  # ounces: lighter than any letter, so the first step of every scale
 _STAMPS_FOR_REGISTRATION = 1854  # before, the fee could be paid in cash
+#: Marks of a letter without a stamp that belong to certain days alone.
+_DAYS_OF = {
+    "uniform_4d_ms": ("1839-12-05", "1840-01-09"),
+    "addl_half": ("1813-01-01", "1839-12-04"),
+}
 _EXTRA_PAID = ("late_fee", "registered", "redirected")
 _UNPAID = ("unpaid_2", "unpaid", "more_to_pay")
 
@@ -115,7 +120,7 @@ def charge_marks(case: Case) -> CheckResult:
     """Do charge and prepayment marks agree with a stamp having paid?"""
     check, seen = case.check("charge_marks"), case.seen
     if seen.stampless:
-        return not_asked(check, "No stamp is claimed to have paid.")
+        return _without_stamp(case)
     if case.has("uniform_4d_ms", "addl_half"):
         return speaks_against(check, "strong", "A charge of before the penny post beside an adhesive.")
     if case.has("paid_1", "paid"):
@@ -123,6 +128,20 @@ def charge_marks(case: Case) -> CheckResult:
     if case.has(*_UNPAID):
         return _unpaid_beside_stamp(case)
     return undecided(check)
+
+
+def _without_stamp(case: Case) -> CheckResult:
+    """On a letter without a stamp the marks are held against the day alone."""
+    check, when = case.check("charge_marks"), case.seen.when
+    marks = [mark for mark in _DAYS_OF if case.has(mark)]
+    if when is None or not marks:
+        return undecided(check)
+    first, last = _DAYS_OF[marks[0]]
+    record = case.postal.marks[marks[0]]
+    more = {"source": record.source, "confidence": record.confidence}
+    if when.latest.isoformat() < first or when.earliest.isoformat() > last:
+        return speaks_against(check, "strong", f"{record.meaning}; dated {when.words()}.", **more)
+    return speaks_for(check, "weak", f"{record.meaning}; dated {when.words()}.", **more)
 
 
 def _cash_paid(case: Case) -> CheckResult:
