@@ -32,12 +32,30 @@ _MEANS = {
 def arguments(parser: ArgumentParser) -> None:
     """The item as typed (or its stock number), the treatment, how strong and how long."""
     parser.add_argument("text", nargs="+", help='the item: "1d blk imp used loose", or a stock number')
-    parser.add_argument("--with", required=True, dest="treatment", metavar="TREATMENT")
+    parser.add_argument(
+        "--with",
+        required=True,
+        dest="treatment",
+        metavar="TREATMENT",
+        help="soak_float, peroxide_brush, peroxide_immersion, uv_longwave... or a liquid",
+    )
     parser.add_argument("--strength", metavar="LABEL", help='what the bottle says: "3 %% w/v"')
     parser.add_argument("--seconds", metavar="TIME", help="how long: 30, 90 s, 10 min")
     parser.add_argument("--product", default="", metavar="NAME", help="the name on the bottle")
-    parser.add_argument("--answer", action="append", default=[], metavar="QUESTION=ANSWER")
-    parser.add_argument("--confirm", action="append", default=[], metavar="CONDITION")
+    parser.add_argument(
+        "--answer",
+        action="append",
+        default=[],
+        metavar="QUESTION=ANSWER",
+        help="answer a question it asked: gum=used (may be repeated)",
+    )
+    parser.add_argument(
+        "--confirm",
+        action="append",
+        default=[],
+        metavar="CONDITION",
+        help="confirm a condition it asked for: photographed (may be repeated)",
+    )
     parser.add_argument("--at-stall", action="store_true", help="at a public table, not at home")
 
 
