@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
+from collections.abc import Mapping
 from dataclasses import replace
 
 from counter.cli.call import Call, Reply
@@ -11,8 +12,9 @@ from counter.desk.deal_line import read_prices
 from counter.desk.dealing import Dealing
 from counter.ledger.describe import short_line
 from counter.ledger.quotes import order_from_quote
-from counter.ledger.records.sale import DISPOSALS, SALE
+from counter.ledger.records.sale import DISPOSALS, SALE, Sale
 from counter.ledger.selling import Order, Sold, Wanted, note_exchange, note_sale
+from counter.values.currency import Currency, cash, from_sterling, written
 from counter.values.money import pounds, read_pence
 from counter.values.quote import QuoteLine, RunningQuote
 from counter.values.trouble import BadWords
@@ -28,6 +30,7 @@ def arguments(parser: ArgumentParser) -> None:
     parser.add_argument("--paid", action="append", metavar="HOW=SUM", help="cash=20; may be repeated")
     parser.add_argument("--payment", metavar="HOW", help="the whole sum by one way")
     parser.add_argument("--postage", metavar="SUM", default="0", help="packing and postage charged")
+    parser.add_argument("--in", dest="currency", default="", metavar="CODE", help="at your own rate")
     parser.add_argument("--buyer", default="", help="name, or number of a person")
     parser.add_argument("--business", action="store_true", help="the buyer is in business")
     parser.add_argument("--date", metavar="DATE")
@@ -49,7 +52,8 @@ def run(chosen: Namespace, call: Call) -> Reply:
             sold, exchange = note_exchange(dealing.house, order, taken)
         else:
             sold = note_sale(dealing.house, _paid_by_one(chosen, order))
-    return reply_of(sold, exchange)
+        known = dealing.house.facts.currencies
+    return reply_of(sold, known, exchange)
 
 
 def _order(chosen: Namespace, dealing: Dealing) -> Order:
@@ -60,6 +64,11 @@ def _order(chosen: Namespace, dealing: Dealing) -> Order:
         order = order_from_quote(dealing.desk.ledger, chosen.quote, day)
     else:
         order = _from_pieces(chosen, dealing, day)
+    if chosen.currency:
+        currency, rate, _ = dealing.house.exchange(chosen.currency, day)
+        postage = read_pence(chosen.postage, "the postage")
+        amount = from_sterling(_total(order) + postage, currency, rate)
+        order = replace(order, foreign=dealing.house.foreign(currency.code, amount, day))
     status = "deposit" if chosen.deposit else "on approval" if chosen.approval else "complete"
     return replace(
         order,
@@ -94,14 +103,28 @@ def _paid_by_one(chosen: Namespace, order: Order, less: int = 0) -> Order:
         return order
     if order.payments:
         raise BadWords("Say --payment or --paid, not both.")
-    total = sum(each.price_pence for each in order.lines) - order.discount_pence
-    rest = total + order.postage_pence - less
+    rest = _total(order) + order.postage_pence - less
     if rest < 0:
         raise BadWords(f"What is taken in is worth {pounds(-rest)} more than what is sold.")
     return replace(order, payments=((chosen.payment, rest),))
 
 
-def reply_of(sold: Sold, exchange: str = "") -> Reply:
+def _total(order: Order) -> int:
+    return sum(each.price_pence for each in order.lines) - order.discount_pence
+
+
+def _in_foreign(sale: Sale, known: Mapping[str, Currency]) -> list[str]:
+    """The foreign sum, and what is handed over where its cash has larger steps."""
+    if sale.foreign is None:
+        return []
+    currency = known[sale.foreign.currency]
+    amount = sale.foreign.amount_minor
+    handed = cash(amount, currency.cash_step)
+    said = f"In {currency.code}: {written(amount, currency)} at {sale.foreign.rate} to the pound"
+    return [said + (f"; in cash {written(handed, currency)}" if handed != amount else "")]
+
+
+def reply_of(sold: Sold, known: Mapping[str, Currency], exchange: str = "") -> Reply:
     """A noted sale as a reply; the dealer's own figures, not for the customer."""
     sale = sold.sale
     vat = [each.vat_pence for each in sale.lines if each.vat_pence is not None]
@@ -114,4 +137,4 @@ def reply_of(sold: Sold, exchange: str = "") -> Reply:
     what = "Refund" if sale.refund_of else "Noted as"
     said = f"{what} {sale.id} ({sale.status}): {pounds(sale.total_pence)}"
     taken = [f"Taken in part exchange: {exchange}"] if exchange else []
-    return Reply(data, "\n".join([*lines, said, *taken, *sold.told]))
+    return Reply(data, "\n".join([*lines, said, *_in_foreign(sale, known), *taken, *sold.told]))

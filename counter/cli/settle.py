@@ -42,4 +42,4 @@ def run(chosen: Namespace, call: Call) -> Reply:
             sold = cancel_deposit(house, chosen.sale, day, how, kept)
         else:
             sold = keep_approval(house, chosen.sale, chosen.keep or (), day, how)
-    return reply_of(sold)
+    return reply_of(sold, house.facts.currencies)

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Collection
 from dataclasses import replace
 
+from counter.ledger.cash_limit import cash_warning
 from counter.ledger.entry import Change
 from counter.ledger.house import House
 from counter.ledger.ledger import Ledger
@@ -57,7 +58,11 @@ def note_balance(house: House, number: str, method: str, day: str, pence: int | 
         items = _items(house.ledger, sale)
         sale = replace(sale, status="complete", date=day, invoice_number=sale.id)
         sale = freeze(house, sale, items)
-    return _noted(house, "payment noted", sale, items, "sold")
+    warned = ""
+    if method == "cash" and sale.buyer:
+        warned = cash_warning(house, sale.buyer, paid, day, received=True)
+    noted = _noted(house, "payment noted", sale, items, "sold")
+    return replace(noted, told=(warned,) if warned else ())
 
 
 def keep_approval(

@@ -83,6 +83,11 @@ class Book:
         row = self.ledger.row("items", number)
         return item_from_row(row) if row else Item(number)
 
+    def scheme(self, number: str) -> str:
+        """How VAT is accounted for on a piece, without making the whole piece."""
+        row = self.ledger.state.row("items", number)
+        return str(row.get("scheme", "")) if row else ""
+
     def _sold(self, since: str, until: str) -> Iterator[BookLine]:
         for sale in self.sales(since, until):
             prices = line_prices(sale)

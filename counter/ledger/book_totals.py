@@ -105,7 +105,7 @@ def _first_global(book: Book) -> str:
     days = (
         each.date
         for each in book.purchases("0001-01-01", "9999-12-31")
-        if any(book.item(number).scheme == "global" for number in each.items)
+        if any(book.scheme(number) == "global" for number in each.items)
     )
     return min(days, default="")
 
@@ -132,7 +132,7 @@ def _pool(book: Book, since: str, until: str, brought_forward: int) -> Pool:
         for line in sale.lines:
             if line.scheme == "global" and sale.disposal == "sold":
                 sales += sign * prices[line.item]
-            elif book.item(line.item).scheme == "global":
+            elif book.scheme(line.item) == "global":
                 removed += sign * (line.cost_pence or 0)
     worked = global_period(purchases - removed, sales, brought_forward, book.house.vat_rate(until).part)
     return Pool(purchases, removed, sales, brought_forward, worked)
@@ -140,10 +140,10 @@ def _pool(book: Book, since: str, until: str, brought_forward: int) -> Pool:
 
 def _pooled(book: Book, purchase: Purchase) -> int:
     """What a purchase puts into the pool; a lot not split yet counts whole when all of it is in."""
-    items = [book.item(number) for number in purchase.items]
-    if items and all(each.scheme == "global" and each.cost is None for each in items):
+    items = [book.item(number) for number in purchase.items if book.scheme(number) == "global"]
+    if len(items) == len(purchase.items) and all(each.cost is None for each in items):
         return purchase.total_pence
-    return sum(each.cost or 0 for each in items if each.scheme == "global")
+    return sum(each.cost or 0 for each in items)
 
 
 def turnover(book: Book, day: str) -> int:

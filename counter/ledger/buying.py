@@ -14,6 +14,7 @@ from counter.ledger.people import person, person_for
 from counter.ledger.records.money import PAYMENTS, Foreign
 from counter.ledger.records.purchase import PURCHASE, SELLERS, Purchase, Share, Split
 from counter.ledger.schemes import scheme_when_bought, warn_of_limit
+from counter.values.days import read_day
 from counter.values.item import Item, item_from_row, item_to_row
 from counter.values.money import pounds, share
 from counter.values.trouble import BadWords, Trouble
@@ -67,23 +68,25 @@ def prepare_purchase(house: House, deal: Deal, exchange_sale: str = "") -> Bough
     ledger = house.ledger
     seller, changes = person_for(ledger, deal.seller, deal.day)
     kind = deal.seller_kind or (seller.kind if seller else "")
-    number = ledger.next_number("purchases")
     costs, basis = _costs(deal)
-    items, told = [], []
-    for piece, cost in zip(deal.pieces, costs, strict=True):
-        scheme = scheme_when_bought(house, piece.scheme or deal.scheme, kind, cost, deal.day)
-        told.append(warn_of_limit(house, scheme, cost, deal.day))
-        items.append(
-            replace(
-                piece,
-                number=ledger.next_number("items"),
-                cost=cost,
-                purchase=number,
-                scheme=scheme,
-                status="in stock",
-                noted=deal.day,
-            )
+    schemes = [
+        scheme_when_bought(house, piece.scheme or deal.scheme, kind, cost, deal.day)
+        for piece, cost in zip(deal.pieces, costs, strict=True)
+    ]
+    told = [warn_of_limit(house, *each, deal.day) for each in zip(schemes, costs, strict=True)]
+    number = ledger.next_number("purchases")  # only now: a refused line must leave no gap
+    items = [
+        replace(
+            piece,
+            number=ledger.next_number("items"),
+            cost=cost,
+            purchase=number,
+            scheme=scheme,
+            status="in stock",
+            noted=deal.day,
         )
+        for piece, cost, scheme in zip(deal.pieces, costs, schemes, strict=True)
+    ]
     purchase = Purchase(
         id=number,
         date=deal.day,
@@ -109,6 +112,7 @@ def prepare_purchase(house: House, deal: Deal, exchange_sale: str = "") -> Bough
 
 
 def _check(deal: Deal) -> None:
+    read_day(deal.day)
     if deal.total_pence < 0:
         raise BadWords("A purchase cannot cost less than nothing.")
     if not deal.pieces:

@@ -5,7 +5,7 @@ What each line cost, its scheme and its VAT are frozen in the sale on the day it
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from counter.ledger.buying import Deal, prepare_purchase
@@ -18,6 +18,7 @@ from counter.ledger.records.money import PAYMENTS, Foreign, Payment
 from counter.ledger.records.purchase import PURCHASE
 from counter.ledger.records.sale import DISPOSALS, QUOTE, SALE, Sale, SaleLine
 from counter.ledger.schemes import account_for
+from counter.values.days import read_day
 from counter.values.item import Item, Status, item_from_row, item_to_row
 from counter.values.money import pounds, share
 from counter.values.trouble import BadWords, Trouble
@@ -121,8 +122,6 @@ def prepare_sale(house: House, order: Order, number: str = "") -> Sold:
     ledger = house.ledger
     _check(order)
     items = [sellable(ledger, wanted.item, order.day) for wanted in order.lines]
-    buyer, changes = person_for(ledger, order.buyer, order.day)
-    number = number or ledger.next_number("sales")
     prices = [wanted.price_pence for wanted in order.lines]
     discounts = share(order.discount_pence, prices) if order.discount_pence else [0] * len(prices)
     lines = tuple(
@@ -130,13 +129,16 @@ def prepare_sale(house: House, order: Order, number: str = "") -> Sold:
         for wanted, off in zip(order.lines, discounts, strict=True)
     )
     total = sum(prices) - order.discount_pence + order.postage_pence
+    paid = _payments(order, total)
+    buyer, changes = person_for(ledger, order.buyer, order.day)
+    number = number or ledger.next_number("sales")
     sale = Sale(
         id=number,
         date=order.day,
         lines=lines,
         status=order.status,
         disposal=order.disposal,
-        payments=_payments(order, total),
+        payments=paid,
         postage_pence=order.postage_pence,
         discount_pence=order.discount_pence,
         total_pence=total,
@@ -157,7 +159,22 @@ def prepare_sale(house: House, order: Order, number: str = "") -> Sold:
     changes += _quote_taken(ledger, order.quote, number)
     cash = sum(pence for method, pence in order.payments if method == "cash")
     warned = cash_warning(house, buyer.id, cash, order.day, received=True) if buyer and cash else ""
-    return Sold(sale, tuple(changes), (warned,) if warned else ())
+    told = [warned, *_reminders(house, sale)]
+    return Sold(sale, tuple(changes), tuple(each for each in told if each))
+
+
+def _reminders(house: House, sale: Sale) -> Iterator[str]:
+    """What the rules want minded, where they are not settled by a sum."""
+    if not house.business.registered(sale.date):
+        return
+    if sale.status == "deposit":
+        yield "VAT may be due on the deposit when it is received: ask HMRC or an accountant."
+    if sale.status == "on approval":
+        yield "No sale until it is kept; VAT is due then, at the latest after twelve months: ask HMRC."
+    if sale.disposal == "exported":
+        yield "Keep the proof of export with the invoice, or VAT stays due: check with HMRC."
+    if sale.disposal in ("lost", "stolen", "destroyed", "kept"):
+        yield "Goods that leave without a sale may still bear VAT: check with HMRC or an accountant."
 
 
 def _status_after(sale: Sale) -> Status:
@@ -167,6 +184,7 @@ def _status_after(sale: Sale) -> Status:
 
 
 def _check(order: Order) -> None:
+    read_day(order.day)
     if not order.lines:
         raise BadWords("Say which stock number is sold.")
     if order.status not in _STATUS_OF or order.disposal not in DISPOSALS:

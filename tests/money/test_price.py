@@ -20,7 +20,9 @@ from counter.values.item import Fault, Item, TreatmentDone
 FACTS = read_money()
 SCHEDULE = Schedule(FACTS.schedule)
 TODAY = "2026-11-25"
-PLAIN = Item("A1", issue="1841-2d-blue", plate="3", margins=("4",), cancel="maltese_cross")
+PLAIN = Item(
+    "A1", issue="1841-2d-blue", denomination="2d", plate="3", margins=("4",), cancel="maltese_cross"
+)
 
 
 def sold(pence: int, day: str = TODAY, **how: object) -> Evidence:

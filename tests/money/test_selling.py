@@ -212,3 +212,24 @@ def test_an_unregistered_dealer_meets_no_vat_anywhere(house: House, book: Book, 
     assert (sale.lines[0].scheme, sale.lines[0].vat_pence) == ("none", 0)
     sums = totals(book, DAY, DAY)
     assert (sums.box_1, sums.box_6, sums.box_7, sums.profit) == (0, 0, 0, 2750)
+
+
+def test_what_is_not_settled_by_a_sum_is_said(house: House, buy: Buy) -> None:
+    first, second = (buy(4500).items[0].number for _ in range(2))
+    held = note_sale(house, order(first, 5000, status="deposit", payments=(("cash", 100),)))
+    assert "deposit" in held.told[0] and "HMRC" in held.told[0]
+    gone = note_sale(house, order(second, 5000, disposal="exported"))
+    assert "proof of export" in gone.told[0]
+    third = buy(4500).items[0].number
+    big = note_sale(house, order(third, 600000, status="deposit", buyer="Green"))
+    warned = note_balance(house, big.sale.id, "cash", "2026-07-01").told
+    assert "Cash from this person comes to £6,000.00" in warned[0]
+
+
+def test_a_refused_purchase_or_sale_leaves_no_gap_in_the_numbers(house: House, buy: Buy) -> None:
+    with pytest.raises(Trouble):
+        buy(4500, seller_kind="VAT shown", scheme="margin")
+    assert buy(4500).items[0].number == "WK-1"
+    with pytest.raises(Trouble):
+        note_sale(house, order("WK-1", 5000, payments=(("cash", 5001),)))
+    assert note_sale(house, order("WK-1", 5000)).sale.id == "WK-S1"

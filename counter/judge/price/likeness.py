@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from counter.judge.price.schedule import Condition
-from counter.values.item import Item
+from counter.values.item import CoverFacts, Item
 
 _ON_COVER = {"cover", "entire", "front"}
 
@@ -41,10 +41,11 @@ def attachment(item: Item) -> str:
 def same_thing(subject: Item, other: Item) -> bool:
     """Whether one may stand beside the other at all, size of multiple apart."""
     states = {state(subject), state(other)} - {""}
+    denominations = {subject.denomination, other.denomination} - {""}
     return (
         bool(subject.issue)
         and subject.issue == other.issue
-        and subject.denomination == other.denomination
+        and len(denominations) < 2
         and len(states) < 2
         and (attachment(subject) in _ON_COVER) == (attachment(other) in _ON_COVER)
     )
@@ -56,6 +57,7 @@ def likeness(subject: Item, other: Item, conditions: tuple[Condition, Condition]
         *_plate(subject, other),
         *_known("cancel", subject.cancel, other.cancel, Fraction(7, 10), Fraction(9, 10)),
         *_known("colour", subject.colour, other.colour, Fraction(3, 4), Fraction(1)),
+        *_journey(subject, other),
     ]
     if attachment(subject) != attachment(other):
         found.append((f"{attachment(other)}, not {attachment(subject)}", Fraction(1, 2)))
@@ -76,6 +78,15 @@ def _plate(subject: Item, other: Item) -> list[tuple[str, Fraction]]:
     if subject.plate and other.plate:
         return [(f"plate {other.plate}", Fraction(1, 4))]
     return [(f"plate {other.plate or 'not noted'}", Fraction(3, 5))]
+
+
+def _journey(subject: Item, other: Item) -> list[tuple[str, Fraction]]:
+    """On cover the rest of the cover counts: where it went, and whether the stamp is tied."""
+    ours, theirs = subject.cover or CoverFacts(), other.cover or CoverFacts()
+    return [
+        *_known("to", ours.to, theirs.to, Fraction(3, 5), Fraction(4, 5)),
+        *_known("stamp", ours.tied, theirs.tied, Fraction(7, 10), Fraction(1)),
+    ]
 
 
 def _known(
