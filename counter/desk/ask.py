@@ -81,9 +81,17 @@ class Asked:
         return tolerance_strip(issue, library.stamps, library.treatments, self.reading)
 
     def stock(self, limit: int = MOST_LINES) -> list[StockLine]:
-        """The stock that matches, best first; all of it by number for an empty line."""
+        """The stock that matches, best first; for an empty line the latest noted."""
+        if not self.text.strip():
+            return self._latest(limit)
         found = self.desk.index.find(self.text, limit)
         return [line for hit in found if (line := self._line(hit.number, hit.line, hit.spans))]
+
+    def _latest(self, limit: int) -> list[StockLine]:
+        rows = reversed(self.desk.ledger.state.rows.get("items", {}).values())
+        numbers = [row["number"] for row in islice(rows, limit)]
+        known = (number for number in numbers if number in self.desk.index)
+        return [line for each in known if (line := self._line(each, self.desk.index.line(each), ()))]
 
     def _line(self, number: str, words: str, matched: tuple[tuple[int, int], ...]) -> StockLine | None:
         row = self.desk.ledger.state.row("items", number)

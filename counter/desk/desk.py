@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping
 from datetime import date, datetime
-from typing import Any
+from functools import cached_property
+from typing import TYPE_CHECKING, Any
 
 from counter.desk.ask import Asked
 from counter.ledger.entry import Change, Entry
@@ -15,6 +16,9 @@ from counter.reference.library import Library
 from counter.values.item import Item, item_from_row
 from counter.values.quote import RunningQuote, quote_from_row
 from counter.values.trouble import Trouble
+
+if TYPE_CHECKING:
+    from counter.desk.dealing import Dealing
 
 
 class Desk:
@@ -86,6 +90,24 @@ class Desk:
     def ask(self, text: str) -> Asked:
         """Everything the desk can say to one typed line; each part is worked out when looked at."""
         return Asked(self, text)
+
+    @cached_property
+    def dealing(self) -> Dealing:
+        """Buying, pricing, quoting, selling and the book."""
+        from counter.desk.dealing import Dealing
+
+        return Dealing(self)
+
+    def take_back(self) -> str:
+        """Reverse this laptop's last entry by a new one; says what it was. Raises Trouble."""
+        from counter.ledger.history import last_to_undo, undo
+
+        last = last_to_undo(self.ledger)
+        if last is None:
+            raise Trouble("There is nothing to take back.")
+        undo(self.ledger, last.id)
+        keys = ", ".join(dict.fromkeys(change.key for change in last.changes))
+        return f"Taken back: {last.verb} ({keys})."
 
     # Unfinished notes
 

@@ -20,11 +20,11 @@ from counter.tui.quote import words as quote
 # fmt: off
 _EVERYWHERE = (
     Action("help", EVERYWHERE, ("f1",), "F1", "help",
-           "Help for where you are.", "how what ? keys", 20),
+           "Help for where you are.", "how what ? keys", 8),
     Action("find", EVERYWHERE, ("f2",), "F2", "find",
-           "Every action, found by plain words.", "menu all actions list", 19),
+           "Every action, found by plain words.", "menu all actions list", 9),
     Action("leave", EVERYWHERE, ("f10", "ctrl+q"), "F10", "leave",
-           "Close the counter; unfinished notes are kept.", "quit exit stop end", 21),
+           "Close the counter; unfinished notes are kept.", "quit exit stop end", 12),
     Action("light", EVERYWHERE, ("f12",), "F12", "light",
            "Day or night colours.", "dark theme colours screen"),
 )

@@ -2,16 +2,23 @@
 
 from __future__ import annotations
 
+import re
 from functools import cached_property
 from typing import TYPE_CHECKING
 
 from counter.values.quote import RunningQuote
+from counter.values.trouble import Trouble
 
 if TYPE_CHECKING:
     from counter.desk.ask import Asked, StockLine
+    from counter.desk.dealing import ReadDeal
     from counter.desk.desk import Desk
     from counter.judge.identify import Candidate, CardLine
     from counter.judge.treat.strip import StripCell
+    from counter.values.item import Item
+
+#: A line that begins so is a purchase to note.
+BOUGHT = re.compile(r"\s*(?:bt|bot|bought|buy)\s+", re.IGNORECASE)
 
 
 class Board:
@@ -37,13 +44,40 @@ class Board:
 
     def forget(self) -> None:
         """Work everything out again (the stock or the reference has changed)."""
-        for name in ("asked", "stock"):
+        for name in ("asked", "stock", "deal"):
             self.__dict__.pop(name, None)
+
+    @property
+    def buying(self) -> bool:
+        """Whether the line is a purchase to note: it begins with bt."""
+        return BOUGHT.match(self.text) is not None
+
+    @cached_property
+    def deal(self) -> ReadDeal | str | None:
+        """The purchase as it would be noted; one sentence while something is missing."""
+        if not self.desk or not self.buying:
+            return None
+        try:
+            return self.desk.dealing.read_deal(self.text)
+        except Trouble as trouble:
+            return str(trouble)
 
     @cached_property
     def asked(self) -> Asked | None:
-        """The desk's answer to the line; None while the desk opens."""
-        return self.desk.ask(self.text) if self.desk else None
+        """The desk's answer to the line; None while the desk opens. Of a purchase, its pieces."""
+        if not self.desk:
+            return None
+        if not self.buying:
+            return self.desk.ask(self.text)
+        if self.deal and not isinstance(self.deal, str):
+            return self.desk.ask(self.deal.pieces[0].words)
+        return self.desk.ask(BOUGHT.sub("", self.text, count=1))
+
+    def describe(self, item: Item) -> str:
+        """An item in its short line."""
+        from counter.ledger.describe import short_line
+
+        return short_line(item, self.desk.names) if self.desk else ""
 
     @cached_property
     def stock(self) -> list[StockLine]:

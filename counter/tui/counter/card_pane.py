@@ -9,14 +9,14 @@ from counter.tui.text import Line
 
 #: Shown in the card's place while the line is empty: the shorthand by examples.
 EXAMPLES = (
-    ("1d blk imp KC sm crown", "issue, letters, watermark"),
-    ("2d blu no lines", "colour, what the frame shows"),
+    ("1d blk imp KC sm crown", "issue and letters"),
+    ("2d blu no lines", "what the frame shows"),
     ("1d red pl 148", "a plate number"),
-    ("3d rose emblems", "a watermark by name"),
+    ("3d rose emblems", "a watermark's name"),
     ("9d green 1884", "a year"),
     ("mx red tied cover", "cancel and cover"),
-    ("blk kc under 200", "stock by letters and price"),
-    ("bt 2d blue pl 3 KC £45", "bought: note a purchase"),
+    ("blk kc under 200", "stock below a price"),
+    ("bt 2d blue pl 3 KC £45", "note a purchase"),
 )
 _LABEL = 14
 
@@ -51,7 +51,7 @@ class CardPane(Page):
         return lines
 
     def _example(self, words: str, meaning: str) -> Line:
-        return [(f" {words:<24} ", "accent"), (meaning, "dim")]
+        return [(f" {words:<23} ", "accent"), (meaning, "dim")]
 
     def _sources(self, numbers: dict[str, int], width: int) -> list[Line]:
         lines: list[Line] = [[], [(" sources", "head")]]

@@ -11,6 +11,7 @@ from textual.message import Message
 
 from counter.tui.actions import bindings_on
 from counter.tui.counter.board import Board
+from counter.tui.counter.bought_pane import BoughtPane
 from counter.tui.counter.card_pane import CardPane
 from counter.tui.counter.panes import Candidates, QuoteLineBar, ReadBack, Stock, Strip
 from counter.tui.kit.entry import Entry
@@ -20,7 +21,7 @@ from counter.tui.kit.rule import Mark, Rule
 from counter.tui.kit.sheet import Sheet
 from counter.tui.kit.told import Told
 from counter.values.quote import QuoteLine, quote_to_row
-from counter.values.trouble import BadWords
+from counter.values.trouble import BadWords, Trouble
 
 #: As many stock lines as the desk gives for one line typed.
 MOST_LINES = 60
@@ -52,6 +53,7 @@ class CounterScreen(Sheet):
             Strip(board),
             Rule(self._stock_head, id="stock-head"),
             Stock(board),
+            BoughtPane(board),
             QuoteLineBar(board),
         )
         read_back, candidates, card, *below = self.panes
@@ -63,8 +65,8 @@ class CounterScreen(Sheet):
             yield candidates
             yield card
         yield from below
-        yield Foot(self.PLACE)
         yield Told()
+        yield Foot(self.PLACE)
 
     def on_mount(self) -> None:
         """Watch the line's value itself: waiting for its message would cost a frame."""
@@ -90,7 +92,13 @@ class CounterScreen(Sheet):
         for pane in (self.query_one(Candidates), self.query_one(Stock)):
             pane.top = pane.cursor = 0
         self.query_one(CardPane).top = 0
+        self._show_bought(self.board.buying)
         self.repaint()
+
+    def _show_bought(self, buying: bool) -> None:
+        if self.query_one(BoughtPane).display != buying:
+            self.query_one(BoughtPane).display = buying
+            self.query_one(Stock).display = not buying
 
     def repaint(self) -> None:
         """Draw every pane again from the board."""
@@ -117,6 +125,11 @@ class CounterScreen(Sheet):
         self.board.desk = desk
         self.board.forget()
         self.board.quote = desk.kept_quote()
+        line = desk.draft("line")
+        if line and line["text"] and not self.board.text:
+            ask = self.query_one("#ask", Entry)
+            ask.value = line["text"]
+            ask.cursor_position = len(ask.value)
         self.repaint()
 
     def desk_shut(self, sentence: str) -> None:
@@ -130,9 +143,11 @@ class CounterScreen(Sheet):
         self.repaint()
 
     def keep_draft(self) -> None:
-        """Keep the quote in hand for the next time."""
-        if self.board.desk:
-            self.board.desk.keep_draft("quote", quote_to_row(self.board.quote))
+        """Keep the quote in hand, and a purchase that is typed but not noted, for the next time."""
+        if not self.board.desk:
+            return
+        self.board.desk.keep_draft("quote", quote_to_row(self.board.quote))
+        self.board.desk.keep_draft("line", {"text": self.board.text if self.board.buying else ""})
 
     # The keys
 
@@ -140,8 +155,10 @@ class CounterScreen(Sheet):
         desk = self.board.desk
         if not desk:
             return "Stock"
+        if self.board.buying:
+            return "Bought"
         if not self.board.text.strip():
-            return f"Stock: {desk.stock_size:,} pieces"
+            return f"Stock: {desk.stock_size:,} pieces, the latest first"
         found = len(self.board.stock)
         best = "best " if found == MOST_LINES else ""
         return f"Stock: {best}{found} of {desk.stock_size:,} pieces"
@@ -171,7 +188,10 @@ class CounterScreen(Sheet):
         self.query_one(CardPane).turn(-max(self.query_one(CardPane).size.height - 1, 1))
 
     def do_take(self) -> None:
-        """Put the chosen stock line into the quote."""
+        """Put the chosen stock line into the quote; a purchase is noted."""
+        if self.board.buying:
+            self._note_purchase()
+            return
         rows = self.query_one(Stock)
         if rows.cursor >= len(self.board.stock):
             return
@@ -185,6 +205,39 @@ class CounterScreen(Sheet):
         except BadWords as bad:
             self.say(str(bad), wrong=True)
         self.repaint()
+
+    def _note_purchase(self) -> None:
+        desk, deal = self.board.desk, self.board.deal
+        if not desk or deal is None:
+            return
+        if isinstance(deal, str):
+            self.say(deal, wrong=True)
+            return
+        try:
+            bought = desk.dealing.buy(self.board.text)
+        except Trouble as trouble:
+            self.say(str(trouble), wrong=True)
+            return
+        numbers = ", ".join(item.number for item in bought.items)
+        self.query_one("#ask", Entry).value = ""
+        self.say(" ".join((f"Noted as {numbers}.", *bought.told)))
+
+    def do_buy(self) -> None:
+        """Begin a purchase: bt before whatever stands in the line."""
+        ask = self.query_one("#ask", Entry)
+        if not self.board.buying:
+            ask.value = f"bt {ask.value}"
+        ask.cursor_position = len(ask.value)
+
+    def do_take_back(self) -> None:
+        """Reverse the last entry."""
+        if self.board.desk:
+            try:
+                self.say(self.board.desk.take_back())
+            except Trouble as trouble:
+                self.say(str(trouble), wrong=True)
+            self.board.forget()
+            self.repaint()
 
     def do_quote(self) -> None:
         """Open the quote in full."""

@@ -4,18 +4,22 @@ from counter.tui.kit.action import Action, Help
 
 # fmt: off
 ACTIONS = (
-    Action("take", "counter", ("enter",), "Enter", "quote it",
+    Action("take", "counter", ("enter",), "Enter", "take",
            "Put the chosen stock line into the quote; after bt it notes the purchase.",
            "add sell price", 1),
     Action("down", "counter", ("down",), "↓", "next", "The next row of the list."),
     Action("up", "counter", ("up",), "↑", "row before", "The row before."),
-    Action("side", "counter", ("tab", "shift+tab"), "Tab", "stamp/stock",
-           "The arrow keys move the other list: what it is, or the stock.", "switch list", 2),
+    Action("side", "counter", ("tab", "shift+tab"), "Tab", "side",
+           "The arrow keys move the other list: what it is, or the stock.", "switch list", 11),
     Action("card_down", "counter", ("pagedown",), "PgDn", "card on", "Further down the card."),
     Action("card_up", "counter", ("pageup",), "PgUp", "card back", "Further up the card."),
-    Action("quote", "counter", ("f3",), "F3", "the quote",
+    Action("quote", "counter", ("f3",), "F3", "quote",
            "Read the quote out, take a discount off, take a line out, copy it.",
-           "discount total customer", 3),
+           "discount total customer", 2),
+    Action("buy", "counter", ("f9",), "F9", "bought",
+           "Note a purchase: bt, what, the price, how paid, from whom.", "buy purchase in", 3),
+    Action("take_back", "counter", ("ctrl+t",), "Ctrl+T", "take back",
+           "Take back the last entry by a new one.", "undo reverse mistake"),
     Action("back", "counter", ("escape",), "Esc", "clear", "Step back: an empty line."),
 )
 # fmt: on

@@ -29,8 +29,8 @@ class HelpSheet(Sheet):
         """A heading, the page, the foot line."""
         yield Rule(f"Help: {help_for(self.about).title}")
         yield Page(self._lines)
-        yield Foot(self.PLACE)
         yield Told()
+        yield Foot(self.PLACE)
 
     def _lines(self, width: int) -> list[Line]:
         lines: list[Line] = []

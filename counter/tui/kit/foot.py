@@ -14,7 +14,7 @@ from counter.tui.text import Line
 class Foot(Drawn):
     """Shows the actions of a screen that stand in the foot, most wanted first; each can be clicked."""
 
-    DEFAULT_CSS = "Foot { height: 1; dock: bottom; }"
+    DEFAULT_CSS = "Foot { height: 1; }"
 
     class Pressed(Message):
         """An action in the foot line was clicked."""
@@ -32,7 +32,7 @@ class Foot(Drawn):
         """Key and label of each; one that does not fit whole is left out, help stays."""
         line: Line = []
         for action in self.fitting(width):
-            line += [(f" {action.shown} ", "accent"), (action.label, "dim"), (" ", "plain")]
+            line += [(f" {action.shown}", "accent"), (f" {action.label}", "dim")]
         return line
 
     def fitting(self, width: int) -> list[Action]:
@@ -54,4 +54,4 @@ class Foot(Drawn):
 
 
 def _cells(action: Action) -> int:
-    return len(action.shown) + len(action.label) + 3
+    return len(action.shown) + len(action.label) + 2

@@ -14,7 +14,7 @@ from counter.tui.kit.told import Told
 class Sheet(Screen[None]):
     """A screen named `PLACE` in the register of actions.
 
-    Its compose yields `Foot(self.PLACE)` and `Told()` last. An action `id` is carried out by the
+    Its compose yields `Told()` and `Foot(self.PLACE)` last. An action `id` is carried out by the
     method `do_<id>` of the screen, or else of the app.
     """
 

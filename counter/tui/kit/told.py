@@ -9,7 +9,7 @@ from counter.tui.text import Line
 class Told(Drawn):
     """Takes no room while there is nothing to tell; grows to the sentence's length."""
 
-    DEFAULT_CSS = "Told { height: 1; dock: bottom; display: none; background: $surface; }"
+    DEFAULT_CSS = "Told { height: 1; display: none; background: $surface; }"
 
     def __init__(self) -> None:
         super().__init__()

@@ -36,8 +36,8 @@ class QuoteSheet(Sheet):
         yield Total(self.board)
         yield Rule("Discount: 10% or a price for the lot")
         yield Entry(placeholder="no discount", id="discount")
-        yield Foot(self.PLACE)
         yield Told()
+        yield Foot(self.PLACE)
 
     def on_mount(self) -> None:
         """The discount line is ready to type in."""
