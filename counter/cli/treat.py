@@ -11,6 +11,7 @@ from counter.cli.strength import hazard_lines, hazards_data
 from counter.desk.treating import (
     Treatable,
     answered,
+    item_by_number,
     treatable_of_text,
     treatment_named,
     verdict_of,
@@ -68,7 +69,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
         readings = read_label(chosen.strength).readings(library.treatments.scale)
 
     def item_of(number: str) -> Item | None:
-        return call.desk.item(number)
+        return item_by_number(call.desk.ledger, number)
 
     found = treatable_of_text(" ".join(chosen.text), library, item_of)
     answers = dict(_pair(each) for each in chosen.answer)

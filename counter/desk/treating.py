@@ -6,6 +6,7 @@ from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from time import monotonic
+from typing import Any
 
 from counter.judge.identify import Identification, identify
 from counter.judge.reading import read_line
@@ -21,7 +22,7 @@ from counter.ledger.ledger import Ledger
 from counter.ledger.records.bath import BathStage
 from counter.reference.library import Library
 from counter.reference.treatments import Treatments
-from counter.values.item import Item
+from counter.values.item import Item, item_from_row
 from counter.values.trouble import BadWords
 
 #: An issue less likely than this is not held against the stamp.
@@ -52,6 +53,19 @@ def treatable_of_text(text: str, library: Library, item_of: Callable[[str], Item
             raise BadWords(f"There is no stock number {number}.")
         return treatable_of_item(item, library, seen, reading)
     return Treatable(text, replace(seen, issues=likely(identify(reading, library.stamps))), reading)
+
+
+def item_by_number(ledger: Ledger, number: str) -> Item | None:
+    """The line of stock of a number as it may be typed: case and hyphens do not matter."""
+    row: Mapping[str, Any] | None = ledger.row("items", number)
+    if row is None:
+        wanted = _bare(number)
+        row = next((each for each in ledger.rows("items") if _bare(each["number"]) == wanted), None)
+    return None if row is None else item_from_row(dict(row))
+
+
+def _bare(number: str) -> str:
+    return "".join(letter for letter in number.casefold() if letter.isalnum())
 
 
 def treatable_of_item(

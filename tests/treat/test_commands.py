@@ -1,12 +1,16 @@
 """counter treat, strength and dilute: the shapes that scripts rely on, and the exit codes."""
 
 import json
+from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from counter.cli.main import main
+from counter.ledger.entry import Change
+from counter.ledger.ledger import Ledger
+from counter.values.item import Fault, Item, item_to_row
 
 Run = Any
 
@@ -90,6 +94,18 @@ def test_answers_given_on_the_command_line(run: Run) -> None:
     given = [part for key in keys for part in ("--answer", f"{key}={good[key]}")]
     after = run(*words, *given)
     assert (after["verdict"], after["questions"]) == ("with care", [])
+
+
+@pytest.mark.parametrize("typed", ["WK-12", "wk12", "wk-12"])
+def test_a_line_of_stock_by_its_number(run: Run, tmp_path: Path, typed: str) -> None:
+    item = Item("WK-12", issue="penny_red_four_letters", gum="used", faults=(Fault("thin"),))
+    ledger = Ledger.open(tmp_path, clock=lambda: datetime(2025, 3, 1, tzinfo=UTC))
+    ledger.note("item noted", [Change("items", item.number, item_to_row(item))])
+    ledger.close()
+    data = run("treat", typed, "--with", "peroxide_brush", "--strength", "3 %")
+    assert data["verdict"] == "never" and data["issues"] == ["penny_red_four_letters"]
+    assert "thin_tear_crease" in data["classes"]
+    assert "WK-13" in run("treat", "WK-13", "--with", "soak_float", code=2).replace("WK13", "WK-13")
 
 
 def test_benzene_is_caught_with_its_statements(run: Run) -> None:
