@@ -7,15 +7,22 @@ from dataclasses import asdict
 from pathlib import Path
 
 from counter.cli.call import Call, Reply
-from counter.cli.place import data_folder
+from counter.cli.place import data_folder, open_ledger
 from counter.cli.verify import report_words
 from counter.desk.place import local_time
 from counter.ledger.backup import restore
+from counter.ledger.recover import recover
+from counter.values.trouble import BadWords
 
 
 def arguments(parser: ArgumentParser) -> None:
     """The backup, and what to do with what is there."""
-    parser.add_argument("file", metavar="FILE", help="a backup made by: counter backup")
+    parser.add_argument("file", metavar="FILE", nargs="?", help="a backup made by: counter backup")
+    parser.add_argument(
+        "--from-snapshot",
+        action="store_true",
+        help="no backup: carry the rows of the snapshot into a journal that lost its end",
+    )
     parser.add_argument("--set-aside", action="store_true", help="rename the present data and keep it")
     parser.add_argument(
         "--same-laptop",
@@ -25,7 +32,11 @@ def arguments(parser: ArgumentParser) -> None:
 
 
 def run(chosen: Namespace, call: Call) -> Reply:
-    """{folder, set_aside, entries, sound}."""
+    """{folder, set_aside, entries, sound}; from the snapshot {rows, aside}."""
+    if chosen.from_snapshot:
+        return _from_snapshot(call)
+    if chosen.file is None:
+        raise BadWords("Name the backup to restore, e.g. counter restore stock.zip.")
     done = restore(
         Path(chosen.file).expanduser(),
         data_folder(call),
@@ -38,3 +49,13 @@ def run(chosen: Namespace, call: Call) -> Reply:
     lines = [f"The backup is in {done.folder}."]
     lines += [f"What was there is kept in {aside}."] if aside else []
     return Reply({**data, "sound": done.report.sound}, "\n".join([*lines, report_words(done.report)]))
+
+
+def _from_snapshot(call: Call) -> Reply:
+    with open_ledger(call) as ledger:
+        done = recover(ledger)
+    text = (
+        f"{done.rows:,} rows were carried over from the snapshot; the short journal is kept in "
+        f"{done.aside}. Merge the other laptop's folder or restore a backup for the entries themselves."
+    )
+    return Reply(asdict(done), text)

@@ -32,6 +32,10 @@ Clock = Callable[[], datetime]
 Befores = tuple[Row | None, ...]
 """The rows an entry's changes replaced, in their order."""
 
+_CUT_SHORT = (
+    "The end of the journal is missing, but the snapshot has its rows: "
+    "run counter restore --from-snapshot."
+)
 _WORTH_A_SNAPSHOT = 500  # entries replayed in some 5 ms
 
 
@@ -50,6 +54,7 @@ class Ledger:
         self.told: list[str] = []
         self.read_only = False
         self.why_read_only = ""
+        self.cut_short = False  # the snapshot holds more than the journal: see recover.py
         self.holder: Holder | None = None
         self.laptop = ""
         self.recent: deque[tuple[Entry, Befores]] = deque(maxlen=100)
@@ -199,6 +204,12 @@ class Ledger:
             self.journal.append(b"".join(lines))
             return self._apply(lines)
 
+    def write_into(self, journal: Journal) -> None:
+        """Go on in a journal that was put right while this ledger only read."""
+        self.journal.close()
+        self._journal = journal
+        self.read_only, self.why_read_only, self.cut_short = False, "", False
+
     def seal(self, entry: Entry) -> bytes:
         """An entry as a line, after checking every row it would put into a table. Raises Trouble."""
         for change in entry.changes:
@@ -328,10 +339,9 @@ class Ledger:
             state = read_snapshot(path, self.journal)
             if isinstance(state, State):
                 self._take_state(state)
-                if state.covers > self.journal.size:
-                    self._only_read(
-                        "The end of the journal is missing (the snapshot has it): run counter verify."
-                    )
+                if state.covers > self.journal.size and self._lock is not None:
+                    self.cut_short = True
+                    self._only_read(_CUT_SHORT)
                 break
             self.told.append(f"The {name} was passed over: {state}; the journal was read instead.")
         self._snapshot_at = self.state.entries

@@ -2,9 +2,9 @@
 
     python tests/benchmarks/ledger_kill.py [TIMES] [--seed N]
 
-Each round a child process opens the same ledger, notes entries (and now and then writes a snapshot), and
-says each number through a pipe once the note returned. The parent kills it with SIGKILL at a random
-moment, then reads the ledger: every number said must be there, in order, and verify must find no fault.
+Each round a child process opens the same ledger, notes entries (and now and then writes a snapshot),
+and says each number through a pipe once the note returned. The parent kills it with SIGKILL at a
+random moment, then reads the ledger: every number said must be there, and verify must find no fault.
 """
 
 from __future__ import annotations
@@ -75,7 +75,7 @@ def one_round(folder: Path, lives: float) -> int:
 
 
 def check(folder: Path, said: int, *, whole: bool) -> int:
-    """How many items are there; ends the run when one that was said is missing or verify finds a fault."""
+    """How many items are there; ends the run when one that was said is missing, or at a fault."""
     ledger = Ledger.open(folder, clock=datetime.now)
     there = len(ledger.rows("items"))
     missing = [number for number in range(there) if ledger.row("items", f"n{number}") is None]
@@ -104,8 +104,8 @@ def run(times: int, seed: int) -> str:
         check(folder, most, whole=True)
         torn = len(list((folder / "aside").glob("*"))) if (folder / "aside").exists() else 0
     return (
-        f"{times} kills (seed {seed}): {started} while noting, {torn} left a torn line that was set aside; "
-        f"{most} entries noted, none lost."
+        f"{times} kills (seed {seed}): {started} while noting, {torn} left a torn line that was set "
+        f"aside; {most} items noted, none lost."
     )
 
 

@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from counter.ledger.entry import Change, Entry, checksum, entry_to_data, line_to_entry, seal, unseal
 from counter.ledger.journal import HEAD
 from counter.ledger.ledger import Ledger
+from counter.ledger.recover import recover
 from counter.ledger.verify import verify
 from counter.values.trouble import Trouble
 from tests.ledger.stock import item
@@ -107,6 +108,35 @@ def test_a_journal_shorter_than_its_snapshot_is_read_but_not_written(tmp_path: P
     ledger.close()
     assert path.read_bytes() == short
     assert not verify(tmp_path).sound
+
+
+@pytest.mark.parametrize("left", [0, 1])
+def test_a_snapshot_carries_a_lost_end_back(tmp_path: Path, left: int) -> None:
+    ends = noted(tmp_path, 3)
+    ledger = Ledger.open(tmp_path, clock=now)
+    ledger.note("taken out", [Change("items", "WK-1", None)])
+    ledger.snapshot()
+    rows = ledger.rows("items")
+    ledger.close()
+    path = tmp_path / "journal"
+    short = path.read_bytes()[: ends[0] if left else 0]
+    path.write_bytes(short)
+    ledger = Ledger.open(tmp_path, clock=now)
+    done = recover(ledger)
+    assert done.rows == 2
+    assert Path(done.aside).read_bytes() in (short, HEAD)
+    assert ledger.rows("items") == rows
+    assert ledger.next_number("items") == "WK-4"
+    ledger.note("goes on", [item("WK-4")])
+    ledger.close()
+    again = Ledger.open(tmp_path, clock=now)
+    assert [row["number"] for row in again.rows("items")] == ["WK-2", "WK-3", "WK-4"]
+    with pytest.raises(Trouble, match="nothing to carry over"):
+        recover(again)
+    again.close()
+    faults = [each.words for each in verify(tmp_path).findings if each.weight == "fault"]
+    assert len(faults) == 1
+    assert "missing before the last of laptop WK" in faults[0]
 
 
 lines = st.one_of(
