@@ -16,7 +16,7 @@ from counter.judge.identify.variants import Variant
 from counter.judge.seen import Observation, Reading
 
 KINDS = (*STATES, "colour", "gauge", "plate", "letters", "date")
-SILENT = {("phosphor", "none"), ("lines", "none"), ("watermark_way", "upright")}
+SILENT = {("phosphor", "none"), ("overprint", "none"), ("lines", "none"), ("watermark_way", "upright")}
 
 
 def states_of(kind: str, variant: Variant, model: Model) -> tuple[str, ...]:

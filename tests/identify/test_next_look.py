@@ -36,7 +36,7 @@ def test_information_is_the_entropy_expected_to_go(model: Model, kind: str) -> N
         seen = weighable(reading(colour="red").observations, model)
     shares = weigh(seen, model)
     live = tuple(name for name, share in shares.issues.items() if share >= 1e-4)
-    values = values_of(kind, live, model)
+    values = values_of(kind, live, shares, model)
     bits, chances = information(kind, values, live, shares, model)
     whole = sum(shares.issues[name] for name in live)
     before = scipy_entropy([shares.issues[name] for name in live], base=2)

@@ -62,7 +62,8 @@ def identify(reading: Reading, stamps: Stamps) -> Identification:
     model = model_of(stamps)
     seen = weighable(reading.observations, model)
     shares = weigh(seen, model)
-    order = sorted(shares.issues, key=lambda name: -shares.issues[name])
+    # issues run by date: of equals the older stands first
+    order = sorted(shares.issues, key=lambda name: -round(shares.issues[name], 6))
     listed = [name for name in order[:_SHOWN] if shares.issues[name] >= _LEAST_SHARE] or order[:1]
     if not seen:
         listed = []

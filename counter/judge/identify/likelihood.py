@@ -21,13 +21,13 @@ STATES: dict[str, Callable[[Variant], tuple[str, ...]]] = {
     "reign": lambda each: each.characters.reigns,
     "process": lambda each: each.characters.processes,
     "dots": lambda each: each.characters.dots,
-    "overprint": lambda each: each.characters.overprints,
+    "overprint": lambda each: each.characters.overprints or ("none",),
     "phosphor": lambda each: each.characters.phosphor,
     "series": lambda each: each.characters.series,
 }
 
 #: Kinds that only some stamps have at all; on any other stamp they are not spoken of.
-_ONLY_SOME = frozenset({"lines", "die", "alphabet", "dots", "overprint"})
+_ONLY_SOME = frozenset({"lines", "die", "alphabet", "dots"})
 
 #: Kinds whose states are several names of one thing: a Seahorse is a high value too.
 _NAMES = frozenset({"series"})

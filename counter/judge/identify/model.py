@@ -50,9 +50,8 @@ class Model:
             self.spans[variant.issue.id] = (start, place + 1)
         self.prior = self._prior()
         self.prior_logs = tuple(log(each) for each in self.prior)
-        self.overprints = {
-            words for variant in self.variants for words in variant.characters.overprints
-        }
+        states = (likelihood.states("overprint", variant) for variant in self.variants)
+        self.overprints = {words for each in states for words in each}
 
     def _prior(self) -> tuple[float, ...]:
         """Each stamp counts once, by the standing of its issue; what is left to 1 is none of these."""
@@ -134,8 +133,6 @@ class Model:
         if kind == "plate":
             numbers = self.stamps.plate_numbers[variant.issue.id]
             return tuple(sorted(numbers)) if told.number_on_stamp else ()
-        if kind == "overprint":
-            return told.overprints
         return likelihood.states(kind, variant)
 
     def values(self, kind: str, value: str) -> tuple[str, ...]:

@@ -16,7 +16,8 @@ from counter.reference.stamps_error import Look
 
 _LEAST_SHARE = 1e-4  # issues less likely than this do not steer the next look
 _LEAST_BITS = 0.02
-_MOST_PLATES = 12  # more numbers than this are not a choice, but something to type
+_OFFERED_SHARE = 0.001  # answers are values that issues of at least this share together show
+_MOST_CHOICES = 12  # more plate numbers are no choice; more colours are asked by family
 
 
 @dataclass(frozen=True, slots=True)
@@ -64,13 +65,13 @@ def looks_worth(
 ) -> list[NextLook]:
     """Every look that would still say something, in no order."""
     done = {each.kind for each in seen}
-    live = _live(shares, model)
+    live = tuple(name for name, share in shares.issues.items() if share >= _LEAST_SHARE)
     handling = model.stamps.errors.figures["handling_seconds"]
     found = []
     for look in model.stamps.errors.looks:
         if look.kind in done or (look.wets and not wet):
             continue
-        values = values_of(look.kind, live, model)
+        values = values_of(look.kind, live, shares, model)
         if len(values) < 2:
             continue
         bits, chances = information(look.kind, values, live, shares, model)
@@ -85,21 +86,21 @@ def looks_worth(
     return found
 
 
-def _live(shares: Shares, model: Model) -> tuple[str, ...]:
-    return tuple(name for name, share in shares.issues.items() if share >= _LEAST_SHARE)
-
-
-def values_of(kind: str, live: Iterable[str], model: Model) -> tuple[str, ...]:
-    """The values a look could find on any of the live issues, in the order first met."""
-    values: dict[str, None] = {}
+def values_of(kind: str, live: Iterable[str], shares: Shares, model: Model) -> tuple[str, ...]:
+    """The values that a look could find, in the order first met; rare ones are left out."""
+    values: dict[str, float] = {}
     for name in live:
         start, end = model.spans[name]
-        for variant in model.variants[start:end]:
-            for value in model.possible(kind, variant):
-                values[value] = None
-    if kind == "plate" and len(values) > _MOST_PLATES:
+        shown = {value for each in model.variants[start:end] for value in model.possible(kind, each)}
+        for value in sorted(shown):
+            values[value] = values.get(value, 0.0) + shares.issues[name]
+    offered = tuple(value for value, share in values.items() if share >= _OFFERED_SHARE)
+    if len(offered) > _MOST_CHOICES and kind == "plate":
         return ()
-    return tuple(values)
+    if len(offered) > _MOST_CHOICES and kind == "colour":
+        families = (family for value in offered for family in model.palette.families(value))
+        return tuple(dict.fromkeys(families))
+    return offered
 
 
 def information(

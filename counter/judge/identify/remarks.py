@@ -8,7 +8,6 @@ from counter.judge.answer import Reason
 from counter.judge.identify.model import Model
 from counter.judge.seen import Reading
 
-
 #: Colours that the Maltese cross is known in without being a rarity (common practice).
 _USUAL_CROSSES = frozenset({"red", "black"})
 
