@@ -17,6 +17,7 @@ from counter.values.trouble import Trouble
 Row = dict[str, Any]
 
 _encode = json.JSONEncoder(ensure_ascii=False, allow_nan=False, separators=(",", ":")).encode
+_decode = json.JSONDecoder().decode
 _SUM = 16  # hexadecimal digits before the space
 
 
@@ -124,7 +125,7 @@ def unseal(line: bytes) -> Row | None:
     if line[_SUM : _SUM + 1] != b" " or checksum(body) != line[:_SUM]:
         return None
     try:
-        data = json.loads(body)
+        data = _decode(body.decode())
     except (ValueError, RecursionError):
         return None
     return data if isinstance(data, dict) else None
