@@ -203,4 +203,4 @@ def _both_colours(first: Observation, second: Observation) -> Observation:
 def _red_cross(seen: Observation) -> Observation:
     if seen.kind != "cancel" or seen.value != "maltese_cross":
         return seen
-    return Observation("cancel", "maltese_cross_red", seen.words, seen.start, seen.end)
+    return Observation("cancel", "maltese_cross_red", f"red {seen.words}", seen.start, seen.end)

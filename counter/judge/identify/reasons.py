@@ -108,15 +108,19 @@ def _text(seen: Observation, variant: Variant, model: Model, *, against: bool) -
         return f"{said} seen, this issue is no commemorative"
     if not given:
         return f"{said}, not established for this issue"
+    if seen.kind in ("date", "cancel"):
+        return f"{said} seen, this issue was current {given}" if against else f"{said} fits {given}"
     if against:
         return f"{said} seen, this issue has {given}"
-    return f"{said} agrees" if seen.kind in STATES else f"{said} agrees with {given}"
+    return f"{said} agrees" if seen.kind in STATES else f"{said} fits {given}"
 
 
 def _said(seen: Observation, model: Model) -> str:
     if seen.kind in STATES:
         each = (value_words(seen.kind, value, model) for value in seen.value.split("|"))
         return " or ".join(each)
+    if seen.kind == "cancel":
+        return seen.words
     return seen.value.replace("|", " or ")
 
 
