@@ -9,18 +9,21 @@ best k follows O'Neil and Quass, "Improved query performance with variant indexe
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 
 _SET_BYTE = re.compile(rb"[^\0]", re.DOTALL)
 _BITS = [tuple(bit for bit in range(7, -1, -1) if byte >> bit & 1) for byte in range(256)]
 
 
-def bits_of(slots: Iterable[int], size: int) -> int:
-    """The set of these line places; `size` is above the highest of them."""
-    row = bytearray((size >> 3) + 1)
+def bits_of(slots: Sequence[int]) -> int:
+    """The set of these line places."""
+    if not slots:
+        return 0
+    first = min(slots) >> 3
+    row = bytearray((max(slots) >> 3) - first + 1)
     for slot in slots:
-        row[slot >> 3] |= 1 << (slot & 7)
-    return int.from_bytes(row, "little")
+        row[(slot >> 3) - first] |= 1 << (slot & 7)
+    return int.from_bytes(row, "little") << (first << 3)
 
 
 def slots_of(bits: int) -> Iterator[int]:

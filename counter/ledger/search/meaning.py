@@ -28,6 +28,7 @@ class Meaning:
     worth: tuple[int, ...]
     weight: int
     numbered: int = 0  # lines whose stock number was meant
+    numbered_near: int = 0  # lines whose stock number may be meant
 
 
 class Meanings:
@@ -128,12 +129,14 @@ class Meanings:
         exact = self._exact(asked.tokens[0])
         return exact | self._begun(asked.tokens[0]) if open and len(text) > 2 else exact
 
-    def weigh(self, text: str, tokens: dict[int, int], size: int, numbered: int = 0) -> Meaning:
+    def weigh(
+        self, text: str, tokens: dict[int, int], size: int, numbered: int = 0, near: int = 0
+    ) -> Meaning:
         """The meaning with its worth for every line: rare words weigh more than common ones."""
-        rows = {EXACT: numbered, BEGUN: 0, SLIP: 0}
+        rows = {EXACT: numbered, BEGUN: near, SLIP: 0}
         for grade in rows:
             ids = [token for token, each in tokens.items() if each == grade]
-            rows[grade] |= self._postings.lines(ids, size)
+            rows[grade] |= self._postings.lines(ids)
         rows[BEGUN] ^= rows[BEGUN] & rows[EXACT]
         rows[SLIP] ^= rows[SLIP] & (rows[EXACT] | rows[BEGUN])
         weight = _weight((rows[EXACT] or rows[BEGUN] or rows[SLIP]).bit_count(), size)
@@ -143,7 +146,7 @@ class Meanings:
             for place in range(3):
                 if row and value >> place & 1:
                     worth[place] |= row
-        return Meaning(text, tokens, tuple(worth), weight, numbered)
+        return Meaning(text, tokens, tuple(worth), weight, numbered, near)
 
 
 def _weight(count: int, size: int) -> int:

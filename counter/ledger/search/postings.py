@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from itertools import islice
+from typing import Any
 
 from counter.ledger.search.bits import bits_of
 
@@ -44,7 +46,7 @@ class Postings:
         few = self._few[token]
         few.append(slot)
         if len(few) > _FEW:
-            self._many[token] = bits_of(few, max(few) + 1)
+            self._many[token] = bits_of(few)
             del self._few[token]
 
     def remove(self, token: int, slot: int) -> None:
@@ -54,23 +56,42 @@ class Postings:
         else:
             self._few[token].remove(slot)
 
-    def add_many(self, slots: dict[int, list[int]], size: int) -> None:
+    def add_many(self, slots: dict[int, list[int]]) -> None:
         """Add whole lists at once, as a slice of a first building does."""
         for token, more in slots.items():
             if token in self._many:
-                self._many[token] |= bits_of(more, size)
+                self._many[token] |= bits_of(more)
             elif len(few := self._few[token]) + len(more) > _FEW:
-                self._many[token] = bits_of(few + more, size)
+                self._many[token] = bits_of(few + more)
                 del self._few[token]
             else:
                 few.extend(more)
 
-    def lines(self, tokens: Iterable[int], size: int) -> int:
+    def lines(self, tokens: Iterable[int]) -> int:
         """The lines that have any of these tokens."""
-        rows, few = 0, []
+        rows = 0
+        few: list[int] = []
         for token in tokens:
             if token in self._many:
                 rows |= self._many[token]
             else:
                 few += self._few[token]
-        return rows | bits_of(few, size) if few else rows
+        return rows | bits_of(few)
+
+    def parts(self) -> Iterator[tuple[str, Any]]:
+        """Everything noted as plain values, in parts that are quick to take over."""
+        yield "names", self.names
+        yield "few", self._few
+        many = iter(self._many.items())
+        while some := dict(islice(many, 64)):
+            yield "many", some
+
+    def take(self, name: str, part: Any) -> None:
+        """Take over a part that `parts` gave."""
+        if name == "names":
+            self.names = part
+            self.ids = {each: token for token, each in enumerate(part)}
+        elif name == "few":
+            self._few = part
+        else:
+            self._many |= part

@@ -6,6 +6,7 @@ Fuzzy matching happens here, over some thousands of distinct words, never over t
 from __future__ import annotations
 
 from bisect import bisect_left, insort
+from collections.abc import Iterator
 
 from rapidfuzz import process
 from rapidfuzz.distance import OSA
@@ -42,11 +43,25 @@ class Vocabulary:
     def __contains__(self, word: str) -> bool:
         return word in self._known
 
-    def beginning(self, start: str) -> list[str]:
-        """The words that begin with these letters, without the word itself."""
+    def parts(self) -> Iterator[tuple[str, list[str]]]:
+        """The words in order, as one part."""
+        self._sort()
+        yield "words", self._words
+
+    def take(self, name: str, part: list[str]) -> None:
+        """Take over what `parts` gave."""
+        self._words, self._known, self._sorted = part, set(part), True
+        self._spelt.clear()
+        self._heads.clear()
+
+    def _sort(self) -> None:
         if not self._sorted:
             self._words.sort()
             self._sorted = True
+
+    def beginning(self, start: str) -> list[str]:
+        """The words that begin with these letters, without the word itself."""
+        self._sort()
         first = bisect_left(self._words, start)
         found: list[str] = []
         for word in self._words[first : first + _MOST_BEGINNINGS]:
