@@ -20,6 +20,19 @@ if TYPE_CHECKING:
 #: A line that begins so is a purchase to note.
 BOUGHT = re.compile(r"\s*(?:bt|bot|bought|buy)\s+", re.IGNORECASE)
 
+_SHORTER = (
+    ("large crown", "lg cr"),
+    ("small crown", "sm cr"),
+    (" perf ", " p"),
+    ("white paper", "white"),
+    ("transitional shades", "transitional"),
+    ("letters in four corners", "4 letters"),
+    ("coloured letters", "col letters"),
+    ("spray of rose", "spray"),
+    ("Maltese cross watermark", "cross wmk"),
+    ("watermark", "wmk"),
+)
+
 
 class Board:
     """The line typed, the desk (None until it is open), the quote in hand, and what is chosen.
@@ -100,13 +113,16 @@ class Board:
         return self.asked.card(self.issue) if self.asked and self.issue else ()
 
     def short_name(self, issue: str) -> str:
-        """An issue as a stock line says it: "1d red-brown imperf alph I"."""
+        """An issue as short as the trade says it: "1d red-brown lg cr p14 alph III"."""
         if not self.desk:
             return issue
         from counter.ledger.names import name_of
 
         name = name_of(issue, self.desk.names)
-        return " ".join(part for part in (name.denomination, name.colour, name.tail) if part)
+        words = " ".join(part for part in (name.denomination, name.colour, name.tail) if part)
+        for long, short in _SHORTER:
+            words = words.replace(long, short)
+        return words
 
     def source_words(self, source: str) -> str:
         """A source as a reader wants it: its title and who published it."""

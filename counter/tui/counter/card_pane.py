@@ -19,6 +19,7 @@ EXAMPLES = (
     ("bt 2d blue pl 3 KC £45", "note a purchase"),
 )
 _LABEL = 14
+_NARROW = 50
 
 
 class CardPane(Page):
@@ -65,11 +66,27 @@ class CardPane(Page):
 
 def _entry(label: str, text: str, told: str, width: int) -> list[Line]:
     """One line of the card: its label, the words wrapped beside it, and how sure it is."""
+    if width < _NARROW:
+        return _flowing(label, text, told, width)
     wrapped = wrap(text + told, max(width - _LABEL - 1, 10))
     lines: list[Line] = [[(" " * _LABEL, "plain"), (line, "plain")] for line in wrapped]
     lines[0][0] = (f" {label:<{_LABEL - 1}}", "dim")
-    last = wrapped[-1]
-    if last.endswith(told.strip()):
-        lines[-1][1] = (last.removesuffix(told.strip()), "plain")
+    return _sure_dimmed(lines, told)
+
+
+def _flowing(label: str, text: str, told: str, width: int) -> list[Line]:
+    """On a narrow card no room is lost to a column of labels."""
+    head = f"{label}: " if label else ""
+    wrapped = wrap(head + text + told, max(width - 3, 10))
+    lines: list[Line] = [[("   ", "plain"), (line, "plain")] for line in wrapped]
+    lines[0] = [(f" {head}", "dim"), (wrapped[0].removeprefix(head), "plain")]
+    return _sure_dimmed(lines, told)
+
+
+def _sure_dimmed(lines: list[Line], told: str) -> list[Line]:
+    """The last words of the entry, how sure it is and its source, in the quieter ink."""
+    words = lines[-1][1][0]
+    if words.endswith(told.strip()):
+        lines[-1][1] = (words.removesuffix(told.strip()), "plain")
         lines[-1].append((told.strip(), "dim"))
     return lines

@@ -79,7 +79,7 @@ class CounterScreen(Sheet):
         rows = event.size.height
         self.query_one("#upper").styles.height = max(9, rows * 2 // 5 - 2)
         self.query_one(Strip).styles.height = 4 if rows >= 34 else 1
-        self.query_one(Candidates).styles.width = min(max(event.size.width * 2 // 5, 32), 60)
+        self.query_one(Candidates).styles.width = min(max(event.size.width * 2 // 5, 45), 60)
 
     # The line
 
