@@ -44,7 +44,7 @@ KINDS: dict[str, str] = {
     "backstamp": "ISO date, or the words present | none",
     "backstamp_town": "the town of the backstamp",
     "stampless": "yes",
-    "weight": "ounces as a decimal: 0.5",
+    "weight": "ounces as a decimal: 0.5; or grams: 20g",
     "sheets": "1",
     "miles": "120",
     "charge": "the charge written or struck on it, in words of a denomination: 8d, 1s4d",

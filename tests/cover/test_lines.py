@@ -1,6 +1,7 @@
 """Covers as a dealer types them: good, made up, early cancel, wrong rate, late use, re-used letter."""
 
 import json
+from fractions import Fraction
 
 import pytest
 
@@ -309,3 +310,11 @@ def test_rate_on_the_command_line(
     answer = json.loads(capsys.readouterr().out)
     assert (answer["pence"], answer["unit"], answer["established"]) == (pence, unit, pence is not None)
     assert {"text", "rule", "source", "confidence"} <= answer.keys()
+
+
+def test_grams_are_weighed_exactly() -> None:
+    # the avoirdupois ounce is 28.349523125 g: International Yard and Pound Agreement, 1959
+    assert open_case(LIBRARY, "3d wilding 1960 20g").seen.ounces == Fraction(20) / Fraction(
+        "28.349523125"
+    )
+    assert open_case(LIBRARY, "1d red 12 mar 1842 half ounce").seen.ounces == Fraction(1, 2)

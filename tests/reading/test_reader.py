@@ -52,6 +52,20 @@ LINES = {
     "roul 11½": "separation=rouletted gauge=11½",
     "no gum no cert unused": "gum=no_gum certificate=no gum=unused",
     "reserve plate 15": "plate=R15",
+    "numbered cross 5": "cancel=maltese_cross cancel_type=mx_numbered cancel_number=5",
+    "scottish numeral 159": "cancel=numeral cancel_type=num_scotland_1844 cancel_number=159",
+    "159 scottish numeral": "cancel_number=159 cancel=numeral cancel_type=num_scotland_1844",
+    "spoon 25": "cancel=duplex cancel_type=duplex_spoon cancel_number=25",
+    "75 duplex": "cancel_number=75 cancel=duplex",
+    "75 in duplex": "cancel_number=75 cancel=duplex",
+    "5 in mx": "cancel_number=5 cancel=maltese_cross",
+    "3 x 1d": "franking=3d denomination=1d",
+    "1d red 2 x 1d + 4d": "denomination=1d colour=red franking=6d",
+    "pair 1d red 2d franking": "multiple=pair denomination=1d colour=red franking=2d",
+    "1d red franking 2d": "denomination=1d colour=red franking=2d",
+    "4d franking 20 g": "franking=4d weight=20g",
+    "20g": "weight=20g",
+    "60 grams": "weight=60g",
 }
 
 
@@ -182,6 +196,8 @@ def test_slips_are_mended_and_marked(typed: str, observation: str, vocabulary: V
         ("12 may", ["12 may"]),
         ("pl 6 ?", ["?"]),
         ("tuesday market", ["tuesday", "market"]),
+        ("numbered cross 13", ["13"]),  # crosses were numbered 1 to 12
+        ("1d black 4 mx", ["4"]),  # four of them, or the number in the cross?
     ],
 )
 def test_what_is_not_understood_is_shown(line: str, unread: list[str], vocabulary: Vocabulary) -> None:

@@ -16,6 +16,7 @@ SHORTHAND = """
 numeral no 46 duplex cds tied not on cover piece from to leeds paris backstamp 12 may 1840 12.5.40
 1841 pair strip of 3 blk4 4 margins close at left thin og hinged used half ounce 2 sheets miles
 franked with under £100 over 50-100 A1042 R15 16 dots ir official world cup manuscript 8
+3 x 20 g 20g franking in numbered cross
 """
 WORDS = SHORTHAND.split()
 SOUP = st.one_of(

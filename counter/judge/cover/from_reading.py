@@ -8,6 +8,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any, cast
 
+from counter.judge.cover.scale import OUNCES
 from counter.judge.cover.seen import CoverSeen, StampDates
 from counter.judge.seen import Reading
 from counter.reference.postal import Postal
@@ -110,7 +111,7 @@ def _journey(reading: Reading, postal: Postal) -> dict[str, Any]:
         "region": place.region if place else "",
         "to_town": reading.first("to_town"),
         "to_abroad": reading.first("destination"),
-        "ounces": _number(reading.first("weight")),
+        "ounces": weight_or_none(reading.first("weight")),
         "sheets": int(reading.first("sheets")) if reading.first("sheets").isdigit() else None,
         "miles": _number(reading.first("miles")),
         "service": cast(Any, reading.first("service") or "letter"),
@@ -138,6 +139,12 @@ def postage_or_none(text: str) -> Postage | None:
         return read_postage(text) if text else None
     except BadWords:
         return None
+
+
+def weight_or_none(text: str) -> Fraction | None:
+    """Ounces exactly, of a weight as read: "0.5" ounces or "20g"; None when it is empty or none."""
+    number = _number(text.removesuffix("g"))
+    return number * OUNCES["g"] if number and text.endswith("g") else number
 
 
 def _number(text: str) -> Fraction | None:

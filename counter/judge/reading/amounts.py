@@ -13,6 +13,7 @@ from counter.judge.reading.piece import (
     UNREAD,
     Piece,
     Rule,
+    filled,
     one,
     rule,
     span,
@@ -71,7 +72,7 @@ def _half_pence(text: str) -> int | None:
 
 
 def _franking(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
-    """franked 2d; franked 2 x 1d; franked 1d + 2d."""
+    """franked 2d; franked 2 x 1d; franked 1d + 2d; 3 x 1d; 4d franking."""
     total = 0
     for part in re.split(r"\s?(?:\+|&|and)\s?", found["sum"]):
         times, _sign, value = part.rpartition("x")
@@ -79,10 +80,26 @@ def _franking(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
         if each is None:
             return None
         total += each * int(times or 1)
+    if not total:
+        return None
     value = _value(total)
+    franking = span(found, "sum", "franking", value, f"franked {value}")
+    return (
+        filled([span(found, "cue", FILLER, ""), franking]) if "cue" in found.groupdict() else [franking]
+    )
+
+
+def _so_many(found: re.Match[str], vocabulary: Vocabulary) -> list[Piece] | None:
+    """3 x 1d: the franking, and the face value of one."""
+    half_pence = _half_pence(found["value"])
+    franked = _franking(found, vocabulary)
+    if not half_pence or not franked:
+        return None
+    value, total = _value(half_pence), franked[0].value
+    start, middle, end = found.start(), found.start("value"), found.end()
     return [
-        span(found, "cue", FILLER, ""),
-        span(found, "sum", "franking", value, f"franked {value}"),
+        Piece("franking", total, f"franked {total}", start, middle),
+        Piece("denomination", value, value, middle, end),
     ]
 
 
@@ -147,6 +164,12 @@ def _weight(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
     return one(found, "weight", f"{ounces.normalize():f}", f"{ounces.normalize():f} oz")
 
 
+def _grams(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
+    """20 g, 60g, 20 grams: kept in grams, since an ounce is no whole number of them."""
+    grams = int(found[1])
+    return one(found, "weight", f"{grams}g", f"{grams} g") if grams else None
+
+
 def _counted(kind: str, word: str) -> Rule:
     def make(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
         count = COUNTS.get(found[1], None) or (int(found[1]) if found[1].isdigit() else 0)
@@ -169,6 +192,21 @@ RULES: tuple[Rule, ...] = (
         "franked franking paying",
         rf"(?P<cue>franked|franking|paying)\s+(?:with\s|by\s|at\s|of\s)?\s*"
         rf"(?P<sum>(?:[0-9]\s?x\s?)?{_VALUE}(?:\s?(?:\+|&|and)\s?(?:[0-9]\s?x\s?)?{_VALUE})*)",
+        _franking,
+    ),
+    rule(
+        DIGITS,
+        rf"(?P<sum>[2-9]\s?x\s?(?P<value>{_VALUE}))",
+        _so_many,
+    ),
+    rule(
+        DIGITS,
+        rf"(?P<sum>[2-9]\s?x\s?{_VALUE}(?:\s?(?:\+|&|and)\s?(?:[0-9]\s?x\s?)?{_VALUE})+)",
+        _franking,
+    ),
+    rule(
+        DIGITS,
+        rf"(?P<sum>{_VALUE})\s(?P<cue>franking)(?!\s(?:(?:of|with|by|at)\s)?{_VALUE})",
         _franking,
     ),
     rule(
@@ -201,6 +239,7 @@ RULES: tuple[Rule, ...] = (
         r"(?P<whole>[0-9]{1,2}(?:\.[0-9]{1,2})?)?\s?(?P<part>½|1/2|¼|1/4|¾|3/4)?\s?(?:ozs?|ounces?)",
         _weight,
     ),
+    rule(DIGITS, r"([0-9]{1,4})\s?(?:g(?!\s[a-z](?![a-z]))|grams?|grammes?|gms?)", _grams),
     _counted("sheets", "sheet"),
     _counted("miles", "mile"),
 )

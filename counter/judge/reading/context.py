@@ -60,8 +60,12 @@ def _places(run: list[Piece]) -> Iterator[bool]:
 
 
 def _number(pieces: list[Piece], vocabulary: Vocabulary) -> None:
-    """Give a cancel its number: "numeral 46", "duplex 498", "46 numeral", "mx no 4"."""
-    solid = [number for number, piece in enumerate(pieces) if piece.kind not in (FILLER, PAUSE)]
+    """Give a cancel its number: "numeral 46", "duplex 498", "46 numeral", "mx no 4", "5 in mx"."""
+    solid = [
+        number
+        for number, piece in enumerate(pieces)
+        if piece.kind not in (FILLER, PAUSE, "cancel_type")  # "numbered cross" is the cross of "5"
+    ]
     for before, now, after in zip([-1, *solid], solid, [*solid[1:], -1], strict=False):
         piece = pieces[now]
         host = pieces[before] if before >= 0 else None
@@ -70,13 +74,25 @@ def _number(pieces: list[Piece], vocabulary: Vocabulary) -> None:
             pieces[now] = piece.turned(FILLER if numbered else "cancel")
         elif piece.kind == NUMBER:
             follows = pieces[after] if after >= 0 else None
-            leads = follows is not None and follows.kind == "cancel" and follows.value == "numeral"
-            cross = host is not None and host.value == "maltese_cross"
-            if len(piece.value) <= 3 and (leads or (numbered and (not cross or int(piece.value) < 13))):
+            within = after > now + 1  # "5 in mx": a word stands between
+            hosts = (host if numbered else None, follows if _leads(follows, within) else None)
+            if any(each and _may_bear(each, piece.value) for each in hosts):
                 value = piece.value
                 pieces[now] = piece.turned("cancel_number", value, f"number {value}")
             else:
                 pieces[now] = piece.turned(UNREAD)
+
+
+def _leads(follows: Piece | None, within: bool) -> bool:
+    """Whether a cancel takes the number before it: a cross only one that is said to be in it."""
+    if follows is None or follows.kind != "cancel":
+        return False
+    return follows.value in ("numeral", "duplex") or (follows.value == "maltese_cross" and within)
+
+
+def _may_bear(host: Piece, number: str) -> bool:
+    """Crosses were numbered 1 to 12 only."""
+    return len(number) <= 3 and (host.value != "maltese_cross" or int(number) < 13)
 
 
 def _high_values(pieces: list[Piece]) -> None:
