@@ -7,8 +7,8 @@ from argparse import ArgumentParser, Namespace
 from counter.cli.call import Call, Reply
 from counter.cli.strength import hazard_lines, hazards_data, strength_data
 from counter.judge.treat.hazards import peroxide_hazards
-from counter.reference.treatments import Treatments
-from counter.values.dilution import Dilution, Portion, dilute, read_portion
+from counter.judge.treat.use import dilution_cautions
+from counter.values.dilution import dilute, read_portion
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -23,7 +23,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
     have, want = read_portion(chosen.have), read_portion(chosen.want)
     made = dilute(have, want, treatments.scale)
     hazards = peroxide_hazards(have.label.readings(treatments.scale), treatments)
-    cautions = _cautions(have, made, treatments)
+    cautions = dilution_cautions(have, made, treatments)
     data = {
         "take_ml": round(made.take_ml, 2),
         "add_water_ml": round(made.add_water_ml, 2),
@@ -41,21 +41,3 @@ def run(chosen: Namespace, call: Call) -> Reply:
         *hazard_lines(hazards),
     ]
     return Reply(data, "\n".join(lines))
-
-
-def _cautions(have: Portion, made: Dilution, treatments: Treatments) -> list[str]:
-    limits = treatments.limits
-    said = [treatments.statements["dilution_water"].text]
-    strongest = have.label.readings(treatments.scale)[0].strength
-    if strongest.percent_ww >= limits.eye_damage_from_ww:
-        said.append("This strength damages eyes: buy fresh 3 % (10 volume) instead.")
-    elif strongest.percent_wv > limits.peroxide_refuse_above_wv:
-        said.append("Goggles on while handling it.")
-    if made.want.strength.percent_wv > limits.peroxide_refuse_above_wv:
-        said.append(f"No treatment is guided above {limits.peroxide_refuse_above_wv:g} % w/v.")
-    largest = treatments.dimensions["working_volume"]
-    if largest.value and made.total_ml > largest.value:
-        said.append(f"No job needs more than {largest.value:g} mL; make only what is used.")
-    if strongest.percent_ww > limits.precursor_limit_ww:
-        said.append("Volumes do not quite add up at this strength; the figures are a guide.")
-    return said

@@ -7,7 +7,7 @@ from typing import Any
 
 from counter.cli.call import Call, Reply
 from counter.judge.treat.hazards import Hazards, Notice, peroxide_hazards
-from counter.reference.treatments import Treatments
+from counter.judge.treat.use import strength_cautions
 from counter.values.strength import Strength, StrengthReading
 from counter.values.strength_words import Label, read_label
 
@@ -75,18 +75,6 @@ def notice_data(notice: Notice) -> dict[str, str]:
         "source": notice.source,
         "confidence": notice.confidence,
     }
-
-
-def strength_cautions(readings: tuple[StrengthReading, ...], treatments: Treatments) -> list[str]:
-    """What the strength means for use here: the cap, and what to do about it."""
-    cap = treatments.limits.peroxide_refuse_above_wv
-    if not readings:
-        return ["Strength not known: treated as too strong, and no treatment is guided with it."]
-    if readings[0].strength.percent_wv > cap:
-        return [
-            f"Above {cap:g} % w/v: no treatment is guided with it. Buy fresh 3 % (10 volume) instead."
-        ]
-    return []
 
 
 def hazard_lines(hazards: Hazards) -> list[str]:

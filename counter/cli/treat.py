@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 from argparse import ArgumentParser, Namespace
 from typing import Any
 
@@ -18,10 +17,10 @@ from counter.desk.treating import (
 )
 from counter.judge.treat.plan import Plan, TreatmentVerdict
 from counter.values.item import Item
+from counter.values.seconds import read_seconds
 from counter.values.strength_words import read_label
 from counter.values.trouble import BadWords
 
-_TIME = re.compile(r"^(\d{1,6}(?:\.\d)?)\s*(s|sec|secs|seconds?|m|min|mins|minutes?|h|hours?)?$")
 _MEANS = {
     "tolerates": "tolerates",
     "with care": "with care",
@@ -78,7 +77,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
     plan = Plan(
         treatment,
         readings,
-        _seconds(chosen.seconds),
+        None if chosen.seconds is None else read_seconds(chosen.seconds),
         product=chosen.product or liquid,
         where="stall" if chosen.at_stall else "home",
     )
@@ -91,16 +90,6 @@ def _pair(text: str) -> tuple[str, str]:
     if not equals or not value.strip():
         raise BadWords(f"An answer is written like gum=used, not {text!r}.")
     return key.strip(), value.strip()
-
-
-def _seconds(text: str | None) -> int | None:
-    if text is None:
-        return None
-    match = _TIME.match(text.strip().casefold())
-    if not match or float(match[1]) <= 0:
-        raise BadWords(f"The time {text!r} cannot be read; write it like 30, 90 s or 10 min.")
-    unit = (match[2] or "s")[0]
-    return round(float(match[1]) * {"s": 1, "m": 60, "h": 3600}[unit])
 
 
 def _data(verdict: TreatmentVerdict, found: Treatable) -> dict[str, Any]:

@@ -5,12 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from datetime import date, datetime
 from functools import cached_property
+from time import monotonic
 from typing import TYPE_CHECKING, Any
 
 from counter.desk.ask import Asked
 from counter.ledger.entry import Change, Entry
 from counter.ledger.ledger import Ledger
 from counter.ledger.names import Names
+from counter.ledger.records.bath import is_running
 from counter.ledger.search import StockIndex
 from counter.reference.library import Library
 from counter.values.item import Item, item_from_row
@@ -19,12 +21,14 @@ from counter.values.trouble import Trouble
 
 if TYPE_CHECKING:
     from counter.desk.dealing import Dealing
+    from counter.ledger.baths import Baths
 
 
 class Desk:
     """Made by `open_desk`. The stock can be asked while it is still being indexed.
 
-    `clock` gives the local time; nothing below the desk looks at a clock of its own.
+    `clock` gives the local time and `ticks` seconds that never go back; nothing below the desk looks
+    at a clock of its own.
     """
 
     def __init__(
@@ -34,6 +38,7 @@ class Desk:
         names: Names,
         *,
         clock: Callable[[], datetime],
+        ticks: Callable[[], float] = monotonic,
         farewell: Callable[[], None] = lambda: None,
     ) -> None:
         self.library = library
@@ -41,6 +46,7 @@ class Desk:
         self.names = names
         self.index = StockIndex(names)
         self.clock = clock
+        self._ticks = ticks
         self.stock_ready = False
         self._farewell = farewell
         self._filling: Iterator[int] | None = None
@@ -97,6 +103,18 @@ class Desk:
         from counter.desk.dealing import Dealing
 
         return Dealing(self)
+
+    @cached_property
+    def baths(self) -> Baths:
+        """Timed treatments, begun and running."""
+        from counter.desk.treating import open_baths
+
+        return open_baths(self.ledger, self.library.treatments, self._ticks)
+
+    @property
+    def bath_running(self) -> bool:
+        """Whether any bath is running: one look at its rows, and nothing is read for it."""
+        return any(is_running(row) for row in self.ledger.rows("baths"))
 
     def take_back(self) -> str:
         """Reverse this laptop's last entry by a new one; says what it was. Raises Trouble."""

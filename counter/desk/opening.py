@@ -7,6 +7,7 @@ import tempfile
 from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
+from time import monotonic
 
 from counter.desk.desk import Desk
 from counter.desk.place import local_time, own_folder
@@ -15,19 +16,25 @@ from counter.ledger.names import issue_names
 from counter.reference.library import Library
 
 Clock = Callable[[], datetime]
+Ticks = Callable[[], float]
 
 
 def open_desk(
-    folder: Path | None, *, demo: bool = False, library: Library, clock: Clock = local_time
+    folder: Path | None,
+    *,
+    demo: bool = False,
+    library: Library,
+    clock: Clock = local_time,
+    ticks: Ticks = monotonic,
 ) -> Desk:
     """The desk over `folder` (None: your own place), or over a fresh demo. Raises Trouble."""
     if demo:
-        return _open_demo(library, clock)
+        return _open_demo(library, clock, ticks)
     ledger = Ledger.open(folder or own_folder(), clock=clock)
-    return Desk(library, ledger, issue_names(library.stamps), clock=clock)
+    return Desk(library, ledger, issue_names(library.stamps), clock=clock, ticks=ticks)
 
 
-def _open_demo(library: Library, clock: Clock) -> Desk:
+def _open_demo(library: Library, clock: Clock, ticks: Ticks) -> Desk:
     from seed_demo.plant import plant
 
     folder = Path(tempfile.mkdtemp(prefix="counter-demo-"))
@@ -42,5 +49,6 @@ def _open_demo(library: Library, clock: Clock) -> Desk:
         ledger,
         issue_names(library.stamps),
         clock=clock,
+        ticks=ticks,
         farewell=lambda: shutil.rmtree(folder, ignore_errors=True),
     )

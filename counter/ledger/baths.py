@@ -10,7 +10,7 @@ from typing import Any
 from counter.ledger.bath_time import Anchor, Countdown, countdown, moment, seconds_run, stamp, taken_up
 from counter.ledger.entry import Change
 from counter.ledger.ledger import Ledger
-from counter.ledger.records.bath import BATH, Bath, BathStage
+from counter.ledger.records.bath import BATH, Bath, BathStage, is_running
 from counter.values.item import TreatmentDone, item_from_row, item_to_row
 from counter.values.trouble import Trouble
 
@@ -51,7 +51,7 @@ class Baths:
 
     def running(self) -> tuple[Countdown, ...]:
         """Every running bath, the most pressing first."""
-        found = [self._countdown(bath) for bath in self._all() if bath.status == "running"]
+        found = [self._countdown(bath) for bath in self._begun()]
         order = {"danger": 0, "over": 1, "running": 2}
         return tuple(sorted(found, key=lambda each: (order[each.state], -each.overdue, each.remaining)))
 
@@ -132,9 +132,7 @@ class Baths:
         """Note the seconds counted so far, now and then; a screen calls this while baths run."""
         if self._ledger.read_only:
             return
-        for bath in self._all():
-            if bath.status != "running":
-                continue
+        for bath in self._begun():
             seconds = int(self._seconds(bath))
             every = _KEEP_WORKING if bath.now.works else _KEEP_RESTING
             if seconds - bath.counted >= every:
@@ -143,6 +141,11 @@ class Baths:
 
     def _all(self) -> Iterable[Bath]:
         return [BATH.build(row) for row in self._ledger.rows("baths") if row.get("stages")]
+
+    def _begun(self) -> list[Bath]:
+        """The running ones; asked several times a second, so the ended are not even built."""
+        rows = self._ledger.rows("baths")
+        return [BATH.build(row) for row in rows if is_running(row)]
 
     def _running(self, bath_id: str) -> Bath:
         row = self._ledger.row("baths", bath_id)

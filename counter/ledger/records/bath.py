@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import Any
 
 from counter.ledger.records import rules
 from counter.ledger.records.shape import Shape, many, ruled
@@ -60,3 +62,8 @@ class Bath:
 
 
 BATH: Shape[Bath] = Shape(Bath, "bath")
+
+
+def is_running(row: Mapping[str, Any]) -> bool:
+    """Whether a bath's row is of one that runs (a row leaves out what stands at its default)."""
+    return bool(row.get("stages")) and row.get("status", "running") == "running"
