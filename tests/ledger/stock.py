@@ -1,11 +1,24 @@
-"""Rows the ledger's tests share; numbers and words are invented."""
+"""Rows the ledger's tests share; numbers and words are invented.
+
+LONG_RUN=200 in the environment makes every property test try 200 times as many examples.
+"""
 
 from __future__ import annotations
 
+import os
 from typing import Any
+
+from hypothesis import settings
 
 from counter.ledger.entry import Change
 from counter.ledger.ledger import Ledger
+
+LONG_RUN = int(os.environ.get("LONG_RUN", "1"))
+
+
+def tries(count: int) -> settings:
+    """How many examples a property test tries."""
+    return settings(max_examples=count * LONG_RUN, deadline=None)
 
 
 def item(number: str, **more: Any) -> Change:

@@ -8,7 +8,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 import pytest
-from hypothesis import example, given, settings
+from hypothesis import example, given
 from hypothesis import strategies as st
 
 from counter.ledger.entry import Change, Entry, checksum, entry_to_data, line_to_entry, seal, unseal
@@ -17,7 +17,7 @@ from counter.ledger.ledger import Ledger
 from counter.ledger.recover import recover
 from counter.ledger.verify import verify
 from counter.values.trouble import Trouble
-from tests.ledger.stock import item
+from tests.ledger.stock import item, tries
 
 
 def now() -> datetime:
@@ -162,7 +162,7 @@ lines = st.one_of(
 )
 
 
-@settings(max_examples=150, deadline=None)
+@tries(150)
 @given(st.booleans(), st.lists(lines, max_size=12), st.sampled_from([b"", b"\n", b"\r\n"]))
 @example(True, [b"\x00" * 500], b"")
 @example(False, [b"{}"], b"\n")
@@ -189,6 +189,7 @@ def test_any_bytes_open_and_are_kept(headed: bool, pieces: list[bytes], between:
         verify(folder)
 
 
+@tries(100)
 @given(st.binary(max_size=300))
 def test_unseal_never_fails(line: bytes) -> None:
     data = unseal(line)
@@ -204,6 +205,7 @@ plain = st.recursive(
 )
 
 
+@tries(100)
 @given(
     st.builds(
         Entry,

@@ -8,7 +8,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from counter.ledger.entry import Change
@@ -17,7 +17,7 @@ from counter.ledger.merge import merge, settle
 from counter.ledger.verify import verify
 from counter.values.trouble import Trouble
 from tests.ledger.conftest import Clock
-from tests.ledger.stock import item, note_items, sale
+from tests.ledger.stock import item, note_items, sale, tries
 
 Opens = Callable[..., Ledger]
 
@@ -182,7 +182,7 @@ steps = st.lists(
 )
 
 
-@settings(max_examples=30, deadline=None)
+@tries(30)
 @given(steps)
 def test_whatever_happens_on_two_laptops_nothing_is_dropped(
     moves: list[tuple[str, int, int]],

@@ -16,6 +16,7 @@ from counter.ledger.records.purchase import PURCHASE, Purchase, Share, Split
 from counter.ledger.records.sale import SALE, Sale, SaleLine
 from counter.values.item import Item
 from counter.values.trouble import Trouble
+from tests.ledger.stock import tries
 
 RIGHT: dict[str, dict[str, Any]] = {
     "items": {"number": "k"},
@@ -124,6 +125,7 @@ sums = st.integers(0, 10**9)
 shares = st.builds(Share, item=names, pence=sums, expected_pence=st.none() | sums, words=st.text())
 
 
+@tries(100)
 @given(
     st.builds(
         Purchase,
@@ -146,6 +148,7 @@ def test_a_purchase_comes_back_from_its_row(purchase: Purchase) -> None:
     assert PURCHASE.read(PURCHASE.write(purchase)) == purchase
 
 
+@tries(100)
 @given(
     st.builds(
         Sale,
@@ -161,6 +164,7 @@ def test_a_sale_comes_back_from_its_row(sale: Sale) -> None:
     assert SALE.read(SALE.write(sale)) == sale
 
 
+@tries(100)
 @given(
     st.recursive(st.none() | st.booleans() | st.integers() | st.text(), lambda inner: st.lists(inner))
 )

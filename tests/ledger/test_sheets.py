@@ -9,7 +9,7 @@ from pathlib import Path
 from tempfile import TemporaryDirectory
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from counter.ledger.ledger import Ledger
@@ -29,7 +29,7 @@ from counter.values.item import (
 )
 from counter.values.trouble import BadWords, Trouble
 from tests.ledger.conftest import Clock
-from tests.ledger.stock import item, purchase, sale
+from tests.ledger.stock import item, purchase, sale, tries
 
 Opens = Callable[..., Ledger]
 
@@ -175,7 +175,7 @@ def test_a_file_that_is_not_there_or_a_folder(tmp_path: Path) -> None:
         read_sheet(tmp_path)
 
 
-@settings(deadline=None)
+@tries(100)
 @given(st.binary(max_size=400) | st.text('",;\n\r\x00=A1', max_size=60).map(str.encode))
 def test_any_bytes_read_as_a_sheet(raw: bytes) -> None:
     with TemporaryDirectory() as place:
@@ -186,6 +186,7 @@ def test_any_bytes_read_as_a_sheet(raw: bytes) -> None:
         assert lines == sorted(set(lines))
 
 
+@tries(100)
 @given(st.lists(st.lists(st.text(max_size=12), min_size=2, max_size=4), min_size=1, max_size=6))
 def test_what_pythons_csv_writes_is_read_as_pythons_csv_reads_it(table: list[list[str]]) -> None:
     """Oracle: the csv module of the standard library, reading the whole file at once."""
@@ -222,12 +223,14 @@ def test_what_is_harmless_stays_as_it_is(text: str) -> None:
     assert unguard(text) == text
 
 
+@tries(100)
 @given(st.text() | st.text("'=+-@|\t\r\n 1.", max_size=6))
 def test_guarding_comes_undone_for_any_text(text: str) -> None:
     assert unguard(guard(text)) == text
     assert guard(text)[:1] not in set("=@|\t\r")
 
 
+@tries(100)
 @given(st.lists(st.text(max_size=5) | st.text("; \\a\t", max_size=4), max_size=5))
 def test_lists_come_back_from_their_cell(parts: list[str]) -> None:
     assert split(join(parts)) == parts
@@ -270,7 +273,7 @@ items = st.builds(
 )
 
 
-@settings(deadline=None, max_examples=25)
+@tries(25)
 @given(items)
 def test_stock_that_went_out_comes_in_again_as_it_was(piece: Item) -> None:
     with TemporaryDirectory() as place:
