@@ -177,6 +177,27 @@ def test_patterns_of_faking_are_remarked(stamps: Stamps, more: dict[str, str], c
     assert code not in {each.code for each in plain.remarks}
 
 
+def test_a_memory_date_cautions_and_does_not_condemn(stamps: Stamps) -> None:
+    """The white-paper 1d of 1857 is dated from memory, the 1d black is not."""
+    said = reading(
+        denomination="1d",
+        colour="rose-red",
+        separation="perforated",
+        gauge="14",
+        alphabet="III",
+        paper="white",
+        date="1855-02",
+    )
+    soft = {each.issue_id: each for each in identify(said, stamps).candidates}
+    dated = [
+        each for each in soft["penny_red_lc14_die2_alph3_white"].against if each.rests_on == "date"
+    ]
+    assert [(each.source, each.strength) for each in dated] == [("memory", "weak")]
+    early = identify(reading(denomination="1d", colour="black", date="1839-05"), stamps)
+    hard = [each for each in early.candidates[0].against if each.rests_on == "date"]
+    assert hard[0].source == "imperf_display" and hard[0].strength == "strong"
+
+
 def test_reasons_speak_for_against_and_of_what_is_left(stamps: Stamps) -> None:
     said = reading(denomination="1d", colour="black", watermark="large_crown_1")
     first = identify(said, stamps).candidates[0]

@@ -134,9 +134,14 @@ def date_likelihood(variant: Variant, value: str, errors: ErrorModel) -> float |
 
 
 def _use(variant: Variant, spot: float, errors: ErrorModel) -> float:
+    """How much a stamp was used at a time, 1 while current. A first day from memory cautions: a
+    use before it is unlikely, not impossible."""
     grace = errors.figures["memory_date_years"] if variant.soft else 0.0
+    if spot < variant.first and not variant.soft:
+        return 0.0
     if spot < variant.first:
-        return 0.2 if spot >= variant.first - grace else 0.0
+        near = spot >= variant.first - grace
+        return errors.figures["before_memory_date"] * (1.0 if near else 0.1)
     after = spot - variant.last - grace
     if after <= 0:
         return 1.0

@@ -8,7 +8,7 @@ from counter.judge.answer import Reason, Speaks, Strength
 from counter.judge.identify.figures import letters_fit
 from counter.judge.identify.likelihood import STATES, agrees, states
 from counter.judge.identify.model import Model
-from counter.judge.identify.variants import Variant
+from counter.judge.identify.variants import Variant, year_of
 from counter.judge.identify.words import date_words, value_words
 from counter.judge.seen import Observation
 from counter.reference.stamps_issue import Issue
@@ -57,6 +57,9 @@ def _reason(bits: float, seen: Observation, variant: Variant, model: Model) -> R
     strong = abs(bits)
     strength: Strength = "strong" if strong > 3 else "moderate" if strong > 1 else "weak"
     source, confidence = standing_of(variant.issue, seen.kind)
+    if seen.kind in ("date", "cancel") and variant.soft:
+        source = confidence = "memory"
+        strength = "weak" if against else strength  # such a date cautions, it does not condemn
     return Reason(
         code=f"{variant.issue.id}.{seen.kind}",
         text=_text(seen, variant, model, against=against),
@@ -90,10 +93,17 @@ def contradicts(seen: Observation, variant: Variant, model: Model) -> bool:
     if kind == "letters":
         long = len(seen.value) > told.letters
         return bool(told.corners) and (long or not letters_fit(seen.value, told.rows, told.columns))
-    if kind == "subject":
+    if kind == "subject" or (kind == "date" and _too_early(seen, variant)):
         return True
     chance = model.chance(variant, kind, seen.value)
     return chance is not None and chance < _DOUBTFUL[kind]
+
+
+def _too_early(seen: Observation, variant: Variant) -> bool:
+    try:
+        return year_of(seen.value, end=True) < variant.first
+    except ValueError:
+        return False
 
 
 #: Below these a colour, gauge, date or cancel is not what the reference gives.
