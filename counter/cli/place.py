@@ -11,26 +11,27 @@ from counter.desk.place import local_time, own_folder
 from counter.ledger.ledger import Ledger
 
 
-def data_folder(call: Call) -> Path:
-    """The chosen data folder, the demo's, or the platform's own place."""
-    if call.demo:
-        return call.desk.ledger.folder
-    if call.folder is not None:
-        return call.folder
-    return own_folder()
+@contextmanager
+def data_folder(call: Call) -> Iterator[Path]:
+    """The chosen data folder, the platform's own place, or the demo's, which goes afterwards."""
+    if not call.demo:
+        yield call.folder or own_folder()
+        return
+    try:
+        yield call.desk.ledger.folder
+    finally:
+        call.desk.close()
 
 
 @contextmanager
 def open_ledger(call: Call) -> Iterator[Ledger]:
     """The ledger of the data folder, closed again whatever happens. Raises Trouble."""
-    if call.demo:
-        try:
+    with data_folder(call) as folder:
+        if call.demo:
             yield call.desk.ledger
+            return
+        ledger = Ledger.open(folder, clock=local_time)
+        try:
+            yield ledger
         finally:
-            call.desk.close()
-        return
-    ledger = Ledger.open(data_folder(call), clock=local_time)
-    try:
-        yield ledger
-    finally:
-        ledger.close()
+            ledger.close()

@@ -25,7 +25,7 @@ from counter.ledger.ledger import Ledger
 from counter.ledger.verify import verify
 
 PIECE = 16  # bytes
-LONGEST = 0.03  # seconds a child lives at most: some die opening, some writing, some in a snapshot
+LONGEST = 0.05  # seconds a child lives at most, from its start or from its opening
 
 
 class PiecemealDisk(Disk):
@@ -38,6 +38,7 @@ class PiecemealDisk(Disk):
 def write_until_killed(folder: Path, pipe: int) -> None:
     """The child: note, then say so; every seventh entry a snapshot, every third a batch."""
     ledger = Ledger.open(folder, clock=datetime.now, disk=PiecemealDisk())
+    os.write(pipe, b"0\n")
     while True:
         first = len(ledger.rows("items"))
         count = 5 if first % 3 == 0 else 1
@@ -51,8 +52,8 @@ def write_until_killed(folder: Path, pipe: int) -> None:
             ledger.snapshot()
 
 
-def one_round(folder: Path, lives: float) -> int:
-    """Start a child, kill it; returns how many items it said were noted (0 when it said nothing)."""
+def one_round(folder: Path, lives: float, *, opening: bool) -> int:
+    """Start a child, kill it while `opening` or after; returns how many items it said were noted."""
     read, write = os.pipe()
     child = os.fork()
     if child == 0:
@@ -64,10 +65,11 @@ def one_round(folder: Path, lives: float) -> int:
         finally:
             os._exit(1)
     os.close(write)
-    time.sleep(lives)
-    os.kill(child, signal.SIGKILL)
     with os.fdopen(read, "rb") as said:
-        lines = said.read().split()
+        lines = [] if opening else [said.readline()]
+        time.sleep(lives)
+        os.kill(child, signal.SIGKILL)
+        lines += said.read().split()
     _, status = os.waitpid(child, 0)
     if not os.WIFSIGNALED(status):
         raise SystemExit("The writer ended by itself: see the line above.")
@@ -97,7 +99,7 @@ def run(times: int, seed: int) -> str:
         folder = Path(place) / "own"
         check(folder, 0, whole=False)
         for number in range(times):
-            said = one_round(folder, chance.random() * LONGEST)
+            said = one_round(folder, chance.random() * LONGEST, opening=number % 5 == 4)
             started += said > 0
             most = max(most, said)
             most = check(folder, most, whole=number % 10 == 0)
