@@ -32,6 +32,7 @@ class Watermark:
     caution: str = ""
     often_misread_as: tuple[str, ...] = ()
     stands_for: tuple[str, ...] = ()
+    note: str = ""
     also: tuple[str, ...] = ()
     fields_from_memory: tuple[str, ...] = ()
 
@@ -144,6 +145,7 @@ class Lookalike:
     source: str
     confidence: str
     date: str = ""
+    note: str = ""
     also: tuple[str, ...] = ()
 
 

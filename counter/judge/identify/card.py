@@ -127,6 +127,8 @@ def _watermark(issue: Issue, stamps: Stamps) -> Iterator[CardLine]:
             yield CardLine(mark.name, seen, mark.source, mark.confidence)
         if mark.caution:
             yield CardLine("beware", mark.caution, mark.source, mark.confidence)
+        if mark.note:
+            yield CardLine("note", mark.note, mark.source, mark.confidence)
 
 
 def _plates(issue: Issue, stamps: Stamps) -> Iterator[CardLine]:
@@ -160,7 +162,7 @@ def _lookalikes(issue: Issue, stamps: Stamps) -> Iterator[CardLine]:
     named = {each.lookalike for each in issue.confused_with}
     for each in stamps.lookalikes.values():
         if issue.id in each.looks_like and each.id not in named:
-            text = f"{each.name}: {'; '.join(each.tell)}"
+            text = f"{each.name}: {'; '.join((*each.tell, each.note) if each.note else each.tell)}"
             yield CardLine("lookalike", text, each.source, each.confidence)
 
 
