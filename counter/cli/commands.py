@@ -25,6 +25,7 @@ COMMANDS: tuple[Command, ...] = (
     Command("buy", "note a purchase in one line", "counter.cli.buy"),
     Command("card", "the card of one issue, each line with its source", "counter.cli.card"),
     Command("close-day", "the day's takings, and what the box should hold", "counter.cli.close_day"),
+    Command("conflicts", "what two laptops changed both: say which holds", "counter.cli.conflicts"),
     Command("cover", "does the stamp belong to the cover: a finding with reasons", "counter.cli.cover"),
     Command("dilute", "how much water to add to a bottle of peroxide", "counter.cli.dilute"),
     Command("export", "stock, purchases or sales as a CSV file", "counter.cli.export"),

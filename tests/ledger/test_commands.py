@@ -4,12 +4,15 @@ from __future__ import annotations
 
 import json
 from collections.abc import Callable
+from datetime import datetime
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from counter.cli.main import main
+from counter.ledger.ledger import Ledger
+from tests.ledger.stock import item
 
 Runs = Callable[..., tuple[int, Any, str]]
 
@@ -64,6 +67,26 @@ def test_backup_restore_merge(runs: Runs, stock: str, tmp_path: Path) -> None:
     assert Path(data["set_aside"]).is_dir()
     code, data, _ = runs("merge", str(tmp_path / "second"))
     assert (code, data["brought"], data["conflicts"]) == (0, 0, [])
+
+
+def test_a_piece_sold_on_both_laptops_is_settled(runs: Runs, stock: str, tmp_path: Path) -> None:
+    runs("import", stock)
+    runs("backup", str(tmp_path / "b.zip"))
+    runs("restore", str(tmp_path / "b.zip"), data="second")
+    for folder, price in (("own", 100), ("second", 200)):
+        ledger = Ledger.open(tmp_path / folder, clock=datetime.now)
+        ledger.note("sold", [item("A1", status="sold", asking=price)])
+        ledger.close()
+    assert len(runs("merge", str(tmp_path / "second"))[1]["conflicts"]) == 1
+    code, data, _ = runs("conflicts")
+    assert (code, [each["id"] for each in data["open"]]) == (0, ["items A1"])
+    _, text, _ = runs("conflicts", as_json=False)
+    assert "(here / there: asking 100 / 200)" in text
+    assert runs("conflicts", "items A1")[0] == 2
+    assert runs("conflicts", "items A9", "here")[0] == 2
+    code, data, _ = runs("conflicts", "items A1", data["open"][0]["versions"][0]["entry"])
+    assert (code, data["open"]) == (0, [])
+    assert runs("conflicts", as_json=False)[1] == "Nothing is left to settle.\n"
 
 
 def test_a_damaged_journal_gives_code_1_and_changes_nothing(
