@@ -1,0 +1,53 @@
+"""A count of perforation holes as it is typed, measured and judged."""
+
+from __future__ import annotations
+
+import re
+from dataclasses import dataclass
+
+from counter.judge.gauge import GaugeReading, read_gauges
+from counter.reference.stamps import Stamps
+from counter.values.gauge import Measured, measure, read_length
+from counter.values.trouble import BadWords
+
+_SIDES = re.compile(r"\s*[x×]\s*(?=\d)|\s+(?:by|and)\s+|\s*;\s*")
+_COUNT = re.compile(
+    r"\s*(?P<count>\d{1,4}(?:[.,]\d{1,2})?)\s*(?P<half>½)?\s*(?:holes?|teeth|perfs?)?\s*"
+    r"(?:/|\b(?:over|in|to|per)\b)\s*(?P<length>[\d.,/½¼¾\s]+[a-z.\"″”]{0,12})\s*",
+    re.IGNORECASE,
+)
+_HOW = "count the holes of a side over a length, as 20 over 25 mm"
+
+
+@dataclass(frozen=True, slots=True)
+class Counted:
+    """One side counted, or the top and a side; `words` are the ask line's for the measured gauge."""
+
+    across: Measured
+    down: Measured | None
+    reading: GaugeReading
+
+    @property
+    def words(self) -> str:
+        """The gauge as the ask line reads it: "gauge 15.8±0.3", "gauge 15.0x14.1±0.4"."""
+        sides = [self.across] if self.down is None else [self.across, self.down]
+        figures = "x".join(f"{each.value:.1f}" for each in sides)
+        return f"gauge {figures}±{max(0.1, *(each.plus_minus for each in sides)):.1f}"
+
+
+def read_count(text: str, stamps: Stamps) -> Counted:
+    """The gauge of "20 over 25 mm" or, of two sides, "20/25mm x 18/22mm"; raises BadWords."""
+    sides = [part for part in _SIDES.split(text) if part.strip()]
+    if not 1 <= len(sides) <= 2:
+        raise BadWords(f"One side or two, no more: {_HOW}.")
+    measured = [_side(each) for each in sides]
+    down = measured[1] if len(measured) == 2 else None
+    return Counted(measured[0], down, read_gauges(stamps, measured[0], down))
+
+
+def _side(text: str) -> Measured:
+    found = _COUNT.fullmatch(text)
+    if not found:
+        raise BadWords(f"{text.strip()[:40]!r} is no count: {_HOW}.")
+    holes = float(found["count"].replace(",", ".")) + (0.5 if found["half"] else 0.0)
+    return measure(holes, read_length(found["length"]))
