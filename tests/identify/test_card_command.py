@@ -16,7 +16,7 @@ def test_json(capsys: pytest.CaptureFixture[str]) -> None:
     assert lines["watermark"]["text"] == "small garter"
     assert lines["watermark"]["source"] == "memory"
     assert lines["colours"]["confidence"] == "memory"
-    assert lines["not to confuse"]["source"] == "common practice"
+    assert lines["told from"]["source"] == "common practice"
     assert card["sources"]["mag_4d"].startswith("Guide to the Victorian 4d")
 
 

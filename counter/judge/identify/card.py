@@ -24,42 +24,46 @@ def card_of(issue_id: str, stamps: Stamps) -> tuple[CardLine, ...]:
     """The card of an issue from its dates to its confusions; raises KeyError for an unknown id."""
     issue = stamps.issues[issue_id]
     return (
-        *_fields(issue),
-        *_values(issue),
+        *_fields(issue, _SEEN_FIRST),
         *_watermark(issue, stamps),
-        *_plates(issue, stamps),
+        *_fields(issue, _LETTERED),
+        *_plates(issue),
+        *_fields(issue, _FURTHER),
+        *_values(issue),
         *_confusions(issue, stamps),
         *_lookalikes(issue, stamps),
+        *_watermark_seen(issue, stamps),
         *_notes(issue),
     )
 
 
-_FIELDS = (
-    ("dates", "date_first_issued"),
-    ("value", "denomination"),
-    ("colours", "colours"),
-    ("portrait", "portrait"),
-    ("inscription", "inscription"),
-    ("overprint", "overprint"),
-    ("process", "print_process"),
-    ("printer", "printer"),
-    ("separation", "separation"),
-    ("paper", "paper"),
-    ("upper corners", "upper_corners"),
+_SEEN_FIRST = (("dates", "date_first_issued"), ("separation", "separation"))
+_LETTERED = (
     ("letters", "check_letters"),
+    ("upper corners", "upper_corners"),
     ("white lines", "white_lines"),
     ("die", "dies"),
     ("alphabet", "alphabets"),
+)
+_FURTHER = (
     ("plate number", "plate_number_where"),
+    ("paper", "paper"),
+    ("colours", "colours"),
+    ("process", "print_process"),
+    ("printer", "printer"),
+    ("portrait", "portrait"),
+    ("inscription", "inscription"),
+    ("overprint", "overprint"),
     ("phosphor", "phosphor"),
-    ("head background", "head_background"),
+    ("background", "head_background"),
     ("hair lines", "hair_lines"),
+    ("value", "denomination"),
 )
 _SAYS_NOTHING = ("", "not applicable", "none on the stamp")
 
 
-def _fields(issue: Issue) -> Iterator[CardLine]:
-    for label, name in _FIELDS:
+def _fields(issue: Issue, fields: tuple[tuple[str, str], ...]) -> Iterator[CardLine]:
+    for label, name in fields:
         value = getattr(issue, name)
         text = _text(issue, name, ", ".join(value) if isinstance(value, tuple) else value)
         if text not in _SAYS_NOTHING:
@@ -121,7 +125,11 @@ def _watermark(issue: Issue, stamps: Stamps) -> Iterator[CardLine]:
     for note in (issue.watermark_orientation, issue.watermark_note):
         text += f"; {note}" if note else ""
     yield CardLine("watermark", text, source, confidence)
-    for mark in marks:
+
+
+def _watermark_seen(issue: Issue, stamps: Stamps) -> Iterator[CardLine]:
+    """How each of the issue's watermarks looks from the back, and what it is mistaken for."""
+    for mark in (stamps.watermarks[name] for name in issue.characters.watermarks):
         seen = mark.from_the_back or mark.how_to_see or mark.description
         if seen:
             yield CardLine(mark.name, seen, mark.source, mark.confidence)
@@ -131,7 +139,7 @@ def _watermark(issue: Issue, stamps: Stamps) -> Iterator[CardLine]:
             yield CardLine("note", mark.note, mark.source, mark.confidence)
 
 
-def _plates(issue: Issue, stamps: Stamps) -> Iterator[CardLine]:
+def _plates(issue: Issue) -> Iterator[CardLine]:
     source, confidence = _standing(issue, "plates")
     if issue.plates:
         yield CardLine("plates", ", ".join(issue.plates), source, confidence)
@@ -155,7 +163,7 @@ def _confusions(issue: Issue, stamps: Stamps) -> Iterator[CardLine]:
             what = stamps.issues[each.issue].name
         elif each.lookalike:
             what = stamps.lookalikes[each.lookalike].name
-        yield CardLine("not to confuse", f"{what}: {each.tell}", *issue.trade_standing)
+        yield CardLine("told from", f"{what}: {each.tell}", *issue.trade_standing)
 
 
 def _lookalikes(issue: Issue, stamps: Stamps) -> Iterator[CardLine]:
