@@ -27,7 +27,8 @@ def run(chosen: Namespace, call: Call) -> Reply:
     since, until = read_period(chosen.since, chosen.until)
     with open_dealing(call) as dealing:
         book = dealing.book
-        lines, sums = book.lines(since, until), totals(book, since, until)
+        lines = book.lines(since, until)
+        sums = totals(book, since, until, lines)
         warned = registration_warning(book, until)
         business = dealing.house.business
     if chosen.csv:

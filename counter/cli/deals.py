@@ -9,6 +9,7 @@ from fractions import Fraction
 from typing import Any
 
 from counter.cli.call import Call
+from counter.cli.lines import wrapped
 from counter.desk.dealing import Dealing
 from counter.judge.answer import Judgement
 from counter.values.days import read_day
@@ -57,9 +58,9 @@ def judged_lines(judgement: Judgement) -> list[str]:
     """A judgement in lines: the verdict, its reasons with their sources, its cautions."""
     return [
         judgement.verdict,
-        *(f"  {each.text} [{each.source}, {each.confidence}]" for each in judgement.reasons),
-        *(f"  Ask: {each}" for each in judgement.asks),
-        *(f"  Mind: {each}" for each in judgement.cautions),
+        *(wrapped(f"{each.text} [{each.source}, {each.confidence}]") for each in judgement.reasons),
+        *(wrapped(f"Ask: {each}") for each in judgement.asks),
+        *(wrapped(f"Mind: {each}") for each in judgement.cautions),
     ]
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 
 from counter.cli.call import Call, Reply
+from counter.cli.lines import wrapped
 from counter.reference.money import DEFER
 from counter.values.days import read_day
 from counter.values.money import pounds, read_pence
@@ -54,7 +55,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
         f"Margin  {pounds(made.margin)}",
         f"VAT     {pounds(made.vat)}  ({how})",
         f"Net     {pounds(made.net)}",
-        *(f"  {each.text} [{each.source}, {each.confidence}]" for each in reasons),
+        *(wrapped(f"{each.text} [{each.source}, {each.confidence}]") for each in reasons),
         DEFER,
     ]
     if chosen.why:

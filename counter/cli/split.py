@@ -5,6 +5,7 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 
 from counter.cli.call import Call, Reply
+from counter.cli.lines import wrapped
 from counter.values.money import pounds, read_pence, share
 
 
@@ -20,6 +21,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
     expected = [read_pence(each, "an expected price") for each in chosen.expected]
     shares = share(total, expected)
     facts = call.library.money
+    frozen = facts.rules["lot-freeze"]
     rule, rounding = facts.rules["lot-method-selling-price"], facts.conventions["largest-remainder"]
     basis = "in proportion to expected prices, left-over pence by largest remainder"
     lines = [
@@ -28,9 +30,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
     ]
     lines += [
         f"Total {pounds(sum(shares))}, shared {basis}.",
-        f"  {rule.text} [{rule.source}, {rule.confidence}]",
-        f"  {rounding.text} [{rounding.source}]",
-        f"  {facts.rules['lot-freeze'].text} [{facts.rules['lot-freeze'].source}]",
+        *(wrapped(f"{each.text} [{each.source}]") for each in (rule, rounding, frozen)),
     ]
     data = {
         "total": total,

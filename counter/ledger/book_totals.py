@@ -6,11 +6,11 @@ worked out once on the period; ordinary VAT is on the full price; unregistered t
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
 
-from counter.ledger.book import Book
+from counter.ledger.book import Book, BookLine
 from counter.ledger.house import House
 from counter.ledger.records.purchase import Purchase
 from counter.ledger.selling import line_prices
@@ -51,10 +51,10 @@ class Totals:
     registered: bool
 
 
-def totals(book: Book, since: str, until: str) -> Totals:
-    """The totals from one day to another, both included."""
+def totals(book: Book, since: str, until: str, lines: Sequence[BookLine] | None = None) -> Totals:
+    """The totals from one day to another, both included; `lines` if they are worked out already."""
     sold = profit = losses = on_margins = on_full = 0
-    for line in book.lines(since, until):
+    for line in book.lines(since, until) if lines is None else lines:
         sold += line.selling_price or 0
         if line.scheme == "margin":
             on_margins += line.vat_due or 0

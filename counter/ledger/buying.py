@@ -176,7 +176,7 @@ def still_owed(ledger: Ledger, purchase: Purchase) -> tuple[str, ...]:
         or bool(purchase.invoice_number),
         "a description": all(_described(ledger, number) for number in purchase.items),
     }
-    return (*(what for what, known in wanted.items() if not known), *purchase.owed)
+    return tuple(what for what, known in wanted.items() if not known)
 
 
 def _described(ledger: Ledger, number: str) -> bool:

@@ -15,6 +15,8 @@ from counter.values.item import Item
 
 #: An asking price says less than a price somebody paid ("basis-own-comparables").
 _ASKING_COUNTS = Fraction(1, 2)
+#: Of more than this the rest is not weighed exactly: it could not come among the likest.
+_MOST = 400
 
 
 @dataclass(frozen=True, slots=True)
@@ -78,9 +80,7 @@ def _weighed(
 ) -> list[Comparable]:
     ours = schedule.condition(subject)
     found = []
-    for each in evidence:
-        if each.number == subject.number or each.day > today or not same_thing(subject, each.item):
-            continue
+    for each in _worth_a_look(subject, evidence, today, half_life):
         theirs = schedule.condition(each.item)
         if not theirs.factor:
             continue  # a piece worth nothing says nothing about a better one
@@ -95,6 +95,26 @@ def _weighed(
             weight /= 2
         found.append(Comparable(each, adjusted, like.share, weight, like.differences, basis))
     return sorted(found, key=lambda each: -each.weight)
+
+
+def _worth_a_look(
+    subject: Item, evidence: Sequence[Evidence], today: str, half_life: int
+) -> Sequence[Evidence]:
+    """The evidence of the same thing; of very many, those that plate and age let weigh the most."""
+    same = [
+        each
+        for each in evidence
+        if each.number != subject.number and each.day <= today and same_thing(subject, each.item)
+    ]
+    if len(same) <= _MOST:
+        return same
+
+    def at_most(each: Evidence) -> float:
+        plate = 1.0 if each.item.plate == subject.plate else 0.25
+        kind = 1.0 if each.kind == "sold" else 0.5
+        return plate * kind * 2.0 ** (-months_between(each.day, today) / half_life)
+
+    return sorted(same, key=at_most, reverse=True)[:_MOST]
 
 
 def _piece(item: Item, schedule: Schedule) -> Fraction:

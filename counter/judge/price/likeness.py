@@ -96,7 +96,7 @@ def _known(
         return []
     if subject and other:
         return [(f"{what} {other.replace('_', ' ')}", differs)]
-    return [(f"{what} {other.replace('_', ' ') or 'not noted'}", unknown)] if unknown < 1 else []
+    return [(f"{what} not noted", unknown)] if unknown < 1 else []
 
 
 def _adjustment(conditions: tuple[Condition, Condition]) -> list[tuple[str, Fraction]]:

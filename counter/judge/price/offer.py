@@ -46,7 +46,7 @@ def offer(resale: int, profit: int, fraction: Fraction, facts: MoneyFacts) -> Of
 
 
 def _reason(code: str, text: str, source: str) -> Reason:
-    return Reason(code, text, source, "common practice", "neutral")
+    return Reason(code, text, source, "low", "neutral")
 
 
 def _band(facts: MoneyFacts, which: str, share: Fraction) -> Reason:

@@ -16,13 +16,14 @@ from counter.judge.price.comparables import (
 )
 from counter.judge.price.marked import easy_price
 from counter.judge.price.robust import effective_number, median_interval, slope, weighted_median
-from counter.judge.price.schedule import Condition, Schedule
+from counter.judge.price.schedule import Condition, Schedule, Step
 from counter.values.days import months_between
 from counter.values.item import Item
 from counter.values.money import half_up, pounds
 
 FEWEST = 3  # fewer comparables are listed, and nothing is suggested (method "report-rule")
 HALF_LIFE = 36  # months: 24 to 60 is usual for slow material ("half-life-weights")
+MOST = 40  # the likest and newest of many say all that the rest would
 _FEWEST_FOR_DRIFT = 6  # "median-of-slopes"
 
 
@@ -65,7 +66,9 @@ def suggest(
         if len(others) + len(found) >= FEWEST:
             found += others
             basis = _basis(subject, others)
-    found = flag_outliers(found)
+    if len(found) > MOST:
+        basis += f" (the likest {MOST} of many)"
+    found = flag_outliers(found[:MOST])
     days = sorted(each.evidence.day for each in found)
     blank = Suggestion(
         price=None,
@@ -98,8 +101,8 @@ def _centred(
         blank,
         price=price,
         marked=easy_price(price),
-        low=half_up(low),
-        high=half_up(high),
+        low=min(half_up(low), price),  # by weight the middle may lie beyond the bare interval
+        high=max(half_up(high), price),
         cover=cover,
     )
     return replace(full, judgement=_judged(full, today))
@@ -130,7 +133,7 @@ def _judged(made: Suggestion, today: str) -> Judgement:
     assert made.price is not None and made.low is not None and made.high is not None
     verdict = (
         f"About {pounds(made.price)}, {pounds(made.low)} to {pounds(made.high)}, from {made.count} "
-        f"comparables worth {float(made.effective):.1f}."
+        f"comparables worth {_worth(made)}."
     )
     reasons = [
         Reason(
@@ -147,15 +150,20 @@ def _judged(made: Suggestion, today: str) -> Judgement:
         ),
     ]
     reasons += [
-        Reason(
-            step.id,
-            f"{' and '.join(step.terms).replace('_', ' ')}: times {float(step.factor):g}",
-            step.source,
-            "low",
-        )
+        Reason(step.id, f"{_what(step)}: times {float(step.factor):g}", step.source, "low")
         for step in made.condition.steps
+        if step.factor != 1
     ]
     return Judgement(verdict, tuple(reasons), cautions=tuple(_cautions(made, today)))
+
+
+def _what(step: Step) -> str:
+    words = " and ".join(step.terms).replace("_", " ")
+    return f"{words} margins" if words.isdigit() else words
+
+
+def _worth(made: Suggestion) -> str:
+    return f"{float(made.effective):.1f}".removesuffix(".0")
 
 
 def _cautions(made: Suggestion, today: str) -> list[str]:
@@ -163,7 +171,7 @@ def _cautions(made: Suggestion, today: str) -> list[str]:
     if made.flagged:
         said.append(f"{made.flagged} of the prices lie far from the rest: look at them.")
     if made.effective < FEWEST:
-        said.append(f"The comparables are worth only {float(made.effective):.1f} equal ones.")
+        said.append(f"The comparables are worth only {_worth(made)} equal ones.")
     if made.cover < Fraction(19, 20):
         said.append("Fewer than six comparables cannot give a 95 % range.")
     if all(each.evidence.kind == "asking" for each in made.comparables):
