@@ -35,7 +35,7 @@ def scheme_when_bought(house: House, chosen: str, seller_kind: str, cost: int | 
     scheme = chosen
     if not scheme and house.business.registered(day):
         scheme = "ordinary" if seller_kind in NOT_ELIGIBLE else house.business.scheme
-        if scheme == "global" and (cost is None or over_limit(house, cost, day)):
+        if scheme == "global" and cost is not None and over_limit(house, cost, day):
             scheme = "margin"
     if scheme in ("margin", "global") and seller_kind in NOT_ELIGIBLE:
         shown = "VAT is shown on the seller's paper" if seller_kind == "VAT shown" else "It is imported"
@@ -81,6 +81,8 @@ def account_for(
     if not house.business.registered(day):
         return Accounted("none", "", 0)
     used = scheme or ("ordinary" if seller_kind in NOT_ELIGIBLE else house.business.scheme)
+    if used == "global" and cost is not None and over_limit(house, cost, day):
+        used = "margin"  # stock of before the scheme was chosen
     if used == "none":
         return Accounted("none", "", 0)
     part = NO_VAT if exported else house.vat_rate(day).part

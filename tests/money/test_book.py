@@ -210,3 +210,23 @@ def test_a_sale_line_has_the_words_it_was_sold_by(house: House, book: Book, buy:
     note_sale(house, Order(DAY, (Wanted(number, 5000, "1d red, as described on the day"),)))
     assert book.lines(DAY, DAY)[0].description == "1d red, as described on the day"
     assert book.item("nothing") == Item("nothing")
+
+
+def test_a_lot_may_go_into_the_pool_and_its_dear_piece_comes_out(house: House, buy: Buy) -> None:
+    from counter.ledger.lots import split_by_hand
+
+    house.change_business(scheme="global", global_since="2026-01-01")
+    lot = buy(160000, 2, payment="card")
+    assert {each.scheme for each in lot.items} == {"global"}
+    first, second = lot.purchase.items
+    made = split_by_hand(house, lot.purchase.id, {first: 120000, second: 40000}, DAY)
+    assert [each.scheme for each in made.items] == ["margin", "global"]
+    assert buy(60000, payment="card").items[0].scheme == "margin"
+
+
+def test_old_stock_above_the_limit_is_sold_under_the_margin_scheme(house: House, buy: Buy) -> None:
+    house.change_business(registered_from="")
+    old = buy(60000, payment="card").items[0].number
+    house.change_business(registered_from="2026-05-02", scheme="global", global_since="2026-05-02")
+    sale = note_sale(house, Order("2026-05-03", (Wanted(old, 66000),))).sale
+    assert (sale.lines[0].scheme, sale.lines[0].vat_pence) == ("margin", 1000)

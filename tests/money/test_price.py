@@ -217,3 +217,11 @@ def test_an_offer_says_its_share_and_where_it_lies_in_the_trades_band() -> None:
     assert "within" in next(r.text for r in made.judgement.reasons if r.code == "buy-choice-single")
     assert "above" in next(r.text for r in made.judgement.reasons if r.code == "buy-general")
     assert offer(1000, 3000, Fraction(1, 6), FACTS).price is None
+
+
+def test_of_very_many_the_likest_are_weighed_and_the_rest_is_left() -> None:
+    near = [sold(5000 + each, "2026-10-01") for each in range(60)]
+    far = [sold(90000 + each, "2016-01-01", plate="9") for each in range(500)]
+    made = priced([*far, *near])
+    assert made.count == 40 and "of many" in made.basis
+    assert made.price is not None and 5000 <= made.price < 5060

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Literal
 
-from counter.judge.price.likeness import attachment, likeness, same_thing
+from counter.judge.price.likeness import attachment, likeness, plate_share, same_thing
 from counter.judge.price.robust import FLAG_BEYOND, age_weight, fences, modified_scores
 from counter.judge.price.schedule import Schedule, Step
 from counter.values.days import months_between
@@ -110,9 +110,11 @@ def _worth_a_look(
         return same
 
     def at_most(each: Evidence) -> float:
-        plate = 1.0 if each.item.plate == subject.plate else 0.25
-        kind = 1.0 if each.kind == "sold" else 0.5
-        return plate * kind * 2.0 ** (-months_between(each.day, today) / half_life)
+        share = plate_share(subject, each.item)
+        if each.kind == "asking":
+            share *= _ASKING_COUNTS
+        fading: float = 2.0 ** (-months_between(each.day, today) / half_life)
+        return float(share) * fading
 
     return sorted(same, key=at_most, reverse=True)[:_MOST]
 

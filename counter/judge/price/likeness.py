@@ -72,12 +72,16 @@ def likeness(subject: Item, other: Item, conditions: tuple[Condition, Condition]
     return Likeness(share, tuple(words for words, _ in found))
 
 
-def _plate(subject: Item, other: Item) -> list[tuple[str, Fraction]]:
+def plate_share(subject: Item, other: Item) -> Fraction:
+    """What another plate, or one not noted, leaves of a comparable."""
     if subject.plate == other.plate:
-        return []
-    if subject.plate and other.plate:
-        return [(f"plate {other.plate}", Fraction(1, 4))]
-    return [(f"plate {other.plate or 'not noted'}", Fraction(3, 5))]
+        return Fraction(1)
+    return Fraction(1, 4) if subject.plate and other.plate else Fraction(3, 5)
+
+
+def _plate(subject: Item, other: Item) -> list[tuple[str, Fraction]]:
+    share = plate_share(subject, other)
+    return [(f"plate {other.plate or 'not noted'}", share)] if share < 1 else []
 
 
 def _journey(subject: Item, other: Item) -> list[tuple[str, Fraction]]:
