@@ -42,7 +42,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
                 raise BadWords("The number and the erasure of a person cannot be set.")
             done = complete_person(ledger, chosen.person, **details)
             return Reply(PERSON.write(done), f"{done.id} is completed.")
-        held = held_about(ledger, chosen.person)
+        held = held_about(dealing.house, chosen.person)
     whole = json.dumps(held, ensure_ascii=False, indent=2)
     if chosen.export:
         write_page(Path(chosen.export).expanduser(), whole)
@@ -51,11 +51,13 @@ def run(chosen: Namespace, call: Call) -> Reply:
 
 
 def _erase(key: str, dealing: Dealing) -> Reply:
-    done = erase_person(dealing.desk.ledger, key, dealing.today)
+    done = erase_person(dealing.house, key, dealing.today)
     lines = [f"Erased: {', '.join(done.gone) or 'nothing was left to erase'}."]
     if done.kept:
         until = (
-            "until it is sold and 6 years after" if done.until == "unsold" else f"until {done.until}"
+            "while stock bought from them is unsold"
+            if done.until == "unsold"
+            else f"until {done.until}"
         )
         lines.append(f"Kept {until}: {', '.join(done.kept)}; {done.why}.")
     return Reply(asdict(done), "\n".join([*lines, *done.remains]))

@@ -11,6 +11,7 @@ from counter.judge.price.comparables import Comparable
 from counter.judge.price.picture import LEGEND
 from counter.judge.price.suggest import Suggestion
 from counter.ledger.describe import short_line
+from counter.ledger.schemes import floor_price
 from counter.values.money import half_up, pounds, read_pence
 from counter.values.trouble import BadWords
 
@@ -36,10 +37,13 @@ def run(chosen: Namespace, call: Call) -> Reply:
         wanted = dealing.offer(resale, profit) if resale is not None else None
         drawn = dealing.picture(item, made).rows(78)
         what = short_line(item, dealing.desk.names)
-    data = _data(made) | {"asking": item.asking, "offer": wanted and as_json(wanted)}
+        floor = floor_price(dealing.house, item, dealing.today)
+    data = _data(made) | {"asking": item.asking, "floor": floor}
+    data |= {"offer": wanted and as_json(wanted)}
     text = [f"{item.number}  {what}".strip(), *judged_lines(made.judgement), *drawn]
     text += [LEGEND] if drawn else []
     text += [_line(each) for each in made.comparables]
+    text += [f"Your floor is {pounds(floor)}: cost, VAT and least profit."] if floor is not None else []
     text += judged_lines(wanted.judgement) if wanted else []
     return Reply(data, "\n".join(text))
 

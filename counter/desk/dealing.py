@@ -20,7 +20,7 @@ from counter.ledger.house import House
 from counter.ledger.records.sale import SALE
 from counter.values.currency import to_sterling
 from counter.values.item import Item, item_from_row
-from counter.values.money import half_up
+from counter.values.money import percent_of
 from counter.values.trouble import Trouble
 from counter.values.vat import NO_VAT
 
@@ -134,6 +134,6 @@ class Dealing:
 
     def offer(self, resale: int, profit: int | None = None) -> Offer:
         """What to offer at most at an expected resale; `profit` None is the house's own share."""
-        wanted = half_up(Fraction(resale * self.house.business.profit_percent, 100))
+        wanted = percent_of(resale, self.house.business.profit_percent)
         left = wanted if profit is None else profit
         return offer(resale, left, self.vat_part(), self.desk.library.money)

@@ -25,7 +25,8 @@ class Business:
     """Who trades, whether registered for VAT and since when, and the house's habits.
 
     `registered_from` empty: not registered. `scheme` is what an eligible piece goes under unless
-    told otherwise. `warn_cash_pence` warns well below the law's limit on cash.
+    told otherwise. `warn_cash_pence` warns well below the law's limit on cash. `profit_percent` of the
+    resale is wanted when buying; `floor_percent` of the cost is the least profit when selling.
     """
 
     name: str = ""
@@ -39,6 +40,7 @@ class Business:
     opening_stock_pence: int = 0
     warn_cash_pence: int = 5_000_00
     profit_percent: int = 30
+    floor_percent: int = 10
     half_life_months: int = 36
     quote_days: int = 14
     terms: str = ""

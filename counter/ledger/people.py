@@ -12,15 +12,22 @@ from typing import Any
 
 from counter.ledger.entry import Change
 from counter.ledger.erase import Target, erase
+from counter.ledger.house import House
 from counter.ledger.ledger import Ledger
 from counter.ledger.records.person import PERSON, Person
 from counter.ledger.records.purchase import SELLERS
-from counter.values.days import years_later
+from counter.values.days import filing_deadline, tax_year_end, years_later
 from counter.values.trouble import Trouble
 
-KEPT_YEARS = 6  # retention "vat-6" (govuk-margin-records)
-_WHY = "VAT records, stock book and invoices are kept 6 years (govuk-margin-records)"
-_WHY_UNSOLD = "a piece bought from them is unsold: its record stays until 6 years after its sale"
+_VAT_YEARS = 6  # retention "vat-6" (govuk-margin-records)
+_BUSINESS_YEARS = 5  # retention "self-assessment" (mygov-scot-records)
+_WHY = (
+    "a sole trader keeps business records 5 years after the 31 January deadline (mygov-scot-records), "
+    "and VAT records 6 years (govuk-margin-records); ask an accountant"
+)
+_WHY_UNSOLD = (
+    "a piece bought from them is unsold, and its record stays until it is (govuk-margin-records)"
+)
 #: What the papers do not need goes at once; the rest when the last paper's term is over.
 _NEEDED = ("name", "address", "vat_number", "kind")
 
@@ -85,18 +92,20 @@ def complete_person(ledger: Ledger, key: str, **details: str) -> Person:
     return changed
 
 
-def held_about(ledger: Ledger, key: str) -> dict[str, Any]:
+def held_about(house: House, key: str) -> dict[str, Any]:
     """Everything held about a person, for an access request: details and the entries naming them."""
+    ledger = house.ledger
     known = person(ledger, key)
     if known is None:
         raise Trouble(f"There is no person {key}.")
+    until, why = kept_until(house, key)
     return {
         "person": PERSON.write(known),
         "purchases": [dict(row) for row in _naming(ledger, "purchases", "seller", key)],
         "sales": [dict(row) for row in _naming(ledger, "sales", "buyer", key)],
         "quotes": [dict(row) for row in _naming(ledger, "quotes", "customer", key)],
-        "kept_until": kept_until(ledger, key)[0],
-        "why": kept_until(ledger, key)[1],
+        "kept_until": until,
+        "why": why,
     }
 
 
@@ -104,12 +113,12 @@ def _naming(ledger: Ledger, table: str, field: str, key: str) -> list[Mapping[st
     return [row for row in ledger.rows(table) if row.get(field) == key]
 
 
-def kept_until(ledger: Ledger, key: str) -> tuple[str, str]:
+def kept_until(house: House, key: str) -> tuple[str, str]:
     """Until when the law wants name and address kept, and why; ("", "") when it does not.
 
     "unsold" stands for a date not known yet: stock bought from them is still there.
     """
-    last = ""
+    ledger, last = house.ledger, ""
     for row in _naming(ledger, "purchases", "seller", key):
         if row.get("cancelled"):
             continue
@@ -119,7 +128,12 @@ def kept_until(ledger: Ledger, key: str) -> tuple[str, str]:
         last = max([last, row["date"], *sold])
     for row in _naming(ledger, "sales", "buyer", key):
         last = max([last, row["date"]])
-    return (years_later(last, KEPT_YEARS), _WHY) if last else ("", "")
+    if not last:
+        return "", ""
+    until = years_later(filing_deadline(tax_year_end(last)), _BUSINESS_YEARS)
+    if house.business.registered(last):
+        until = max(until, years_later(last, _VAT_YEARS))
+    return until, _WHY
 
 
 def _sold_on(ledger: Ledger, number: str) -> str:
@@ -135,15 +149,16 @@ def _sold_on(ledger: Ledger, number: str) -> str:
     return max(days, default="0001-01-01")
 
 
-def erase_person(ledger: Ledger, key: str, day: str) -> Erasure:
+def erase_person(house: House, key: str, day: str) -> Erasure:
     """Carry out a request to be forgotten as far as the law lets, and say what stays and why.
 
     When all goes, the lines typed at the stall go too: they name the person. Raises Trouble.
     """
+    ledger = house.ledger
     known = person(ledger, key)
     if known is None:
         raise Trouble(f"There is no person {key}.")
-    until, why = kept_until(ledger, key)
+    until, why = kept_until(house, key)
     needed = _NEEDED if until == "unsold" or day <= until else ()
     held = {name for name in PERSON.write(known) if name not in ("id", "erased")}
     gone = tuple(sorted(held.difference(needed)))

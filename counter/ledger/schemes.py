@@ -7,13 +7,13 @@ eligible, none while the dealer is not registered. Each refusal names the rule's
 from __future__ import annotations
 
 from dataclasses import dataclass
-from fractions import Fraction
 
 from counter.ledger.house import House
 from counter.ledger.records.money import SCHEMES
-from counter.values.money import pounds
+from counter.values.item import Item
+from counter.values.money import percent_of, pounds
 from counter.values.trouble import Trouble
-from counter.values.vat import NO_VAT, on_full_price, on_margin
+from counter.values.vat import NO_VAT, least_full_price, least_price, on_full_price, on_margin
 
 #: Sellers whose goods may not go under a margin scheme (rules "not-eligible", "import-margin-option").
 NOT_ELIGIBLE = ("VAT shown", "import")
@@ -96,6 +96,17 @@ def account_for(
     return Accounted(used, written, on_margin(cost, price, part).vat)
 
 
-def fraction_of(written: str) -> Fraction:
-    """The VAT fraction as frozen in a sale line; none for ""."""
-    return Fraction(written) if written else NO_VAT
+def floor_price(house: House, item: Item, day: str) -> int | None:
+    """The least price that leaves the house's least profit on a piece (habit "floor-price").
+
+    None while its cost is not known. Never for a customer's eyes.
+    """
+    if item.cost is None:
+        return None
+    profit = percent_of(item.cost, house.business.floor_percent)
+    if not house.business.registered(day) or item.scheme == "none":
+        return least_price(item.cost, profit, NO_VAT)
+    part = house.vat_rate(day).part
+    if item.scheme == "ordinary":
+        return least_full_price(item.cost, profit, part)
+    return least_price(item.cost, profit, part)

@@ -17,7 +17,7 @@ from counter.ledger.people import person_for
 from counter.ledger.records.money import PAYMENTS, Foreign, Payment
 from counter.ledger.records.purchase import PURCHASE
 from counter.ledger.records.sale import DISPOSALS, QUOTE, SALE, Sale, SaleLine
-from counter.ledger.schemes import account_for
+from counter.ledger.schemes import account_for, floor_price
 from counter.values.days import read_day
 from counter.values.item import Item, Status, item_from_row, item_to_row
 from counter.values.money import pounds, share
@@ -159,8 +159,20 @@ def prepare_sale(house: House, order: Order, number: str = "") -> Sold:
     changes += _quote_taken(ledger, order.quote, number)
     cash = sum(pence for method, pence in order.payments if method == "cash")
     warned = cash_warning(house, buyer.id, cash, order.day, received=True) if buyer and cash else ""
-    told = [warned, *_reminders(house, sale)]
+    told = [warned, *_below_floor(house, sale, items), *_reminders(house, sale)]
     return Sold(sale, tuple(changes), tuple(each for each in told if each))
+
+
+def _below_floor(house: House, sale: Sale, items: Sequence[Item]) -> Iterator[str]:
+    """A discount may go below the floor, but not unseen."""
+    if sale.disposal != "sold":
+        return
+    prices = line_prices(sale)
+    for item in items:
+        floor = floor_price(house, item, sale.date)
+        if floor is not None and prices[item.number] < floor:
+            price = pounds(prices[item.number])
+            yield f"{item.number} goes for {price}, below its floor {pounds(floor)}."
 
 
 def _reminders(house: House, sale: Sale) -> Iterator[str]:

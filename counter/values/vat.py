@@ -75,6 +75,11 @@ def least_price(cost: int, profit: int, fraction: Fraction) -> int:
     return cost + least_margin(profit, fraction)
 
 
+def least_full_price(cost: int, profit: int, fraction: Fraction) -> int:
+    """The smallest selling price that leaves the profit after VAT on the whole of it."""
+    return least_margin(cost + profit, fraction)
+
+
 def greatest_offer(resale: int, profit: int, fraction: Fraction) -> int | None:
     """The largest buying price that leaves the profit at that resale; None when nothing does."""
     offer = resale - least_margin(profit, fraction)

@@ -216,9 +216,9 @@ def test_an_unregistered_dealer_meets_no_vat_anywhere(house: House, book: Book, 
 
 def test_what_is_not_settled_by_a_sum_is_said(house: House, buy: Buy) -> None:
     first, second = (buy(4500).items[0].number for _ in range(2))
-    held = note_sale(house, order(first, 5000, status="deposit", payments=(("cash", 100),)))
+    held = note_sale(house, order(first, 6000, status="deposit", payments=(("cash", 100),)))
     assert "deposit" in held.told[0] and "HMRC" in held.told[0]
-    gone = note_sale(house, order(second, 5000, disposal="exported"))
+    gone = note_sale(house, order(second, 6000, disposal="exported"))
     assert "proof of export" in gone.told[0]
     third = buy(4500).items[0].number
     big = note_sale(house, order(third, 600000, status="deposit", buyer="Green"))
@@ -233,3 +233,13 @@ def test_a_refused_purchase_or_sale_leaves_no_gap_in_the_numbers(house: House, b
     with pytest.raises(Trouble):
         note_sale(house, order("WK-1", 5000, payments=(("cash", 5001),)))
     assert note_sale(house, order("WK-1", 5000)).sale.id == "WK-S1"
+
+
+def test_a_price_below_the_floor_is_said_and_not_refused(house: House, buy: Buy) -> None:
+    # Habit "floor-price": cost 45.00, least profit 4.50, VAT on 5.40 is 0.90: 50.40.
+    first, second = (buy(4500).items[0].number for _ in range(2))
+    assert note_sale(house, order(first, 5040)).told == ()
+    told = note_sale(house, order(second, 5039)).told
+    assert told == (f"{second} goes for £50.39, below its floor £50.40.",)
+    full = buy(4500, seller_kind="VAT shown").items[0].number
+    assert "floor £59.40" in note_sale(house, order(full, 5939)).told[0]  # 49.50 and a fifth
