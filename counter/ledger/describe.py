@@ -50,7 +50,7 @@ def _heading(item: Item, name: IssueName) -> str:
             item.denomination or name.denomination,
             item.colour or name.colour,
             name.tail,
-            item.plate and f"pl {item.plate}",
+            "" if _says_plate(name, item.plate) else f"pl {item.plate}",
             item.die and "Die" not in name.tail and f"die {item.die}",
             item.alphabet and f"alphabet {item.alphabet}",
             multiple_words(item.multiple),
@@ -60,6 +60,11 @@ def _heading(item: Item, name: IssueName) -> str:
         )
         or "not identified"
     )
+
+
+def _says_plate(name: IssueName, plate: str) -> bool:
+    """Whether there is no plate to say, or the issue's own name says it ("large crown plate 6")."""
+    return not plate or f"plate {plate} " in f"{name.tail} "
 
 
 def _short_letters(letters: tuple[str, ...]) -> str:

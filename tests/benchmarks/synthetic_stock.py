@@ -19,7 +19,9 @@ def stock(stamps: Stamps, count: int, seed: int = 1) -> list[Item]:
     """So many invented pieces, two in three of them line-engraved, as in such a stock."""
     rng = Random(seed)
     kinds = _kinds(stamps)
-    line_engraved = [kind for kind in kinds if not kind.issue.startswith(("qv", "e", "g", "due", "off"))]
+    line_engraved = [
+        kind for kind in kinds if not kind.issue.startswith(("qv", "e", "g", "due", "off"))
+    ]
     items = []
     for number in range(1, count + 1):
         kind = rng.choice(line_engraved if rng.random() < 0.66 else kinds)
@@ -60,7 +62,7 @@ def line_of(item: Item, names: Names) -> str:
 
 
 def questions(items: list[Item], lines: list[str], count: int, seed: int = 2) -> list[Wanted]:
-    """Questions that few lines answer: some words of a line, then abbreviated, slipped, shuffled, joined."""
+    """Questions that few lines answer: words of a line, shortened, slipped, shuffled, run together."""
     rng = Random(seed)
     places = _places(lines)
     wanted: list[Wanted] = []
@@ -78,7 +80,13 @@ def questions(items: list[Item], lines: list[str], count: int, seed: int = 2) ->
 
 
 def _number(rng: Random, number: str) -> str:
-    return rng.choice((number, number.lower(), number.replace("-", "").lower(), number.replace("-", " ")))
+    return rng.choice(
+        (number, number.lower(), number.replace("-", "").lower(), number.replace("-", " "))
+    )
+
+
+_SMALL = ("on", "to", "at", "the", "from", "and", "of", "in", "not")
+_INKS = ("red", "black", "blue", "green")
 
 
 def _units(line: str) -> list[str]:
@@ -92,7 +100,10 @@ def _units(line: str) -> list[str]:
             or (word in ("margins", "margin") and before.isdigit())
             or before.endswith((" of", "of"))
             or (word == "of" and before in ("strip", "block"))
-            or (word in ("MX", "numeral", "cds", "duplex") and before in ("red", "black", "blue", "green"))
+            or (
+                word in ("MX", "numeral", "cds", "duplex")
+                and before in ("red", "black", "blue", "green")
+            )
         )
         if joins:
             units[-1] = f"{before} {word}"
@@ -118,7 +129,7 @@ def _answering(words: list[str], places: dict[str, set[int]]) -> set[int]:
 
 
 def _some_words(rng: Random, line: str) -> list[str]:
-    units = [unit for unit in _units(line) if len(unit) > 1 and unit not in ("on", "to", "at", "the")]
+    units = [unit for unit in _units(line) if len(unit) > 1 and unit not in _SMALL]
     units = list(dict.fromkeys(units))
     return rng.sample(units, min(len(units), rng.randint(4, 7)))
 
@@ -178,5 +189,3 @@ def _doubled(rng: Random, word: str) -> str:
 def _dropped(rng: Random, word: str) -> str:
     at = rng.randrange(1, len(word))
     return word[:at] + word[at + 1 :]
-
-

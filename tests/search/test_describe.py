@@ -66,6 +66,8 @@ def test_the_long_form_is_a_listing(names: Names) -> None:
             Item("1", "e7_dlr_1902", denomination="1s", colour="green and carmine"),
             "1s green and carmine",
         ),
+        (Item("1", "two_pence_lc14_plate5", plate="5"), "2d blue large crown perf 14 plate 5"),
+        (Item("1", "penny_red_plate_77", plate="7"), "plate 77 pl 7"),
         (Item("1"), "not identified"),
         (Item("1", words="stampless entire", attachment="entire"), "on entire, stampless entire"),
         (Item("1", "some_issue_unknown"), "some issue unknown"),
@@ -112,14 +114,7 @@ def test_every_fault_and_every_treatment_is_in_both_forms(
 
 
 def test_price_cost_and_what_only_the_dealer_knows_are_in_neither_form(names: Names) -> None:
-    secret = {
-        "asking": 123456,
-        "cost": 98765,
-        "remarks": "zzremark",
-        "kept": "zzsafe",
-        "purchase": "zzlot",
-    }
-    item = replace(PAIR, **secret, reference="zzown", scheme="margin")  # type: ignore[arg-type]
-    assert set(secret) <= {field.name for field in fields(Item)}
+    item = replace(PAIR, asking=123456, cost=98765, remarks="zz", kept="zz", purchase="zz")
+    item = replace(item, reference="zz", scheme="margin", status="reserved", noted="2026-01-01")
     assert short_line(item, names) == short_line(PAIR, names)
     assert long_form(item, names) == long_form(PAIR, names)
