@@ -11,11 +11,17 @@ from typing import Protocol
 
 from textual.binding import Binding, BindingType
 
+from counter.tui.bath import words as bath
+from counter.tui.bath_checks import words as bath_checks
+from counter.tui.bath_end import words as bath_end
 from counter.tui.counter import words as counter
 from counter.tui.finder import words as finder
 from counter.tui.help import words as help_page
 from counter.tui.kit.action import EVERYWHERE, Action, Help
 from counter.tui.quote import words as quote
+from counter.tui.strength import words as strength
+from counter.tui.treat import words as treat
+from counter.tui.treatment import words as treatment
 
 # fmt: off
 _EVERYWHERE = (
@@ -27,6 +33,8 @@ _EVERYWHERE = (
            "Close the counter; unfinished notes are kept.", "quit exit stop end", 12),
     Action("light", EVERYWHERE, ("f12",), "F12", "light",
            "Day or night colours.", "dark theme colours screen"),
+    Action("baths", EVERYWHERE, ("ctrl+r",), "Ctrl+R", "baths",
+           "The running baths: rinse now, the countdown.", "rinse timer alarm countdown dry"),
 )
 # fmt: on
 
@@ -44,6 +52,12 @@ class Words(Protocol):
 PLACES: dict[str, Words] = {
     "counter": counter,
     "quote": quote,
+    "treat": treat,
+    "treatment": treatment,
+    "strength": strength,
+    "bath_checks": bath_checks,
+    "bath": bath,
+    "bath_end": bath_end,
     "find": finder,
     "help": help_page,
 }

@@ -19,6 +19,7 @@ from counter.values.trouble import Trouble
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
+    from counter.tui.bath.watch import BathWatch
 
 
 class CounterApp(App[None]):
@@ -49,6 +50,7 @@ class CounterApp(App[None]):
         super().__init__()
         self.opener = opener
         self.desk: Desk | None = None
+        self.baths: BathWatch | None = None  # only while a bath runs
         self._log_folder = log_folder
         for each in THEMES:
             self.register_theme(each)
@@ -89,6 +91,9 @@ class CounterApp(App[None]):
         """Hand the desk to the counter."""
         self.desk = event.desk
         self._counter.desk_open(event.desk)
+        self.mind_baths()
+        if self.baths and self.baths.pressing:
+            self.do_baths()
 
     def on_counter_app_desk_shut(self, event: DeskShut) -> None:
         """Say in one sentence why there is no desk."""
@@ -121,13 +126,32 @@ class CounterApp(App[None]):
         if name:
             self.action_do(name)
 
+    def mind_baths(self) -> None:
+        """While a bath runs: keep it in sight on every screen."""
+        if self.desk and not self.baths and self.desk.bath_running:
+            from counter.tui.bath.watch import BathWatch
+
+            self.baths = BathWatch(self, self.desk.baths, self._no_bath)
+
+    def _no_bath(self) -> None:
+        self.baths = None
+
+    def do_baths(self) -> None:
+        """The running baths, unless they are in front."""
+        from counter.tui.bath.screen import BathSheet
+
+        if self.desk and not isinstance(self.screen, BathSheet):
+            self.push_screen(BathSheet(self.desk))
+
     def do_light(self) -> None:
         """Day colours, night colours, and back; sixteen colours stay what they are."""
         if self.theme != "sixteen":
             self.theme = "day" if self.theme == "night" else "night"
 
     def do_leave(self) -> None:
-        """Keep unfinished notes and close."""
+        """Keep unfinished notes and close; while a bath works, only when asked twice."""
+        if self.baths and not self.baths.may_leave():
+            return
         self._keep_drafts()
         self.exit()
 

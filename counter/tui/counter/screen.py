@@ -245,6 +245,21 @@ class CounterScreen(Sheet):
 
         self.app.push_screen(QuoteSheet(self.board), lambda _: self.repaint())
 
+    def do_treat(self) -> None:
+        """May I treat it: the stamp of the line, or the chosen line of stock."""
+        from counter.tui.treat.opening import cases_for
+        from counter.tui.treat.screen import TreatSheet
+
+        rows = self.query_one(Stock)
+        number = self.board.stock[rows.cursor].number if rows.cursor < len(self.board.stock) else ""
+        try:
+            cases = cases_for(self.board, number)
+        except Trouble as trouble:
+            self.say(str(trouble), wrong=True)
+            return
+        if cases:
+            self.app.push_screen(TreatSheet(cases))
+
     def do_back(self) -> None:
         """Esc steps back: to the stock list, then to an empty line."""
         if self.board.side == "stamp":

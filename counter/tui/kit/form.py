@@ -132,6 +132,14 @@ class Form(Widget):
         self.post_message(self.Answered(field.key, value))
         self.move(1)
 
+    def ask_again(self, key: str, typed: str) -> None:
+        """Back to a question whose answer the screen could not take; what was typed stands there."""
+        at = next((place for place, each in enumerate(self.fields) if each.key == key), 0)
+        self.query_one(FormRows).go(at)
+        entry = self.query_one(Entry)
+        entry.value = typed
+        entry.cursor_position = len(typed)
+
     def on_rows_moved(self, event: Rows.Moved) -> None:
         """The hint follows the question in hand."""
         event.stop()

@@ -20,6 +20,12 @@ class Sheet(Screen[None]):
 
     PLACE: ClassVar[str] = ""
 
+    def on_screen_resume(self) -> None:
+        """In front (again): a running bath stands at its top from the first frame on."""
+        watch = getattr(self.app, "baths", None)
+        if watch:
+            watch.show_on(self)
+
     def action_do(self, name: str) -> None:
         """Carry out an action of the register; what was told before is done with."""
         self.say("")

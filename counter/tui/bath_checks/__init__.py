@@ -1,0 +1,1 @@
+"""Before a bath: everything to tick."""

@@ -1,0 +1,1 @@
+"""The end of a bath: how it looks now, or why it was abandoned."""

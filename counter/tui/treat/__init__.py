@@ -1,0 +1,1 @@
+"""May I treat it: every treatment with its verdict for this piece."""

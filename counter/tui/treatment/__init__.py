@@ -1,0 +1,1 @@
+"""One treatment in full: why, what would change it, the bottle, the hazards."""
