@@ -40,6 +40,7 @@ class Desk:
         clock: Callable[[], datetime],
         ticks: Callable[[], float] = monotonic,
         farewell: Callable[[], None] = lambda: None,
+        demo: bool = False,
     ) -> None:
         self.library = library
         self.ledger = ledger
@@ -49,6 +50,7 @@ class Desk:
         self._ticks = ticks
         self.stock_ready = False
         self._farewell = farewell
+        self.demo = demo
         self._filling: Iterator[int] | None = None
         ledger.watch(self._follow)
 
@@ -61,7 +63,7 @@ class Desk:
     @property
     def stock_size(self) -> int:
         """How many lines the ledger holds, indexed or not."""
-        return len(self.ledger.rows("items"))
+        return len(self.ledger.state.rows.get("items", ()))
 
     def index_more(self) -> bool:
         """Index one more slice of the stock; False when all of it can be searched."""
@@ -129,9 +131,12 @@ class Desk:
 
     # Unfinished notes
 
-    def keep_draft(self, name: str, row: Mapping[str, Any]) -> None:
-        """Keep an unfinished note for the next opening; a window that only reads keeps none."""
-        if self.ledger.read_only or self.ledger.row("drafts", name) == dict(row):
+    def keep_draft(self, name: str, row: Mapping[str, Any] | None) -> None:
+        """Keep an unfinished note for the next opening (None: there is none any more).
+
+        A window that only reads keeps none.
+        """
+        if self.ledger.read_only or self.ledger.row("drafts", name) == (dict(row) if row else None):
             return
         self.ledger.note(f"{name} left unfinished", [Change("drafts", name, row)])
 

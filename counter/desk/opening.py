@@ -50,5 +50,6 @@ def _open_demo(library: Library, clock: Clock, ticks: Ticks) -> Desk:
         issue_names(library.stamps),
         clock=clock,
         ticks=ticks,
+        demo=True,
         farewell=lambda: shutil.rmtree(folder, ignore_errors=True),
     )

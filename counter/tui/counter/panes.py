@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from counter.tui.counter.board import Board
+from counter.tui.counter.examples import BEGIN, EXAMPLES
 from counter.tui.kit.drawn import Drawn, fit, two_ends, wrap
 from counter.tui.kit.rows import Rows, mark
 from counter.tui.kit.verdict import verdict_spans
@@ -40,6 +41,9 @@ class ReadBack(Drawn):
         lines = wrap(" · ".join(seen) or "nothing read yet", width - 2)
         if unread:
             return self._with_unread(y, width, lines, unread)
+        if y == len(lines) and self.board.next_look:
+            words = f"  next: {self.board.next_look}"
+            return two_ends([(words, "dim")], [(" F4", "accent")], width)
         return [(f"  {lines[y]}", "plain")] if y < len(lines) else []
 
     def _with_unread(self, y: int, width: int, lines: list[str], unread: str) -> Line:
@@ -60,12 +64,11 @@ class Candidates(Rows):
         """Every candidate worth showing."""
         return len(self.board.candidates)
 
-    def empty(self) -> str:
-        """Before anything was read."""
-        return "  What it is will stand here." if self.board.desk else ""
-
     def line_at(self, y: int, width: int) -> Line:
         """The candidates; the bottom line is for none of them."""
+        if not self.board.text.strip():
+            meaning = EXAMPLES[y][0] if y < len(EXAMPLES) else ""
+            return two_ends([], [(meaning, "dim"), (" ", "plain")], width)
         found = self.board.asked
         if found and self.count() and y == self.size.height - 1:
             share = share_words(found.identification.none_of_these)
@@ -135,13 +138,18 @@ class Stock(Rows):
         return len(self.board.stock)
 
     def empty(self) -> str:
-        """Nothing matches, or there is nothing."""
+        """Nothing matches, or the stock is still being read."""
         desk = self.board.desk
         if not desk:
             return ""
-        if not desk.stock_ready:
-            return "  The stock is being read …"
-        return "  Nothing in stock matches." if desk.stock_size else "  There is no stock yet."
+        return "  Nothing in stock matches." if desk.stock_ready else "  The stock is being read …"
+
+    def line_at(self, y: int, width: int) -> Line:
+        """The matches; an empty stock says how to begin."""
+        desk = self.board.desk
+        if desk and desk.stock_ready and not desk.stock_size:
+            return [(f"  {BEGIN[y]}", "plain")] if y < len(BEGIN) else []
+        return super().line_at(y, width)
 
     def row(self, index: int, width: int, *, chosen: bool) -> Line:
         """The number and the price are never cut; the description gives way."""
