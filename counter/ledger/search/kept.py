@@ -63,6 +63,7 @@ def keep(index: StockIndex, ledger: Ledger) -> bool:
         write_beside(ledger.folder / NAME, [content], disk=Disk())
     except OSError:
         return False  # only quickness is lost
+    index.changes = 0
     return True
 
 
