@@ -84,7 +84,7 @@ class CoverCase:
 def open_case(library: Library, text: str) -> CoverCase:
     """A case from a line as a dealer types it; what was not understood stays in `reading.unread`."""
     reading = read_line(text, library.vocabulary)
-    stamps = _stamps(library, reading)
+    stamps = stamps_of(library, reading)
     return CoverCase(library, reading, cover_seen(reading, library.postal, stamps))
 
 
@@ -123,7 +123,7 @@ def case_of_item(library: Library, item: Item) -> CoverCase:
     )
 
 
-def _stamps(library: Library, reading: Reading) -> tuple[StampDates, ...]:
+def stamps_of(library: Library, reading: Reading) -> tuple[StampDates, ...]:
     """The issues that nothing seen of the stamp itself speaks against, likeliest first."""
     told = stamp_only(reading)
     if reading.first("stampless") or not told.observations:

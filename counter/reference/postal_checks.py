@@ -24,12 +24,14 @@ class Choice:
 class CoverCheck:
     """A question to a cover: what speaks for the stamp belonging, what against, how strongly.
 
+    `label` names what is looked at, whichever way it speaks.
     `bears_on` is belonging for most; the answer to the others never counts in the finding. `effort`
     is 1 for a glance, 2 for a glass, 3 for a lamp or the reading of a letter. `answers` are what a
     person may say who has looked; none speaks more strongly than `w_for` and `w_against` allow.
     """
 
     id: str
+    label: str
     question: str
     bears_on: Literal["belonging", "value", "treatment"]
     effort: int

@@ -50,7 +50,7 @@ def cover_seen(reading: Reading, postal: Postal, stamps: tuple[StampDates, ...] 
     return CoverSeen(
         stamps=stamps,
         value=value,
-        count=_count(multiple, len(reading.all("letters"))),
+        count=count_of(multiple, len(reading.all("letters"))),
         stampless=bool(reading.first("stampless")),
         when=_when(reading),
         arrivals=tuple(when for text in backstamps if (when := _date(text))),
@@ -155,7 +155,8 @@ def _number(text: str) -> Fraction | None:
     return number or None
 
 
-def _count(multiple: str, lettered: int) -> int:
+def count_of(multiple: str, lettered: int) -> int:
+    """How many stamps a multiple is; without a name as many as were lettered."""
     figure = re.search(r"\d+$", multiple)
     return int(figure[0]) if figure else _COUNTS.get(multiple, max(lettered, 1))
 

@@ -89,21 +89,39 @@ def _stamp_bars(stamps: tuple[StampDates, ...], when: When | None) -> list[Bar]:
 def _cancel_bars(postal: Postal, seen: CancelSeen, when: When | None) -> list[Bar]:
     """The kind that the checks judged it to be; without a date every ordinary kind it may be."""
     kinds = [each for each in postal.cancels.values() if seen.family in (each.family, each.id)]
+    if seen.colour and kinds and not any(seen.colour in each.colours for each in kinds):
+        return [_whole_family(kinds)]
     if when and seen.family:
         judged = ink_right(postal, seen, when) if seen.colour else in_use(postal, seen, when)
         kinds = [postal.cancels[judged.record]] if judged.record else kinds[:1]
     else:
         kinds = [each for each in kinds if not each.exceptional][:2]
     return [
-        Bar(_label(kind), date.fromisoformat(kind.first), date.fromisoformat(kind.last), kind.source)
+        Bar(
+            _label(kind, seen.colour),
+            date.fromisoformat(kind.first),
+            date.fromisoformat(kind.last),
+            kind.source,
+        )
         for kind in kinds
     ]
 
 
-def _label(kind: Cancel) -> str:
+def _whole_family(kinds: list[Cancel]) -> Bar:
+    """For an ink that no kind of it was ever recorded in: from the first day of any to the last."""
+    first, last = min(kind.first for kind in kinds), max(kind.last for kind in kinds)
+    name = kinds[0].family.replace("_", " ")
+    return Bar(name, date.fromisoformat(first), date.fromisoformat(last), kinds[0].source)
+
+
+def _label(kind: Cancel, colour: str) -> str:
     if kind.family != "maltese_cross":
         return kind.kind.split(" (")[0].split(",")[0]
-    return "numbered cross" if kind.first_number else f"{kind.colours[0]} cross"
+    return (
+        "numbered cross"
+        if kind.first_number
+        else f"{colour if colour in kind.colours else kind.colours[0]} cross"
+    )
 
 
 def _rate_bars(postal: Postal, seen: CoverSeen) -> list[Bar]:

@@ -74,6 +74,9 @@ class Form(Widget):
             self.key = key
             self.value = value
 
+    class Chose(Message):
+        """Another question is in hand."""
+
     class Refused(Message):
         """What was typed is no answer; `sentence` says why."""
 
@@ -144,6 +147,7 @@ class Form(Widget):
         """The hint follows the question in hand."""
         event.stop()
         self.query_one(FormHint).refresh()
+        self.post_message(self.Chose())
 
 
 class FormRows(Rows):
@@ -174,12 +178,29 @@ class FormHint(Drawn):
         super().__init__()
         self.form = form
 
-    def line_at(self, y: int, width: int) -> Line:
+    def lines(self, width: int) -> list[Line]:
         """The hint, then the choices."""
         field = self.form.chosen
         if field is None:
             return []
-        offered = "   ".join(f"{n} {words}" for n, (_, words) in enumerate(field.choices, 1))
-        lines = [(line, "dim") for line in wrap(field.hint, width - 2) if field.hint]
-        lines += [(line, "accent") for line in wrap(offered, width - 2) if offered]
-        return [("  " + lines[y][0], lines[y][1])] if y < len(lines) else []
+        hint = wrap(field.hint, width - 2) if field.hint else []
+        told = [(line, "dim") for line in hint]
+        told += [(line, "accent") for line in offered(field.choices, width - 2)]
+        return [[("  " + line, ink)] for line, ink in told]
+
+    def line_at(self, y: int, width: int) -> Line:
+        """The line of the hint or of the choices."""
+        lines = self.lines(width)
+        return lines[y] if y < len(lines) else []
+
+
+def offered(choices: tuple[tuple[str, str], ...], width: int) -> list[str]:
+    """The choices with their numbers, as many to a line as fit whole."""
+    lines: list[str] = []
+    for number, (_, words) in enumerate(choices, 1):
+        told = f"{number} {words}"
+        if lines and len(lines[-1]) + 3 + len(told) <= width:
+            lines[-1] += f"   {told}"
+        else:
+            lines += wrap(told, width)
+    return lines
