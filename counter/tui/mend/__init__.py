@@ -1,0 +1,1 @@
+"""Mending a piece: a form of few keys."""
