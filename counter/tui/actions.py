@@ -18,6 +18,8 @@ from counter.tui.counter import words as counter
 from counter.tui.finder import words as finder
 from counter.tui.help import words as help_page
 from counter.tui.kit.action import EVERYWHERE, Action, Help
+from counter.tui.mend import words as mend
+from counter.tui.piece import words as piece
 from counter.tui.quote import words as quote
 from counter.tui.strength import words as strength
 from counter.tui.treat import words as treat
@@ -52,6 +54,8 @@ class Words(Protocol):
 PLACES: dict[str, Words] = {
     "counter": counter,
     "quote": quote,
+    "piece": piece,
+    "mend": mend,
     "treat": treat,
     "treatment": treatment,
     "strength": strength,

@@ -260,6 +260,21 @@ class CounterScreen(Sheet):
         if cases:
             self.app.push_screen(TreatSheet(cases))
 
+    def do_piece(self) -> None:
+        """Open the stock number typed, or the chosen stock line, in full."""
+        from counter.tui.piece.opening import open_piece
+
+        try:
+            sheet = open_piece(self.board, self.query_one(Stock).cursor)
+        except Trouble as trouble:
+            self.say(str(trouble), wrong=True)
+            return
+        self.app.push_screen(sheet, lambda _: self._renewed())
+
+    def _renewed(self) -> None:
+        self.board.forget()
+        self.repaint()
+
     def do_back(self) -> None:
         """Esc steps back: to the stock list, then to an empty line."""
         if self.board.side == "stamp":
