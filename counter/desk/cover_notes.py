@@ -75,9 +75,10 @@ class CoverNotes:
         self.answers = {}
         self.__dict__.pop("case", None)
 
-    def draft(self) -> tuple[str, dict[str, Any]]:
-        """The case as an unfinished note: its name among the drafts, and its row."""
-        return DRAFT, {**self.start, "answers": dict(self.answers)}
+    def draft(self) -> tuple[str, dict[str, Any] | None]:
+        """The case as an unfinished note: its name among the drafts, and its row if anything was
+        answered."""
+        return DRAFT, {**self.start, "answers": dict(self.answers)} if self.answers else None
 
     def again(self, row: Mapping[str, Any]) -> None:
         """Give the answers of a draft again; what no longer fits is left out."""

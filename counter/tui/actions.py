@@ -15,6 +15,7 @@ from counter.tui.bath import words as bath
 from counter.tui.bath_checks import words as bath_checks
 from counter.tui.bath_end import words as bath_end
 from counter.tui.counter import words as counter
+from counter.tui.cover import words as cover
 from counter.tui.finder import words as finder
 from counter.tui.help import words as help_page
 from counter.tui.kit.action import EVERYWHERE, Action, Help
@@ -54,6 +55,7 @@ class Words(Protocol):
 PLACES: dict[str, Words] = {
     "counter": counter,
     "quote": quote,
+    "cover": cover,
     "piece": piece,
     "mend": mend,
     "treat": treat,

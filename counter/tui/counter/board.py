@@ -11,6 +11,7 @@ from counter.values.trouble import Trouble
 
 if TYPE_CHECKING:
     from counter.desk.ask import Asked, StockLine
+    from counter.desk.cover_notes import CoverNotes
     from counter.desk.dealing import ReadDeal
     from counter.desk.desk import Desk
     from counter.judge.identify import Candidate, CardLine
@@ -47,6 +48,7 @@ class Board:
         self.text = ""
         self.quote = RunningQuote()
         self.chosen_issue = 0
+        self.cover: CoverNotes | None = None  # the cover last checked
         self.side = "stock"  # which list the arrow keys move: "stock" or "stamp"
 
     def type(self, text: str) -> None:

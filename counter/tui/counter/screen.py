@@ -147,6 +147,8 @@ class CounterScreen(Sheet):
         if not self.board.desk:
             return
         self.board.desk.keep_draft("quote", quote_to_row(self.board.quote))
+        if self.board.cover:
+            self.board.desk.keep_draft(*self.board.cover.draft())
         self.board.desk.keep_draft("line", {"text": self.board.text if self.board.buying else ""})
 
     # The keys
@@ -274,6 +276,14 @@ class CounterScreen(Sheet):
     def _renewed(self) -> None:
         self.board.forget()
         self.repaint()
+
+    def do_cover(self) -> None:
+        """Check whether a stamp belongs: the cover in the line, or the one chosen in stock."""
+        from counter.tui.cover.opening import open_cover
+
+        if self.board.desk:
+            chosen = self.query_one(Stock).cursor if self.board.side == "stock" else 0
+            self.app.push_screen(open_cover(self.board, chosen), lambda _: self.repaint())
 
     def do_back(self) -> None:
         """Esc steps back: to the stock list, then to an empty line."""

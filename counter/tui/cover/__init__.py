@@ -1,0 +1,1 @@
+"""Does it belong? The cover check: finding, dates, reasons, questions, rate."""

@@ -1,0 +1,40 @@
+"""Which cover is meant when the check is opened from the counter."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from counter.desk.cover_notes import open_notes
+from counter.desk.treating import item_by_number
+from counter.tui.cover.screen import CoverSheet
+
+if TYPE_CHECKING:
+    from counter.tui.counter.board import Board
+    from counter.values.item import Item
+
+_COVERS = ("cover", "entire", "front", "piece")
+
+
+def open_cover(board: Board, chosen: int) -> CoverSheet:
+    """The sheet for the cover meant; `chosen` is the row of the stock list that is marked."""
+    desk = board.desk
+    assert desk is not None
+    item = _item_meant(board, chosen)
+    text = board.asked.text if board.asked else board.text
+    board.cover = open_notes(desk, text, item, board.cover)
+    return CoverSheet(board.cover)
+
+
+def _item_meant(board: Board, chosen: int) -> Item | None:
+    """A stock number typed; else a cover that the arrow keys chose (or any, under an empty line)."""
+    desk = board.desk
+    assert desk is not None
+    number = board.asked.reading.first("stock_number") if board.asked else ""
+    typed = item_by_number(desk.ledger, number) if number else None
+    if typed:
+        return typed
+    if chosen >= len(board.stock) or (chosen == 0 and board.text.strip()):
+        return None
+    item = desk.item(board.stock[chosen].number)
+    covered = item is not None and (item.attachment in _COVERS or item.cover is not None)
+    return item if covered else None
