@@ -96,7 +96,9 @@ def _units(line: str) -> list[str]:
     for word in words:
         before = units[-1] if units else ""
         joins = (
-            before in ("pl", "Die", "alph", "perf", "of")
+            before in ("pl", "Die", "alph", "of")
+            or (before in ("perf", "plate") and word[0].isdigit())
+            or (word == "lines" and before in ("white", "thick", "thin"))
             or (word in ("margins", "margin") and before.isdigit())
             or before.endswith((" of", "of"))
             or (word == "of" and before in ("strip", "block"))

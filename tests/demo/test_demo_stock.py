@@ -9,6 +9,8 @@ from pathlib import Path
 from typing import Any
 
 from counter.ledger.ledger import Ledger
+from counter.ledger.names import issue_names
+from counter.ledger.search import StockIndex
 from counter.ledger.verify import verify
 from counter.reference.library import Library
 from counter.values.item import Item, item_from_row
@@ -119,6 +121,22 @@ def test_the_books_add_up() -> None:
         off = sum(line.get("discount_pence", 0) for line in lines)
         assert row["total_pence"] == sum(line["price_pence"] for line in lines) - off
         assert all(items[line["item"]].noted < row["date"] for line in lines)
+
+
+def test_what_is_typed_at_the_stall_finds_the_demos_pieces() -> None:
+    index = StockIndex(issue_names(LIBRARY.stamps))
+    assert list(index.put_many(ITEMS))[-1] == len(ITEMS)
+    pieces = {item.number: item for item in ITEMS}
+    found = [pieces[hit.number] for hit in index.find("1d blk imp KC sm crown")]
+    assert all(item.issue == "penny_black_1840" and "KC" in item.letters for item in found[:5])
+    for typed, issue in (
+        ("2d blu no lines", "two_pence_1840_no_lines"),
+        ("1d red pl 148", "penny_red_four_letters"),
+        ("9d green 1883", "qv_9d_1883"),
+        ("1d lilac cover", "qv_1d_lilac_die2"),
+        ("3d rose emblems", "qv_3d_1865_emblems"),
+    ):
+        assert pieces[index.find(typed)[0].number].issue == issue
 
 
 def test_planted_through_the_real_ledger_it_verifies(tmp_path: Path) -> None:

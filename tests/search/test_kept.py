@@ -13,7 +13,6 @@ from counter.ledger.names import IssueName, Names
 from counter.ledger.search import StockIndex, kept
 from counter.values.item import Item, item_to_row
 
-
 PIECES = [
     Item(f"WK-{n}", "penny_black_1840", letters=("KC",), plate=str(n), asking=n * 100)
     for n in range(1, 10)

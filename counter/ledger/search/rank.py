@@ -10,6 +10,7 @@ from counter.ledger.search.shelf import Shelf
 from counter.ledger.search.words import even
 
 _SHARE = {EXACT: 1.0, BEGUN: 0.8, SLIP: 0.6, 0: 0.0}
+_UNSEEN = 0.97  # of a word that the line itself does not show
 _WORTH_SHOWING = 0.5  # of the best line's score
 
 
@@ -27,10 +28,11 @@ def ranked(shelf: Shelf, meanings: Sequence[Meaning], pool: Sequence[int], limit
         tokens = shelf.tokens_at(slot)
         matched = [(at, *graders[token]) for at, token in enumerate(tokens) if token in graders]
         answers = _numbered(meanings, slot) if numbered else [0.0] * len(meanings)
-        for _, _, weights in matched:
+        shown = len(shelf.places[slot]) // 4  # so many of the tokens stand in the line
+        for at, _, weights in matched:
             for place, weight in weights:
-                if weight > answers[place]:
-                    answers[place] = weight
+                if (got := weight if at < shown else weight * _UNSEEN) > answers[place]:
+                    answers[place] = got
         scored.append((-sum(answers), not stocked >> slot & 1, len(tokens), -slot, answers, matched))
     scored.sort()
     least = scored[0][0] * _WORTH_SHOWING if scored else 0.0

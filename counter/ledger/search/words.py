@@ -116,7 +116,7 @@ _PIECE = re.compile(
     r"|(?P<lines>no|without|white) (?:white )?lines?(?![a-z0-9])"
     r"|(?P<half>\d* ?1/2|\d*½) ?(?P<halfunit>[dp])(?![a-z0-9])"
     r"|(?P<shillings>\d{1,2})/(?:-|(?P<pence>\d{1,2}))(?![a-z0-9/])"
-    r"|(?P<word>£?\d+[a-z0-9]*|[^\W_]+)"
+    r"|(?P<word>£?[\d½][a-z0-9½]*|[^\W_]+)"
 )
 _EVEN = str.maketrans("⁄’‘×é–—", "/''xe--")
 
@@ -198,7 +198,9 @@ def _compound(kind: str, said: str, found: re.Match[str]) -> tuple[str, ...]:
 
 
 def _margins(count: str, large: bool) -> tuple[str, ...]:
-    return (f"m={count}", f"m={count}large") if large else (f"m={count}",)
+    """Any margins at all are a near miss; of large ones also the same number of plain ones."""
+    some = ("margin", f"m={count}")
+    return (*some[:1], "large", some[1], f"m={count}large") if large else some
 
 
 def _halves(text: str) -> str:
