@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Literal
 
+from counter.desk.treating import item_by_number
 from counter.judge.finds import finds
 from counter.values.item import Item, item_from_row
 
@@ -32,7 +33,8 @@ def stamp_in_hand(asked: Asked, issue: str) -> Item:
     Read from the line its number is "", and what was not seen is "not noted".
     """
     reading = asked.reading
-    kept = asked.desk.item(reading.first("stock_number")) if reading.first("stock_number") else None
+    number = reading.first("stock_number")
+    kept = item_by_number(asked.desk.ledger, number) if number else None
     if kept is not None:
         return kept
     letters = tuple(dict.fromkeys(each.value for each in reading.all("letters")))

@@ -21,18 +21,23 @@ _HOW = "count the holes of a side over a length, as 20 over 25 mm"
 
 @dataclass(frozen=True, slots=True)
 class Counted:
-    """One side counted, or the top and a side; `words` are the ask line's for the measured gauge."""
+    """One side counted, or the top and a side."""
 
     across: Measured
     down: Measured | None
     reading: GaugeReading
 
     @property
-    def words(self) -> str:
-        """The gauge as the ask line reads it: "gauge 15.8±0.3", "gauge 15.0x14.1±0.4"."""
+    def gauge(self) -> str:
+        """The gauge as an observation writes it: "15.8±0.3", "15x14.1±0.4"; the larger ± of two."""
         sides = [self.across] if self.down is None else [self.across, self.down]
-        figures = "x".join(f"{each.value:.1f}" for each in sides)
-        return f"gauge {figures}±{max(0.1, *(each.plus_minus for each in sides)):.1f}"
+        figures = "x".join(_short(each.value) for each in sides)
+        return f"{figures}±{_short(max(0.1, *(each.plus_minus for each in sides)))}"
+
+    @property
+    def words(self) -> str:
+        """The gauge as the ask line reads it."""
+        return f"gauge {self.gauge}"
 
 
 def read_count(text: str, stamps: Stamps) -> Counted:
@@ -43,6 +48,10 @@ def read_count(text: str, stamps: Stamps) -> Counted:
     measured = [_side(each) for each in sides]
     down = measured[1] if len(measured) == 2 else None
     return Counted(measured[0], down, read_gauges(stamps, measured[0], down))
+
+
+def _short(figure: float) -> str:
+    return f"{figure:.1f}".removesuffix(".0")
 
 
 def _side(text: str) -> Measured:
