@@ -19,6 +19,7 @@ from counter.tui.cover import words as cover
 from counter.tui.finder import words as finder
 from counter.tui.help import words as help_page
 from counter.tui.kit.action import EVERYWHERE, Action, Help
+from counter.tui.look import words as look
 from counter.tui.mend import words as mend
 from counter.tui.piece import words as piece
 from counter.tui.quote import words as quote
@@ -54,10 +55,11 @@ class Words(Protocol):
 #: The screens' words by place: a new screen is added here.
 PLACES: dict[str, Words] = {
     "counter": counter,
+    "look": look,
     "quote": quote,
-    "cover": cover,
     "piece": piece,
     "mend": mend,
+    "cover": cover,
     "treat": treat,
     "treatment": treatment,
     "strength": strength,

@@ -6,8 +6,8 @@ import re
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from counter.values.quote import RunningQuote
-from counter.values.trouble import Trouble
+from counter.values.quote import QuoteLine, RunningQuote
+from counter.values.trouble import BadWords, Trouble
 
 if TYPE_CHECKING:
     from counter.desk.ask import Asked, StockLine
@@ -48,6 +48,7 @@ class Board:
         self.text = ""
         self.quote = RunningQuote()
         self.chosen_issue = 0
+        self.next_look = ""  # the best next look, worked out when the keys rest
         self.cover: CoverNotes | None = None  # the cover last checked
         self.side = "stock"  # which list the arrow keys move: "stock" or "stamp"
 
@@ -55,6 +56,7 @@ class Board:
         """Another line: what was worked out for the old one no longer holds."""
         self.text = text
         self.chosen_issue = 0
+        self.next_look = ""
         self.forget()
 
     def forget(self) -> None:
@@ -87,6 +89,12 @@ class Board:
         if self.deal and not isinstance(self.deal, str):
             return self.desk.ask(self.deal.pieces[0].words)
         return self.desk.ask(BOUGHT.sub("", self.text, count=1))
+
+    def quote_line(self, number: str, words: str, price: int | None) -> None:
+        """Put a stock line into the quote; raises BadWords without a price or when it is there."""
+        if price is None:
+            raise BadWords(f"{number} has no price yet; price it first.")
+        self.quote = self.quote.add(QuoteLine(number, words, price))
 
     def describe(self, item: Item) -> str:
         """An item in its short line."""

@@ -20,13 +20,19 @@ from counter.tui.kit.rows import Rows
 from counter.tui.kit.rule import Mark, Rule
 from counter.tui.kit.sheet import Sheet
 from counter.tui.kit.told import Told
-from counter.values.quote import QuoteLine, quote_to_row
+from counter.values.quote import quote_to_row
 from counter.values.trouble import BadWords, Trouble
 
 #: As many stock lines as the desk gives for one line typed.
 MOST_LINES = 60
 
+#: After so many seconds without a key the best next look is worked out.
+RESTED = 0.3
+#: A look that tells less (in bits) is not worth a hint.
+LEAST_BITS = 0.3
+
 if TYPE_CHECKING:
+    from counter.desk.ask import Asked
     from counter.desk.desk import Desk
 
 
@@ -38,6 +44,14 @@ class CounterScreen(Sheet):
 
     class StockGrew(Message):
         """More of the stock can be searched now."""
+
+    class NextLookFound(Message):
+        """The best next look for a line, in words."""
+
+        def __init__(self, asked: Asked, words: str) -> None:
+            super().__init__()
+            self.asked = asked
+            self.words = words
 
     def __init__(self) -> None:
         super().__init__()
@@ -71,6 +85,7 @@ class CounterScreen(Sheet):
     def on_mount(self) -> None:
         """Watch the line's value itself: waiting for its message would cost a frame."""
         ask = self.query_one("#ask", Entry)
+        self._rest = self.set_interval(RESTED, self._rested, pause=True)
         self.watch(ask, "value", self._typed, init=False)
         ask.focus()
 
@@ -94,6 +109,26 @@ class CounterScreen(Sheet):
         self.query_one(CardPane).top = 0
         self._show_bought(self.board.buying)
         self.repaint()
+        self._rest.reset()
+
+    def _rested(self) -> None:
+        """The keys rest: a thread works out the best next look."""
+        self._rest.pause()
+        asked = self.board.asked
+        if asked is None or self.board.buying or not asked.candidates or self.app.screen is not self:
+            return
+
+        def look() -> None:
+            best = next((each for each in asked.next_looks() if each.bits >= LEAST_BITS), None)
+            self.post_message(self.NextLookFound(asked, best.words if best else ""))
+
+        self.run_worker(look, thread=True, group="next look", exclusive=True, exit_on_error=False)
+
+    def on_counter_screen_next_look_found(self, event: NextLookFound) -> None:
+        """Show it, unless another line has been typed since."""
+        if event.asked is self.board.asked and self.app.screen is self:
+            self.board.next_look = event.words
+            self.query_one(ReadBack).refresh()
 
     def _show_bought(self, buying: bool) -> None:
         if self.query_one(BoughtPane).display != buying:
@@ -198,12 +233,8 @@ class CounterScreen(Sheet):
         if rows.cursor >= len(self.board.stock):
             return
         found = self.board.stock[rows.cursor]
-        if found.price is None:
-            self.say(f"{found.number} has no price yet; price it first.", wrong=True)
-            return
         try:
-            line = QuoteLine(found.number, found.words, found.price)
-            self.board.quote = self.board.quote.add(line)
+            self.board.quote_line(found.number, found.words, found.price)
         except BadWords as bad:
             self.say(str(bad), wrong=True)
         self.repaint()
@@ -240,6 +271,20 @@ class CounterScreen(Sheet):
                 self.say(str(trouble), wrong=True)
             self.board.forget()
             self.repaint()
+
+    def do_look(self) -> None:
+        """Look closer at the stamp in hand; what is answered there stands in the line afterwards."""
+        from counter.tui.look.screen import LookSheet
+
+        if self.board.desk:
+            self.app.push_screen(LookSheet(self.board), self._looked)
+
+    def _looked(self, _: None) -> None:
+        ask, chosen = self.query_one("#ask", Entry), self.board.chosen_issue
+        ask.value = self.board.text
+        ask.cursor_position = len(ask.value)
+        self.query_one(Candidates).go(chosen)
+        self.repaint()
 
     def do_quote(self) -> None:
         """Open the quote in full."""
