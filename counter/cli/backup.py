@@ -18,8 +18,8 @@ def arguments(parser: ArgumentParser) -> None:
 
 def run(chosen: Namespace, call: Call) -> Reply:
     """{file, entries, bytes}."""
-    with data_folder(call) as folder:
-        done = backup(folder, Path(chosen.file).expanduser(), now=local_time())
+    folder = data_folder(call)
+    done = backup(folder, Path(chosen.file).expanduser(), now=local_time())
     data = {"file": str(done.file), "entries": done.entries, "bytes": done.size}
     text = (
         f"{done.file} is written and read back; entries: {done.entries:,}, bytes: {done.size:,}. "

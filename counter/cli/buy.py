@@ -5,7 +5,7 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 
 from counter.cli.call import Call, Reply
-from counter.cli.deals import day_of, open_dealing
+from counter.cli.deals import day_of
 from counter.ledger.buying import note_purchase, still_owed
 from counter.ledger.describe import short_line
 from counter.values.item import item_to_row
@@ -28,31 +28,29 @@ def run(chosen: Namespace, call: Call) -> Reply:
     line = " ".join(chosen.line)
     if not line.strip():
         raise BadWords("Say what was bought, as: 2d blue pl 3 KC £45 cash harrow.")
-    with open_dealing(call) as dealing:
-        read = dealing.read_deal(line, day_of(chosen.date, dealing), chosen.scheme)
-        names = dealing.desk.names
-        if chosen.look:
-            deal = read.deal
-            data = {"noted": False, "total_pence": deal.total_pence, "payment": deal.payment}
-            data |= {"seller": deal.seller, "items": [item_to_row(each) for each in deal.pieces]}
-            words = [short_line(each, names) for each in deal.pieces]
-            said = f"{pounds(deal.total_pence)} {deal.payment} {deal.seller}".strip()
-            return Reply(data, "\n".join([*words, said, "Nothing was noted."]))
-        bought = note_purchase(dealing.house, read.deal)
-        owed = still_owed(dealing.desk.ledger, bought.purchase)
-        data = {
-            "noted": True,
-            "purchase": bought.purchase.id,
-            "items": [item_to_row(each) for each in bought.items],
-            "total_pence": bought.purchase.total_pence,
-            "payment": bought.purchase.payment,
-            "seller": bought.purchase.seller,
-            "owed": list(owed),
-            "told": list(bought.told),
-        }
-        text = [f"{each.number}  {short_line(each, names)}" for each in bought.items]
-        text.append(
-            f"Noted as {bought.purchase.id}: {pounds(read.deal.total_pence)} {read.deal.payment}"
-        )
-        text += [f"Still owed: {', '.join(owed)}"] if owed else []
-        return Reply(data, "\n".join([*text, *bought.told]))
+    dealing = call.desk.dealing
+    read = dealing.read_deal(line, day_of(chosen.date, dealing), chosen.scheme)
+    names = dealing.desk.names
+    if chosen.look:
+        deal = read.deal
+        data = {"noted": False, "total_pence": deal.total_pence, "payment": deal.payment}
+        data |= {"seller": deal.seller, "items": [item_to_row(each) for each in deal.pieces]}
+        words = [short_line(each, names) for each in deal.pieces]
+        said = f"{pounds(deal.total_pence)} {deal.payment} {deal.seller}".strip()
+        return Reply(data, "\n".join([*words, said, "Nothing was noted."]))
+    bought = note_purchase(dealing.house, read.deal)
+    owed = still_owed(dealing.desk.ledger, bought.purchase)
+    data = {
+        "noted": True,
+        "purchase": bought.purchase.id,
+        "items": [item_to_row(each) for each in bought.items],
+        "total_pence": bought.purchase.total_pence,
+        "payment": bought.purchase.payment,
+        "seller": bought.purchase.seller,
+        "owed": list(owed),
+        "told": list(bought.told),
+    }
+    text = [f"{each.number}  {short_line(each, names)}" for each in bought.items]
+    text.append(f"Noted as {bought.purchase.id}: {pounds(read.deal.total_pence)} {read.deal.payment}")
+    text += [f"Still owed: {', '.join(owed)}"] if owed else []
+    return Reply(data, "\n".join([*text, *bought.told]))

@@ -51,3 +51,9 @@ class Call:
         from counter.desk.opening import open_desk
 
         return open_desk(self.folder, demo=self.demo, library=self.library)
+
+    def close(self) -> None:
+        """Let the next writer in, when a desk was opened at all."""
+        desk: Desk | None = self.__dict__.pop("desk", None)
+        if desk:
+            desk.close()

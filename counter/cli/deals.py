@@ -1,30 +1,17 @@
-"""What the commands of buying and selling share: the open desk, amounts and rows as JSON."""
+"""What the commands of buying and selling share: days, amounts and rows as JSON."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
-from contextlib import contextmanager
 from dataclasses import asdict, is_dataclass
 from fractions import Fraction
 from typing import Any
 
-from counter.cli.call import Call
 from counter.cli.lines import wrapped
 from counter.desk.dealing import Dealing
 from counter.judge.answer import Judgement
 from counter.values.days import read_day
 from counter.values.money import read_pence
 from counter.values.trouble import BadWords
-
-
-@contextmanager
-def open_dealing(call: Call) -> Iterator[Dealing]:
-    """Dealing over the call's own data, closed afterwards."""
-    desk = call.desk
-    try:
-        yield Dealing(desk)
-    finally:
-        desk.close()
 
 
 def day_of(chosen: str | None, dealing: Dealing) -> str:

@@ -5,14 +5,13 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 from dataclasses import asdict
 from decimal import Decimal
-from typing import Any
 
 from counter.cli.call import Call, Reply
-from counter.cli.deals import day_of, open_dealing, pairs
-from counter.ledger.house import Business, House
+from counter.cli.deals import day_of, pairs
+from counter.desk.house_lines import limit_words, limits_on, read_business
+from counter.ledger.house import House
 from counter.reference.money import DEFER
-from counter.values.money import pounds, read_pence
-from counter.values.trouble import BadWords
+from counter.values.money import read_pence
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -29,15 +28,15 @@ def arguments(parser: ArgumentParser) -> None:
 
 def run(chosen: Namespace, call: Call) -> Reply:
     """{business, limits, vat_percent, factors} as they hold on the day."""
-    with open_dealing(call) as dealing:
-        house, day = dealing.house, day_of(chosen.date, dealing)
-        _change(chosen, house, day)
-        return _shown(house, day)
+    dealing = call.desk.dealing
+    house, day = dealing.house, day_of(chosen.date, dealing)
+    _change(chosen, house, day)
+    return _shown(house, day)
 
 
 def _change(chosen: Namespace, house: House, day: str) -> None:
     if chosen.set:
-        house.change_business(**_business(pairs(chosen.set, "name=A. Dealer")))
+        house.change_business(**read_business(pairs(chosen.set, "name=A. Dealer")))
     for kind, value in pairs(chosen.limit, "high-value-dealer=10000").items():
         house.set_limit(kind, read_pence(value, "a limit"), day)
     for code, rate in pairs(chosen.exchange, "EUR=1.1650").items():
@@ -48,26 +47,8 @@ def _change(chosen: Namespace, house: House, day: str) -> None:
         house.set_vat_rate(chosen.vat, day)
 
 
-def _business(words: dict[str, str]) -> dict[str, Any]:
-    known = asdict(Business())
-    made: dict[str, Any] = {}
-    for name, value in words.items():
-        if name not in known:
-            raise BadWords(f"The business has no {name}; it has {', '.join(known)}.")
-        if name.endswith("_pence"):
-            made[name] = read_pence(value, name)
-        elif isinstance(known[name], int):
-            if not value.isascii() or not value.isdigit():
-                raise BadWords(f"{name} is a whole number, not {value}.")
-            made[name] = int(value)
-        else:
-            made[name] = value
-    return made
-
-
 def _shown(house: House, day: str) -> Reply:
-    kinds = dict.fromkeys(each.kind for each in house.facts.thresholds.values())
-    limits = [limit for kind in kinds if (limit := house.limit(kind, day))]
+    limits = limits_on(house, day)
     rate = house.vat_rate(day)
     own = {name: str(value) for name, value in house.own_factors().items()}
     data = {
@@ -83,9 +64,7 @@ def _shown(house: House, day: str) -> Reply:
     lines = [f"{name.replace('_', ' '):<20}{value}" for name, value in asdict(house.business).items()]
     lines.append(f"{'VAT':<20}{rate.percent} % ({rate.source})")
     for each in limits:
-        amount = (
-            pounds(each.amount) if each.currency == "GBP" else f"{each.amount // 100} {each.currency}"
-        )
+        amount = limit_words(each)
         since = f"since {each.since} " if each.since else ""
         lines.append(f"{each.kind:<28}{amount:>14}  {since}({each.source})")
     return Reply(data, "\n".join([*lines, DEFER]))

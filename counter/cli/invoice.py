@@ -7,10 +7,7 @@ from dataclasses import asdict
 from pathlib import Path
 
 from counter.cli.call import Call, Reply
-from counter.cli.deals import open_dealing
-from counter.ledger.afterwards import read_sale
-from counter.ledger.buying import read_purchase
-from counter.ledger.papers.invoices import purchase_invoice, sale_invoice
+from counter.desk.papers import paper_of
 from counter.ledger.papers.page import write_page
 from counter.reference.money import DEFER
 
@@ -23,12 +20,7 @@ def arguments(parser: ArgumentParser) -> None:
 
 def run(chosen: Namespace, call: Call) -> Reply:
     """The paper's parts as printed, and `missing`: what the law asks for and is not known."""
-    with open_dealing(call) as dealing:
-        ledger, names = dealing.desk.ledger, dealing.desk.names
-        if ledger.row("purchases", chosen.number):
-            paper = purchase_invoice(dealing.house, read_purchase(ledger, chosen.number), names)
-        else:
-            paper = sale_invoice(dealing.house, read_sale(ledger, chosen.number), names)
+    paper = paper_of(call.desk.dealing, chosen.number)
     if chosen.page:
         write_page(Path(chosen.page).expanduser(), paper.html())
     data = asdict(paper) | {"caution": DEFER}

@@ -5,7 +5,7 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 
 from counter.cli.call import Call, Reply
-from counter.cli.deals import as_json, day_of, open_dealing
+from counter.cli.deals import as_json, day_of
 from counter.desk.pieces import read_piece
 from counter.ledger.lots import break_lot, split_by_expected, split_by_hand
 from counter.values.money import pounds, read_pence
@@ -29,15 +29,15 @@ def run(chosen: Namespace, call: Call) -> Reply:
         if not sign or name in prices:
             raise BadWords(f"{each} should be written like WK-1=80, each piece once.")
         prices[name.strip()] = read_pence(price)
-    with open_dealing(call) as dealing:
-        house, day = dealing.house, day_of(chosen.date, dealing)
-        if chosen.new:
-            pieces = [read_piece(words, call.library).item for words in prices]
-            made = break_lot(house, chosen.purchase, pieces, list(prices.values()), day)
-        elif chosen.by_hand:
-            made = split_by_hand(house, chosen.purchase, prices, day)
-        else:
-            made = split_by_expected(house, chosen.purchase, prices, day)
+    dealing = call.desk.dealing
+    house, day = dealing.house, day_of(chosen.date, dealing)
+    if chosen.new:
+        pieces = [read_piece(words, call.library).item for words in prices]
+        made = break_lot(house, chosen.purchase, pieces, list(prices.values()), day)
+    elif chosen.by_hand:
+        made = split_by_hand(house, chosen.purchase, prices, day)
+    else:
+        made = split_by_expected(house, chosen.purchase, prices, day)
     split = made.purchase.split
     assert split is not None
     data = {"purchase": made.purchase.id, "basis": split.basis, "date": split.date}

@@ -53,16 +53,8 @@ def _parser(name: str | None) -> argparse.ArgumentParser:
 def main(words: Sequence[str] | None = None) -> int:
     """Run one command (or open the app) and return the exit code."""
     words = list(sys.argv[1:] if words is None else words)
-    names = {each.name: each for each in COMMANDS}
     try:
-        name = next((word for word in words if word in names), None)
-        chosen = _parser(name).parse_args(words)
-        call = Call.from_arguments(chosen)
-        if chosen.command is None:
-            from counter.tui.start import start
-
-            return start(lambda: call.desk)
-        reply: Reply = import_module(names[chosen.command].module).run(chosen, call)
+        return _run(words)
     except BadWords as bad:
         print(bad, file=sys.stderr)
         return 2
@@ -72,6 +64,22 @@ def main(words: Sequence[str] | None = None) -> int:
     except KeyboardInterrupt:
         print("Stopped; nothing was left half-written.", file=sys.stderr)
         return 1
+
+
+def _run(words: list[str]) -> int:
+    """One command, its desk closed again whatever happens. Raises Trouble."""
+    names = {each.name: each for each in COMMANDS}
+    name = next((word for word in words if word in names), None)
+    chosen = _parser(name).parse_args(words)
+    call = Call.from_arguments(chosen)
+    try:
+        if chosen.command is None:
+            from counter.tui.start import start
+
+            return start(lambda: call.desk)
+        reply: Reply = import_module(names[chosen.command].module).run(chosen, call)
+    finally:
+        call.close()
     _print(reply, as_json=getattr(chosen, "json", False))
     return reply.code
 

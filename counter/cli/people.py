@@ -8,12 +8,12 @@ from dataclasses import asdict
 from pathlib import Path
 
 from counter.cli.call import Call, Reply
-from counter.cli.deals import open_dealing, pairs
+from counter.cli.deals import pairs
 from counter.desk.dealing import Dealing
+from counter.desk.folk import erasure_words, note_details
 from counter.ledger.papers.page import write_page
-from counter.ledger.people import complete_person, erase_person, held_about
+from counter.ledger.people import erase_person, held_about
 from counter.ledger.records.person import PERSON
-from counter.values.trouble import BadWords
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -28,21 +28,19 @@ def arguments(parser: ArgumentParser) -> None:
 
 def run(chosen: Namespace, call: Call) -> Reply:
     """{people: [...]}, or one person's rows, or what was erased, kept, until when and why."""
-    with open_dealing(call) as dealing:
-        ledger = dealing.desk.ledger
-        if not chosen.person:
-            rows = [dict(row) for row in ledger.rows("people")]
-            lines = [f"{row['id']:<8}{row.get('name', '(erased)')}" for row in rows]
-            return Reply({"people": rows}, "\n".join(lines) or "Nobody is noted.")
-        if chosen.erase:
-            return _erase(chosen.person, dealing)
-        if chosen.set:
-            details = pairs(chosen.set, "address=1 High Street")
-            if "id" in details or "erased" in details:
-                raise BadWords("The number and the erasure of a person cannot be set.")
-            done = complete_person(ledger, chosen.person, **details)
-            return Reply(PERSON.write(done), f"{done.id} is completed.")
-        held = held_about(dealing.house, chosen.person)
+    dealing = call.desk.dealing
+    ledger = dealing.desk.ledger
+    if not chosen.person:
+        rows = [dict(row) for row in ledger.rows("people")]
+        lines = [f"{row['id']:<8}{row.get('name', '(erased)')}" for row in rows]
+        return Reply({"people": rows}, "\n".join(lines) or "Nobody is noted.")
+    if chosen.erase:
+        return _erase(chosen.person, dealing)
+    if chosen.set:
+        details = pairs(chosen.set, "address=1 High Street")
+        done = note_details(dealing, chosen.person, details)
+        return Reply(PERSON.write(done), f"{done.id} is completed.")
+    held = held_about(dealing.house, chosen.person)
     whole = json.dumps(held, ensure_ascii=False, indent=2)
     if chosen.export:
         write_page(Path(chosen.export).expanduser(), whole)
@@ -52,12 +50,4 @@ def run(chosen: Namespace, call: Call) -> Reply:
 
 def _erase(key: str, dealing: Dealing) -> Reply:
     done = erase_person(dealing.house, key, dealing.today)
-    lines = [f"Erased: {', '.join(done.gone) or 'nothing was left to erase'}."]
-    if done.kept:
-        until = (
-            "while stock bought from them is unsold"
-            if done.until == "unsold"
-            else f"until {done.until}"
-        )
-        lines.append(f"Kept {until}: {', '.join(done.kept)}; {done.why}.")
-    return Reply(asdict(done), "\n".join([*lines, *done.remains]))
+    return Reply(asdict(done), "\n".join(erasure_words(done)))

@@ -11,27 +11,20 @@ from counter.desk.place import local_time, own_folder
 from counter.ledger.ledger import Ledger
 
 
-@contextmanager
-def data_folder(call: Call) -> Iterator[Path]:
+def data_folder(call: Call) -> Path:
     """The chosen data folder, the platform's own place, or the demo's, which goes afterwards."""
-    if not call.demo:
-        yield call.folder or own_folder()
-        return
-    try:
-        yield call.desk.ledger.folder
-    finally:
-        call.desk.close()
+    return call.desk.ledger.folder if call.demo else call.folder or own_folder()
 
 
 @contextmanager
 def open_ledger(call: Call) -> Iterator[Ledger]:
     """The ledger of the data folder, closed again whatever happens. Raises Trouble."""
-    with data_folder(call) as folder:
-        if call.demo:
-            yield call.desk.ledger
-            return
-        ledger = Ledger.open(folder, clock=local_time)
-        try:
-            yield ledger
-        finally:
-            ledger.close()
+    folder = data_folder(call)
+    if call.demo:
+        yield call.desk.ledger
+        return
+    ledger = Ledger.open(folder, clock=local_time)
+    try:
+        yield ledger
+    finally:
+        ledger.close()

@@ -5,7 +5,7 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 
 from counter.cli.call import Call, Reply
-from counter.cli.deals import as_json, judged, judged_lines, open_dealing
+from counter.cli.deals import as_json, judged, judged_lines
 from counter.desk.pieces import read_piece
 from counter.judge.price.comparables import Comparable
 from counter.judge.price.picture import LEGEND
@@ -27,17 +27,17 @@ def run(chosen: Namespace, call: Call) -> Reply:
     """{suggestion: pence or null, low, high, count, effective, comparables, offer, judgement}."""
     words = " ".join(chosen.piece)
     profit = read_pence(chosen.profit, "the profit") if chosen.profit else None
-    with open_dealing(call) as dealing:
-        item = dealing.desk.item(words.strip().upper())
-        if item is None and len(chosen.piece) == 1 and "-" in words:
-            raise BadWords(f"There is no stock number {words}.")
-        item = item or read_piece(words, call.library).item
-        made = dealing.price(item)
-        resale = read_pence(chosen.resale, "the resale") if chosen.resale else made.marked
-        wanted = dealing.offer(resale, profit) if resale is not None else None
-        drawn = dealing.picture(item, made).rows(78)
-        what = short_line(item, dealing.desk.names)
-        floor = floor_price(dealing.house, item, dealing.today)
+    dealing = call.desk.dealing
+    item = dealing.desk.item(words.strip().upper())
+    if item is None and len(chosen.piece) == 1 and "-" in words:
+        raise BadWords(f"There is no stock number {words}.")
+    item = item or read_piece(words, call.library).item
+    made = dealing.price(item)
+    resale = read_pence(chosen.resale, "the resale") if chosen.resale else made.marked
+    wanted = dealing.offer(resale, profit) if resale is not None else None
+    drawn = dealing.picture(item, made).rows(78)
+    what = short_line(item, dealing.desk.names)
+    floor = floor_price(dealing.house, item, dealing.today)
     data = _data(made) | {"asking": item.asking, "floor": floor}
     data |= {"offer": wanted and as_json(wanted)}
     text = [f"{item.number}  {what}".strip(), *judged_lines(made.judgement), *drawn]

@@ -37,14 +37,14 @@ def run(chosen: Namespace, call: Call) -> Reply:
         return _from_snapshot(call)
     if chosen.file is None:
         raise BadWords("Name the backup to restore, e.g. counter restore stock.zip.")
-    with data_folder(call) as folder:
-        done = restore(
-            Path(chosen.file).expanduser(),
-            folder,
-            now=local_time(),
-            same_laptop=chosen.same_laptop,
-            set_aside=chosen.set_aside,
-        )
+    folder = data_folder(call)
+    done = restore(
+        Path(chosen.file).expanduser(),
+        folder,
+        now=local_time(),
+        same_laptop=chosen.same_laptop,
+        set_aside=chosen.set_aside,
+    )
     aside = str(done.aside) if done.aside else None
     data = {"folder": str(done.folder), "set_aside": aside, **asdict(done.report)}
     lines = [f"The backup is in {done.folder}."]

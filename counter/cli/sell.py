@@ -4,19 +4,18 @@ from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
 from collections.abc import Mapping
-from dataclasses import replace
 
 from counter.cli.call import Call, Reply
-from counter.cli.deals import day_of, open_dealing, payments
+from counter.cli.deals import day_of, payments
 from counter.desk.deal_line import read_prices
 from counter.desk.dealing import Dealing
-from counter.ledger.describe import short_line
-from counter.ledger.quotes import order_from_quote
-from counter.ledger.records.sale import DISPOSALS, SALE, Sale
-from counter.ledger.selling import Order, Sold, Wanted, note_exchange, note_sale
-from counter.values.currency import Currency, cash, from_sterling, written
+from counter.desk.quoting import take_kept
+from counter.desk.selling import Terms, priced, read_sale, sale_words, sell
+from counter.ledger.records.sale import DISPOSALS, SALE
+from counter.ledger.selling import Sold
+from counter.values.currency import Currency
 from counter.values.money import pounds, read_pence
-from counter.values.quote import QuoteLine, RunningQuote
+from counter.values.quote import RunningQuote
 from counter.values.trouble import BadWords
 
 
@@ -43,85 +42,37 @@ def arguments(parser: ArgumentParser) -> None:
 
 def run(chosen: Namespace, call: Call) -> Reply:
     """{sale, status, total_pence, lines, vat_pence, exchange_purchase, told}."""
-    with open_dealing(call) as dealing:
-        order = _order(chosen, dealing)
-        exchange = ""
-        if chosen.exchange:
-            taken = dealing.read_deal(chosen.exchange, order.day).deal
-            order = _paid_by_one(chosen, order, less=taken.total_pence)
-            sold, exchange = note_exchange(dealing.house, order, taken)
-        else:
-            sold = note_sale(dealing.house, _paid_by_one(chosen, order))
-        known = dealing.house.facts.currencies
-    return reply_of(sold, known, exchange)
-
-
-def _order(chosen: Namespace, dealing: Dealing) -> Order:
+    dealing = call.desk.dealing
+    if chosen.payment and chosen.paid:
+        raise BadWords("Say --payment or --paid, not both.")
     day = day_of(chosen.date, dealing)
-    if chosen.quote:
-        if chosen.pieces or chosen.discount:
-            raise BadWords("A quote has its own pieces and prices; leave them out.")
-        order = order_from_quote(dealing.desk.ledger, chosen.quote, day)
-    else:
-        order = _from_pieces(chosen, dealing, day)
-    if chosen.currency:
-        currency, rate, _ = dealing.house.exchange(chosen.currency, day)
-        postage = read_pence(chosen.postage, "the postage")
-        amount = from_sterling(_total(order) + postage, currency, rate)
-        order = replace(order, foreign=dealing.house.foreign(currency.code, amount, day))
     status = "deposit" if chosen.deposit else "on approval" if chosen.approval else "complete"
-    return replace(
-        order,
-        payments=payments(chosen.paid),
-        postage_pence=read_pence(chosen.postage, "the postage"),
-        buyer=chosen.buyer or order.buyer,
-        buyer_kind="business" if chosen.business else "",
+    terms = Terms(
+        day=day,
         status=status,
+        payment=chosen.payment or "",
+        paid=payments(chosen.paid),
         due_back=chosen.approval or "",
+        buyer=chosen.buyer,
+        buyer_kind="business" if chosen.business else "",
+        postage_pence=read_pence(chosen.postage, "the postage"),
+        currency=chosen.currency,
+        exchange=chosen.exchange or "",
         disposal=chosen.disposal,
         vat_shown=chosen.vat_shown,
     )
+    read = read_sale(dealing, _wanted(chosen, dealing, day), terms)
+    sold, exchange = sell(dealing, read)
+    return reply_of(sold, dealing.house.facts.currencies, exchange)
 
 
-def _from_pieces(chosen: Namespace, dealing: Dealing, day: str) -> Order:
-    lines = []
-    for number, price in read_prices(chosen.pieces):
-        item = dealing.item(number)
-        asked = price if price is not None else item.asking
-        if asked is None and chosen.disposal != "sold":
-            asked = 0
-        if asked is None:
-            raise BadWords(f"{number} has no asking price; write {number}=72.50.")
-        lines.append(QuoteLine(number, short_line(item, dealing.desk.names), asked))
-    running = RunningQuote(tuple(lines)).discounted(chosen.discount)
-    wanted = tuple(Wanted(each.number, each.price, each.words) for each in lines)
-    return Order(day, wanted, discount_pence=running.before - running.total)
-
-
-def _paid_by_one(chosen: Namespace, order: Order, less: int = 0) -> Order:
-    if not chosen.payment:
-        return order
-    if order.payments:
-        raise BadWords("Say --payment or --paid, not both.")
-    rest = _total(order) + order.postage_pence - less
-    if rest < 0:
-        raise BadWords(f"What is taken in is worth {pounds(-rest)} more than what is sold.")
-    return replace(order, payments=((chosen.payment, rest),))
-
-
-def _total(order: Order) -> int:
-    return sum(each.price_pence for each in order.lines) - order.discount_pence
-
-
-def _in_foreign(sale: Sale, known: Mapping[str, Currency]) -> list[str]:
-    """The foreign sum, and what is handed over where its cash has larger steps."""
-    if sale.foreign is None:
-        return []
-    currency = known[sale.foreign.currency]
-    amount = sale.foreign.amount_minor
-    handed = cash(amount, currency.cash_step)
-    said = f"In {currency.code}: {written(amount, currency)} at {sale.foreign.rate} to the pound"
-    return [said + (f"; in cash {written(handed, currency)}" if handed != amount else "")]
+def _wanted(chosen: Namespace, dealing: Dealing, day: str) -> RunningQuote:
+    if not chosen.quote:
+        free = chosen.disposal != "sold"
+        return priced(dealing, read_prices(chosen.pieces), free=free).discounted(chosen.discount)
+    if chosen.pieces or chosen.discount:
+        raise BadWords("A quote has its own pieces and prices; leave them out.")
+    return take_kept(dealing, chosen.quote, day)
 
 
 def reply_of(sold: Sold, known: Mapping[str, Currency], exchange: str = "") -> Reply:
@@ -134,7 +85,4 @@ def reply_of(sold: Sold, known: Mapping[str, Currency], exchange: str = "") -> R
         f"{each.item:<10}{pounds(each.price_pence - each.discount_pence):>12}  {each.words}".rstrip()
         for each in sale.lines
     ]
-    what = "Refund" if sale.refund_of else "Noted as"
-    said = f"{what} {sale.id} ({sale.status}): {pounds(sale.total_pence)}"
-    taken = [f"Taken in part exchange: {exchange}"] if exchange else []
-    return Reply(data, "\n".join([*lines, said, *_in_foreign(sale, known), *taken, *sold.told]))
+    return Reply(data, "\n".join([*lines, *sale_words(sold, known, exchange), *sold.told]))

@@ -5,9 +5,9 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 
 from counter.cli.call import Call, Reply
-from counter.cli.deals import day_of, open_dealing
+from counter.cli.deals import day_of
 from counter.cli.sell import reply_of
-from counter.ledger.afterwards import cancel_deposit, keep_approval, note_balance, note_refund
+from counter.desk.settling import Settlement, settle
 from counter.values.money import read_pence
 
 
@@ -30,16 +30,20 @@ def arguments(parser: ArgumentParser) -> None:
 
 def run(chosen: Namespace, call: Call) -> Reply:
     """The sale (or the refund) as it stands then."""
-    with open_dealing(call) as dealing:
-        house, day, how = dealing.house, day_of(chosen.date, dealing), chosen.payment
-        if chosen.balance is not None:
-            pence = read_pence(chosen.balance, "the payment") if chosen.balance else None
-            sold = note_balance(house, chosen.sale, how, day, pence)
-        elif chosen.refund is not None:
-            sold = note_refund(house, chosen.sale, chosen.refund, day, chosen.reason, how)
-        elif chosen.cancel:
-            kept = read_pence(chosen.kept_back, "what is kept")
-            sold = cancel_deposit(house, chosen.sale, day, how, kept)
-        else:
-            sold = keep_approval(house, chosen.sale, chosen.keep or (), day, how)
-    return reply_of(sold, house.facts.currencies)
+    dealing = call.desk.dealing
+    sold = settle(dealing, chosen.sale, _settlement(chosen, day_of(chosen.date, dealing)))
+    return reply_of(sold, dealing.house.facts.currencies)
+
+
+def _settlement(chosen: Namespace, day: str) -> Settlement:
+    how = chosen.payment
+    if chosen.balance is not None:
+        pence = read_pence(chosen.balance, "the payment") if chosen.balance else None
+        return Settlement("balance", day, how, pence=pence)
+    if chosen.refund is not None:
+        return Settlement("refund", day, how, chosen.refund, reason=chosen.reason)
+    if chosen.cancel:
+        return Settlement("cancel", day, how, pence=read_pence(chosen.kept_back, "what is kept"))
+    if chosen.keep:
+        return Settlement("keep", day, how, chosen.keep)
+    return Settlement("sent back", day, how)

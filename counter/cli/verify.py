@@ -18,8 +18,8 @@ def arguments(parser: ArgumentParser) -> None:
 
 def run(chosen: Namespace, call: Call) -> Reply:
     """{folder, entries, laptops, rows, sound, findings: [{weight, words}]}; code 1 on a fault."""
-    with data_folder(call) as folder:
-        report = verify(folder)
+    folder = data_folder(call)
+    report = verify(folder)
     data = {"folder": str(folder), **asdict(report), "sound": report.sound}
     return Reply(data, f"{folder}\n{report_words(report)}", 0 if report.sound else 1)
 

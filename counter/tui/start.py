@@ -24,6 +24,4 @@ def start(opener: Callable[[], Desk]) -> int:
 
     app = CounterApp(opener, theme=os.environ.get("COUNTER_THEME", ""))
     app.run()
-    if app.desk is not None:
-        app.desk.close()
     return app.return_code or 0

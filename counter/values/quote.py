@@ -21,11 +21,15 @@ class QuoteLine:
 
 @dataclass(frozen=True, slots=True)
 class RunningQuote:
-    """Lines in the order they were put in; a discount is a percentage or a price for the lot."""
+    """Lines in the order they were put in; a discount is a percentage or a price for the lot.
+
+    `kept` is the number of the kept quote it was taken from, "" for none.
+    """
 
     lines: tuple[QuoteLine, ...] = ()
     percent: Decimal | None = None
     lot_price: int | None = None
+    kept: str = ""
 
     def holds(self, number: str) -> bool:
         """Whether the stock number is already in the quote."""
@@ -49,7 +53,10 @@ class RunningQuote:
             return replace(self, percent=None, lot_price=None)
         if typed.endswith("%"):
             return replace(self, percent=_percent(typed), lot_price=None)
-        price = read_pence(typed, "a price for the lot")
+        return self.for_lot(read_pence(typed, "a price for the lot"))
+
+    def for_lot(self, price: int) -> RunningQuote:
+        """With one price in pence for all of it. Raises BadWords when it is more than the lines."""
         if price > self.before:
             raise BadWords(
                 f"{pounds(price)} for the lot is more than the lines come to ({pounds(self.before)})."
@@ -104,6 +111,7 @@ def quote_to_row(quote: RunningQuote) -> dict[str, object]:
         "lines": [[line.number, line.words, line.price] for line in quote.lines],
         "percent": None if quote.percent is None else str(quote.percent),
         "lot_price": quote.lot_price,
+        "kept": quote.kept,
     }
 
 
@@ -115,4 +123,5 @@ def quote_from_row(row: dict[str, object]) -> RunningQuote:
         lines,
         None if percent is None else Decimal(str(percent)),
         lot if isinstance(lot, int) else None,
+        str(row.get("kept", "")),
     )

@@ -1,0 +1,98 @@
+"""What purchases still owe the book: the questions of one, each answer noted as it comes."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from counter.desk.dealing import Dealing
+from counter.ledger.buying import all_owed, complete_purchase, read_purchase, still_owed
+from counter.ledger.describe import short_line
+from counter.ledger.people import complete_person, person
+from counter.ledger.records.money import PAYMENTS
+from counter.ledger.records.purchase import SELLERS, Purchase
+from counter.values.money import pounds
+from counter.values.trouble import BadWords
+
+#: What may be answered: key, label, the words `still_owed` uses for it.
+QUESTIONS = (
+    ("seller", "seller's name", "seller's name"),
+    ("address", "seller's address", "seller's address"),
+    ("seller_kind", "seller's VAT standing", "seller's VAT standing"),
+    ("payment", "how it was paid", "how it was paid"),
+    ("invoice_number", "seller's invoice number", "the seller's invoice number"),
+    ("place", "where", ""),
+    ("remarks", "remarks", ""),
+)
+CHOICES = {
+    "seller_kind": tuple((each, each) for each in SELLERS if each),
+    "payment": tuple((each, each) for each in PAYMENTS),
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Owing:
+    """A purchase with what it still owes, its seller's name and what was bought, in words."""
+
+    purchase: Purchase
+    owed: tuple[str, ...]
+    seller: str
+    what: str
+
+    @property
+    def unsplit(self) -> bool:
+        """Whether its price waits to be shared over the pieces."""
+        return len(self.purchase.items) > 1 and self.purchase.split is None
+
+
+def owing(dealing: Dealing, number: str) -> Owing:
+    """One purchase. Raises Trouble when there is none."""
+    purchase = read_purchase(dealing.desk.ledger, number)
+    return _owing(dealing, purchase, still_owed(dealing.desk.ledger, purchase))
+
+
+def owing_list(dealing: Dealing) -> list[Owing]:
+    """Every purchase with something still to complete, the newest first: it is best remembered."""
+    found = [_owing(dealing, *each) for each in all_owed(dealing.desk.ledger)]
+    return found[::-1]
+
+
+def _owing(dealing: Dealing, purchase: Purchase, owed: tuple[str, ...]) -> Owing:
+    seller = person(dealing.desk.ledger, purchase.seller)
+    first = dealing.desk.item(purchase.items[0]) if purchase.items else None
+    words = short_line(first, dealing.desk.names) if first else purchase.words
+    more = f" and {len(purchase.items) - 1} more" if len(purchase.items) > 1 else ""
+    return Owing(purchase, owed, seller.name if seller else "", words + more)
+
+
+def answers(dealing: Dealing, number: str) -> Mapping[str, str]:
+    """What is known so far, by the keys of QUESTIONS."""
+    purchase = read_purchase(dealing.desk.ledger, number)
+    seller = person(dealing.desk.ledger, purchase.seller)
+    known = {key: str(getattr(purchase, key, "")) for key, _, _ in QUESTIONS}
+    known["seller"] = seller.name if seller else ""
+    known["address"] = seller.address if seller else ""
+    known["seller_kind"] = known["seller_kind"] or (seller.kind if seller else "")
+    return known
+
+
+def note_answers(dealing: Dealing, number: str, given: Mapping[str, str]) -> str:
+    """Note what was owed; the sentence says what is still. Raises Trouble; then nothing changed."""
+    ledger = dealing.desk.ledger
+    details: dict[str, Any] = dict(given)
+    address = details.pop("address", None)
+    if address is not None and not details.get("seller", read_purchase(ledger, number).seller):
+        raise BadWords("Say the seller's name first; the address belongs to a person.")
+    if details:
+        complete_purchase(dealing.house, number, **details)
+    if address is not None:
+        complete_person(ledger, read_purchase(ledger, number).seller, address=address)
+    left = owing(dealing, number).owed
+    return f"{number}: still owed: {', '.join(left)}." if left else f"{number} is complete."
+
+
+def owing_words(each: Owing) -> str:
+    """A purchase in one line: number, day, price, seller."""
+    bought = each.purchase
+    return f"{bought.id}  {bought.date}  {pounds(bought.total_pence)}  {each.seller}".rstrip()

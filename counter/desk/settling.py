@@ -1,0 +1,139 @@
+"""What becomes of a sale afterwards: found again, which ways are open, and the one chosen noted."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from counter.desk.dealing import Dealing
+from counter.ledger.afterwards import (
+    cancel_deposit,
+    keep_approval,
+    note_balance,
+    note_refund,
+    read_sale,
+    refunded,
+    to_pay,
+)
+from counter.ledger.people import person
+from counter.ledger.records.sale import SALE, Sale
+from counter.ledger.selling import Sold
+from counter.values.trouble import BadWords
+
+#: What may become of a sale, in words.
+WAYS = {
+    "balance": "the balance is paid",
+    "keep": "kept, all or some of it",
+    "sent back": "all of it sent back",
+    "refund": "came back: refund",
+    "cancel": "fell through: deposit paid back",
+}
+
+
+#: As many sales as one looks through; more words find the older ones.
+MOST = 300
+
+
+@dataclass(frozen=True, slots=True)
+class SaleFound:
+    """A sale in a list: the record, its buyer's name, what is still to pay in pence."""
+
+    sale: Sale
+    buyer: str
+    owed: int
+
+
+@dataclass(frozen=True, slots=True)
+class Settlement:
+    """What became of a sale: `what` of WAYS, with what each of them needs.
+
+    `pieces` are kept (keep) or came back (refund; none: all). `pence` is the payment of a balance
+    (None: all that is owed) or what is kept of a deposit (None: nothing).
+    """
+
+    what: str
+    day: str
+    payment: str = "cash"
+    pieces: Collection[str] = ()
+    pence: int | None = None
+    reason: str = ""
+
+
+def settle(dealing: Dealing, number: str, how: Settlement) -> Sold:
+    """Note what became of a sale as entries of its own. Raises Trouble; then nothing changed."""
+    house = dealing.house
+    if how.what == "balance":
+        return note_balance(house, number, how.payment, how.day, how.pence)
+    if how.what == "refund":
+        return note_refund(house, number, how.pieces, how.day, how.reason, how.payment)
+    if how.what == "cancel":
+        return cancel_deposit(house, number, how.day, how.payment, how.pence or 0)
+    if how.what not in WAYS:
+        raise BadWords(f"Say what became of {number}: {', '.join(WAYS)}.")
+    kept = how.pieces if how.what == "keep" else ()
+    return keep_approval(house, number, kept, how.day, how.payment)
+
+
+def ways_open(dealing: Dealing, sale: Sale) -> tuple[str, ...]:
+    """Which of WAYS a sale can still go."""
+    if sale.status == "deposit":
+        return ("balance", "cancel")
+    if sale.status == "on approval":
+        return ("keep", "sent back")
+    if sale.status != "complete" or sale.refund_of or sale.disposal not in ("sold", "exported"):
+        return ()
+    balance = ("balance",) if to_pay(sale) > 0 else ()
+    left = pieces_left(dealing, sale)
+    return (*balance, "refund") if left else balance
+
+
+def pieces_left(dealing: Dealing, sale: Sale) -> tuple[str, ...]:
+    """The pieces of a sale that did not come back."""
+    gone = refunded(dealing.desk.ledger, sale.id)
+    return tuple(line.item for line in sale.lines if line.item not in gone)
+
+
+def find_sales(dealing: Dealing, words: str = "") -> list[SaleFound]:
+    """Sales that hold every word (number, day, buyer, state, pieces), newest first, at most MOST."""
+    wanted = words.casefold().split()
+    ledger = dealing.desk.ledger
+    names = {row["id"]: row.get("name", "") for row in ledger.rows("people")}
+    found = []
+    for row in ledger.rows("sales"):
+        said = [row["id"], row["date"], names.get(row.get("buyer", ""), ""), _state(row)]
+        said += [f"{line['item']} {line.get('words', '')}" for line in row.get("lines", ())]
+        text = " ".join(said).casefold()
+        if all(word in text for word in wanted):
+            found.append(row)
+    found.sort(key=lambda row: (row["date"], _serial(row["id"])), reverse=True)
+    return [_found(dealing, SALE.build(dict(row))) for row in found[:MOST]]
+
+
+def _state(row: Mapping[str, Any]) -> str:
+    return state_words(
+        row.get("status", "complete"), row.get("disposal", "sold"), row.get("refund_of", "")
+    )
+
+
+def _found(dealing: Dealing, sale: Sale) -> SaleFound:
+    buyer = person(dealing.desk.ledger, sale.buyer)
+    owed = to_pay(sale) if sale.status in ("deposit", "complete") and not sale.refund_of else 0
+    return SaleFound(sale, buyer.name if buyer else "", owed)
+
+
+def look_up_sale(dealing: Dealing, number: str) -> SaleFound:
+    """A sale as the list shows it. Raises Trouble when there is none."""
+    return _found(dealing, read_sale(dealing.desk.ledger, number))
+
+
+def _serial(number: str) -> int:
+    tail = number.rpartition("-")[2].lstrip("S")
+    return int(tail) if tail.isdecimal() else 0
+
+
+def state_words(status: str, disposal: str, refund_of: str) -> str:
+    """The state of a sale in one word or two."""
+    if refund_of:
+        return "refund"
+    return status if status != "complete" else disposal
