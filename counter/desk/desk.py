@@ -13,7 +13,7 @@ from counter.ledger.entry import Change, Entry
 from counter.ledger.ledger import Ledger
 from counter.ledger.names import Names
 from counter.ledger.records.bath import is_running
-from counter.ledger.search import StockIndex
+from counter.ledger.search import StockIndex, kept
 from counter.reference.library import Library
 from counter.values.item import Item, item_from_row
 from counter.values.quote import RunningQuote, quote_from_row
@@ -68,8 +68,7 @@ class Desk:
     def index_more(self) -> bool:
         """Index one more slice of the stock; False when all of it can be searched."""
         if self._filling is None:
-            items = (item_from_row(dict(row)) for row in self.ledger.rows("items"))
-            self._filling = self.index.put_many(items, chunk=2_000)
+            self._filling = kept.fill(self.index, self.ledger, chunk=1_000)
         more = next(self._filling, None) is not None
         self.stock_ready = not more
         return more
@@ -153,8 +152,9 @@ class Desk:
             return RunningQuote()  # a draft of an older form is not worth a fault
 
     def close(self) -> None:
-        """Let the next writer in; a demo's folder goes."""
+        """Keep the index of a large stock, let the next writer in; a demo's folder goes."""
         try:
+            kept.keep(self.index, self.ledger)
             self.ledger.close()
         except Trouble as trouble:
             self.ledger.told.append(str(trouble))

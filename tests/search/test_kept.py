@@ -108,13 +108,16 @@ def test_a_file_of_another_journal_or_reference_is_passed_over(
     assert not came_from_the_file(elsewhere, names)
 
 
-def test_a_small_stock_or_a_reading_window_writes_nothing(
+def test_a_small_stock_a_half_filled_index_or_a_reading_window_writes_nothing(
     ledger: Ledger, names: Names, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     index = filled(ledger, names)
     monkeypatch.setattr(kept, "_WORTH_KEEPING", 1000)
     assert not kept.keep(index, ledger)
     monkeypatch.setattr(kept, "_WORTH_KEEPING", 1)
+    half = StockIndex(names)
+    next(kept.fill(half, ledger, chunk=2))
+    assert not kept.keep(half, ledger)
     ledger.read_only = True
     assert not kept.keep(index, ledger)
     assert not (ledger.folder / kept.NAME).exists()

@@ -32,6 +32,7 @@ class StockIndex:
         self._sums: list[tuple[Meaning, list[int]]] = []
         self._dropped: set[str] = set()
         self.changes = 0  # since it was built or restored
+        self.whole = False  # once all the stock is in
         self._lock = RLock()
 
     def __len__(self) -> int:

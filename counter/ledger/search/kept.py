@@ -38,7 +38,7 @@ def fill(index: StockIndex, ledger: Ledger, chunk: int = 400) -> Iterator[int]:
     if content is None:
         items = (item_from_row(dict(row)) for row in ledger.rows("items"))
         yield from index.put_many(items, chunk)
-        index.changes = _WORTH_RENEWING
+        index.whole, index.changes = True, _WORTH_RENEWING
         return
     with bulk():
         yield from index.restore(_parts(content))
@@ -47,11 +47,14 @@ def fill(index: StockIndex, ledger: Ledger, chunk: int = 400) -> Iterator[int]:
                 if change.table == "items":
                     index.follow(change.key, change.row)
             yield len(index)
+    index.whole = True
 
 
 def keep(index: StockIndex, ledger: Ledger) -> bool:
     """Write the index beside the journal if that is worth it; False when not, or when it failed."""
-    if ledger.read_only or len(index) < _WORTH_KEEPING or index.changes < _WORTH_RENEWING:
+    if ledger.read_only or not index.whole or index.changes < _WORTH_RENEWING:
+        return False
+    if len(index) < _WORTH_KEEPING:
         return False
     covers = ledger.state.covers  # taken first: what is noted from here on is only taken in twice
     with bulk():
