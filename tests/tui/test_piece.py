@@ -218,6 +218,21 @@ def test_identifying_without_a_stamp_says_what_to_do() -> None:
     walk(walked())
 
 
+@pytest.mark.parametrize("keys", [["ctrl+t"], ["enter", "ctrl+t"]])
+def test_a_piece_whose_purchase_is_taken_back_is_gone(keys: list[str]) -> None:
+    async def walked() -> None:
+        async with open_stall() as stall:
+            await stall.type("bt 2d blue £45 cash harrow")
+            await stall.press("enter", "f7")  # the latest stands first on an empty line
+            await settled(stall)
+            assert "2d blue" in stall.text() and "Listing" in stall.text()
+            await stall.press(*keys)
+            await settled(stall)
+            assert "pieces, the latest first" in stall.text()  # back at the counter
+
+    walk(walked())
+
+
 def test_what_is_copied_is_the_listing_without_a_cost(monkeypatch) -> None:
     async def walked() -> None:
         async with open_stall() as stall:
@@ -321,11 +336,14 @@ def test_a_photograph_is_drawn_in_coloured_halves(tmp_path: Path) -> None:
     walk(walked())
 
 
-def test_sixteen_colours_show_the_path_and_why(tmp_path: Path) -> None:
+@pytest.mark.parametrize("colours", ["sixteen", "none"])
+def test_few_colours_show_the_path_and_why(colours: str, tmp_path: Path, monkeypatch) -> None:
     path = stamp(tmp_path / "front.png")
+    if colours == "none":
+        monkeypatch.setenv("NO_COLOR", "1")
 
     async def walked() -> None:
-        async with open_stall(theme="sixteen") as stall:
+        async with open_stall(theme="sixteen" if colours == "sixteen" else "night") as stall:
             put(stall, replace(item_of(stall, "WK-868"), photographs=(str(path),)))
             await open_piece(stall, "wk868")
             await stall.press("f9")

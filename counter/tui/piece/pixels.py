@@ -46,7 +46,7 @@ def read_points(path: Path, columns: int, rows: int) -> Points:
     try:
         from PIL import Image
     except ImportError:
-        raise Trouble("To see it here, install Pillow: pip install counter[pictures]") from None
+        raise Trouble("To see it here, install Pillow (pip install counter[pictures]).") from None
     try:
         with Image.open(path, formats=_KINDS) as image:
             return _fitted(image, max(columns, 1), max(rows, 1))

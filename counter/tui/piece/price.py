@@ -73,14 +73,14 @@ def _why(made: Suggestion, cited: Cited, width: int) -> list[Line]:
         lines += prose(caution, width, "care", head=("  ! ", "care"))
     for asked in made.judgement.asks:
         lines += prose(asked, width, head=("  ? ", "unknown"))
-    return lines
+    return [*lines, []] if lines else []
 
 
 def _comparables(made: Suggestion, width: int) -> list[Line]:
     if not made.comparables:
         return []
     count = f"{made.count} comparable{'s' if made.count != 1 else ''}, the likest first"
-    lines: list[Line] = [[], [("  " + count, "head"), ("   price → at this condition, weight", "dim")]]
+    lines: list[Line] = [[("  " + count, "head"), ("   price → at this condition, weight", "dim")]]
     return lines + [_comparable(each, width) for each in made.comparables]
 
 
