@@ -60,7 +60,7 @@ def show_asking(item: Item) -> str:
 
 def read_faults(text: str, library: Library, item: Item) -> Values:
     """Faults between semicolons, each a term with where it is: "thin at top; crease lower right"."""
-    return {"faults": tuple(_fault(part, library) for part in parts_of(text))}
+    return {"faults": tuple(read_fault(part, library) for part in parts_of(text))}
 
 
 def show_faults(item: Item) -> str:
@@ -68,7 +68,8 @@ def show_faults(item: Item) -> str:
     return "; ".join(map(fault_words, item.faults))
 
 
-def _fault(part: str, library: Library) -> Fault:
+def read_fault(part: str, library: Library) -> Fault:
+    """One fault: its term of the reference, and the words around it as where it is. Raises BadWords."""
     folded = fold(part)
     words = [Word(each[0].replace("'", ""), each.start(), each.end()) for each in WORD.finditer(folded)]
     found = _term(folded, words, library)

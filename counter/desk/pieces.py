@@ -9,11 +9,13 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import get_args
 
+from counter.desk.mend_words import read_fault
 from counter.judge.identify import Identification, identify
 from counter.judge.reading import read_line
-from counter.judge.seen import Reading
+from counter.judge.seen import Observation, Reading
 from counter.reference.library import Library
 from counter.values.item import Attachment, CoverFacts, Fault, Item
+from counter.values.trouble import BadWords
 
 #: One issue stands out when nothing else seen speaks for another, from this share on.
 SURE = 0.5
@@ -42,7 +44,7 @@ def read_piece(words: str, library: Library) -> ReadPiece:
     found = identify(reading, library.stamps)
     best = found.candidates[0] if found.candidates else None
     sure = best is not None and best.share >= SURE and found.together == (best.issue_id,)
-    item = _item(words, reading, sure)
+    item = _item(words, reading, sure, library)
     if best is not None and sure:
         item = replace(
             item,
@@ -53,7 +55,7 @@ def read_piece(words: str, library: Library) -> ReadPiece:
     return ReadPiece(words, reading, found, item, sure)
 
 
-def _item(words: str, reading: Reading, sure: bool) -> Item:
+def _item(words: str, reading: Reading, sure: bool, library: Library) -> Item:
     texts = {name: reading.first(name) for name in (*_TEXTS, *_MORE_TEXTS) if reading.first(name)}
     seen = reading.first("attachment")
     on: Attachment = _ON.get(seen, seen)  # type: ignore[assignment]
@@ -65,10 +67,18 @@ def _item(words: str, reading: Reading, sure: bool) -> Item:
         **{name: value for name, value in texts.items() if "|" not in value},  # type: ignore[arg-type]
         letters=tuple(each.value for each in reading.all("letters")),
         margins=tuple(each.value for each in reading.all("margins")),
-        faults=tuple(Fault(each.value) for each in reading.all("fault")),
+        faults=tuple(_fault(each, library) for each in reading.all("fault")),
     )
     item = replace(item, cover=_cover(item, reading))
     return replace(item, words=_left_over(words, reading, item, sure))
+
+
+def _fault(seen: Observation, library: Library) -> Fault:
+    """The fault with where it is; the term alone when its words cannot be taken apart."""
+    try:
+        return read_fault(seen.words, library)
+    except BadWords:
+        return Fault(seen.value)
 
 
 def _cover(item: Item, reading: Reading) -> CoverFacts | None:

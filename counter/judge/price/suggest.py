@@ -169,7 +169,8 @@ def _worth(made: Suggestion) -> str:
 def _cautions(made: Suggestion, today: str) -> list[str]:
     said = []
     if made.flagged:
-        said.append(f"{made.flagged} of the prices lie far from the rest: look at them.")
+        lie = "price lies" if made.flagged == 1 else "prices lie"
+        said.append(f"{made.flagged} {lie} far from the rest: have a look.")
     if made.effective < FEWEST:
         said.append(f"The comparables are worth only {_worth(made)} equal ones.")
     if made.cover < Fraction(19, 20):
