@@ -6,8 +6,10 @@ ZIP's guard every file.
 
 from __future__ import annotations
 
+import contextlib
 import json
 import os
+import shutil
 import zipfile
 from collections.abc import Iterator
 from dataclasses import dataclass
@@ -21,6 +23,7 @@ from counter.ledger.files import Disk, private_folder, sync_folder, why_not, wri
 from counter.ledger.journal import NAME as JOURNAL
 from counter.ledger.journal import Journal
 from counter.ledger.lock import Holder, take_lock
+from counter.ledger.progress import Progress, go_on, mind
 from counter.ledger.verify import Report, verify
 from counter.values.trouble import Trouble
 
@@ -45,8 +48,11 @@ class Restored:
     aside: Path | None
 
 
-def backup(folder: Path, file: Path, *, now: datetime) -> BackedUp:
-    """Write a backup of the data folder; may be done while a window writes. Raises Trouble."""
+def backup(folder: Path, file: Path, *, now: datetime, progress: Progress = go_on) -> BackedUp:
+    """Write a backup of the data folder; may be done while a window writes. Raises Trouble.
+
+    `progress` counts the journal's bytes; stopping it raises Stopped, and no file is left.
+    """
     if file.exists():
         raise Trouble(f"{file} is there already; give the backup a new name.")
     if not file.parent.is_dir():
@@ -57,7 +63,7 @@ def backup(folder: Path, file: Path, *, now: datetime) -> BackedUp:
         try:
             handle = os.open(beside, os.O_CREAT | os.O_TRUNC | os.O_RDWR, 0o600)
             with os.fdopen(handle, "w+b") as out:
-                entries = _fill(out, folder, journal, now)
+                entries = _fill(out, folder, journal, now, progress)
                 out.flush()
                 os.fsync(out.fileno())
         finally:
@@ -66,18 +72,28 @@ def backup(folder: Path, file: Path, *, now: datetime) -> BackedUp:
         os.replace(beside, file)
         sync_folder(file.parent)
     except OSError as fault:
-        beside.unlink(missing_ok=True)
+        _unlink(beside)
         raise why_not(fault, "the backup", file) from fault
+    except BaseException:
+        _unlink(beside)
+        raise
     return BackedUp(file, entries, file.stat().st_size)
 
 
 def restore(
-    file: Path, folder: Path, *, now: datetime, same_laptop: bool = False, set_aside: bool = False
+    file: Path,
+    folder: Path,
+    *,
+    now: datetime,
+    same_laptop: bool = False,
+    set_aside: bool = False,
+    progress: Progress = go_on,
 ) -> Restored:
     """Put a backup back into an empty folder, or after setting the present one aside when told to.
 
     The folder becomes a laptop of its own, with numbers of its own, unless `same_laptop` says that the
-    old one is gone. Raises Trouble; then the present folder is as it was.
+    old one is gone. Raises Trouble; then the present folder is as it was. `progress` counts the bytes
+    of the journal being read again before it takes the place.
     """
     _check(file)
     beside = folder.with_name(folder.name + ".restoring")
@@ -95,22 +111,37 @@ def restore(
                 place = beside / name
                 private_folder(place.parent)
                 write_beside(place, _pieces(archive, name), disk=Disk())
-        report = verify(beside)
+        report = verify(beside, progress)
         aside = _make_room(folder, now)
-        os.replace(beside, folder)
+        try:
+            os.replace(beside, folder)
+        except OSError:
+            if aside:
+                os.replace(aside, folder)
+            raise
         sync_folder(folder.parent)
     except OSError as fault:
+        shutil.rmtree(beside, ignore_errors=True)
         raise why_not(fault, "the restore", folder) from fault
+    except Trouble:
+        shutil.rmtree(beside, ignore_errors=True)
+        raise
     return Restored(folder, report, aside)
 
 
-def _fill(out: IO[bytes], folder: Path, journal: Journal, now: datetime) -> int:
+def _unlink(path: Path) -> None:
+    with contextlib.suppress(OSError):  # the first refusal is the one to tell
+        path.unlink()
+
+
+def _fill(out: IO[bytes], folder: Path, journal: Journal, now: datetime, progress: Progress) -> int:
     entries = sum(1 for line in journal.lines() if line.entry is not None)
     about = {"counter backup": 1, "made": now.isoformat(timespec="seconds"), "entries": entries}
     with zipfile.ZipFile(out, "w", zipfile.ZIP_DEFLATED) as archive:
         archive.writestr(_ABOUT, json.dumps(about))
         with archive.open(JOURNAL, "w", force_zip64=True) as member:
             for start in range(0, journal.size, 1 << 20):
+                mind(progress, start, journal.size, "the backup")
                 member.write(journal.bytes_at(start, min(journal.size, start + (1 << 20))))
         for path in (folder / laptops.NAME, *sorted((folder / "aside").glob("*"))):
             if path.is_file():

@@ -176,7 +176,10 @@ class Ledger:
         self._snapshot_at = now.entries
 
     def close(self) -> None:
-        """Snapshot when worth it and let the next writer in. What was noted is on disk already."""
+        """Snapshot when worth it and let the next writer in. What was noted is on disk already.
+
+        Closing again does nothing; noting afterwards raises Trouble.
+        """
         try:
             if self._journal is not None and not self.read_only:
                 if self.state.entries - self._snapshot_at >= _WORTH_A_SNAPSHOT:
@@ -187,6 +190,7 @@ class Ledger:
         finally:
             if self._journal is not None:
                 self._journal.close()
+            self._journal = None
             if self._lock is not None:
                 self._lock.release()
 
@@ -194,7 +198,7 @@ class Ledger:
     def journal(self) -> Journal:
         """The open journal."""
         if self._journal is None:
-            raise Trouble("The ledger is not open.")
+            raise Trouble("The data is not open: open the counter again.")
         return self._journal
 
     def take_in(self, lines: Sequence[bytes]) -> list[Entry]:

@@ -18,8 +18,11 @@ from counter.ledger.erase import Erasures, Target, rewrite, scrubbed
 from counter.ledger.files import Disk, why_not
 from counter.ledger.journal import Journal
 from counter.ledger.ledger import Ledger
+from counter.ledger.progress import Progress, go_on, mind
 from counter.ledger.state import OWN, conflict_key
 from counter.values.trouble import Trouble
+
+_TELL_EVERY = 500  # lines between two words on how far it is
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,10 +47,11 @@ class Merged:
     told: tuple[str, ...]
 
 
-def merge(ledger: Ledger, folder: Path) -> Merged:
+def merge(ledger: Ledger, folder: Path, progress: Progress = go_on) -> Merged:
     """Bring in the entries of another laptop's data folder; that folder is only read.
 
-    Merging again brings nothing. Raises Trouble; then nothing came in.
+    Merging again brings nothing. Raises Trouble; then nothing came in. `progress` counts the bytes
+    of the other journal.
     """
     if ledger.read_only:
         raise Trouble(f"{ledger.why_read_only} Nothing was merged.")
@@ -61,7 +65,7 @@ def merge(ledger: Ledger, folder: Path) -> Merged:
     try:
         with bulk():
             ledger.refresh()
-            return _merge(ledger, journal, told)
+            return _merge(ledger, journal, told, progress)
     finally:
         journal.close()
 
@@ -80,11 +84,13 @@ def settle(ledger: Ledger, conflict: str, row: Mapping[str, Any] | None, verb: s
     )
 
 
-def _merge(ledger: Ledger, journal: Journal, told: list[str]) -> Merged:
+def _merge(ledger: Ledger, journal: Journal, told: list[str], progress: Progress) -> Merged:
     theirs = {line.entry.id for line in journal.lines() if line.entry is not None}
     ours = _Ours(ledger, theirs)
     lines, conflicts, erasures = list[bytes](), list[Conflict](), list[Target]()
-    for line in journal.lines():
+    for number, line in enumerate(journal.lines()):
+        if number % _TELL_EVERY == 0:
+            mind(progress, line.start, journal.size, "the merge")
         if line.entry is None:
             told.append(
                 f"A damaged line in {journal.path} (byte {line.start}) could not be brought in."

@@ -13,6 +13,7 @@ from counter.ledger.crossrefs import crossed
 from counter.ledger.entry import Change
 from counter.ledger.files import Disk, why_not
 from counter.ledger.journal import Journal
+from counter.ledger.progress import Progress, go_on, mind
 from counter.ledger.records.check import check_change
 from counter.ledger.sequences import Sequences
 from counter.ledger.snapshot import NAME, PREVIOUS, read_snapshot
@@ -20,6 +21,7 @@ from counter.ledger.state import State
 from counter.ledger.tables import Rows
 from counter.values.trouble import Trouble
 
+_TELL_EVERY = 500  # lines between two words on how far it is
 Weight = Literal["fault", "to do", "remark"]
 
 
@@ -46,8 +48,11 @@ class Report:
         return all(each.weight != "fault" for each in self.findings)
 
 
-def verify(folder: Path) -> Report:
-    """Read the whole data folder and report. Raises Trouble when there is no journal to read."""
+def verify(folder: Path, progress: Progress = go_on) -> Report:
+    """Read the whole data folder and report. Raises Trouble when there is no journal to read.
+
+    `progress` counts the journal's bytes; stopping it raises Stopped.
+    """
     told: list[str] = []
     try:
         journal = Journal(folder, writable=False, told=told.append, disk=Disk())
@@ -56,7 +61,7 @@ def verify(folder: Path) -> Report:
     try:
         findings = [Finding("fault", each) for each in told]
         with bulk():
-            state, read = _read(journal, folder, findings)
+            state, read = _read(journal, folder, findings, progress)
         findings += (Finding("fault", words) for words in read.faults())
         findings += (Finding("remark", words) for words in read.remarks())
         findings += _rows(state)
@@ -68,11 +73,15 @@ def verify(folder: Path) -> Report:
     return Report(read.count, tuple(sorted(state.seqs)), counts, tuple(findings))
 
 
-def _read(journal: Journal, folder: Path, findings: list[Finding]) -> tuple[State, Sequences]:
+def _read(
+    journal: Journal, folder: Path, findings: list[Finding], progress: Progress
+) -> tuple[State, Sequences]:
     """Add the journal up, comparing with each snapshot at the byte it covers."""
     snapshots = _snapshots(journal, folder, findings)
     state, read = State(), Sequences()
-    for line in journal.lines():
+    for number, line in enumerate(journal.lines()):
+        if number % _TELL_EVERY == 0:
+            mind(progress, line.start, journal.size, "the reading")
         if line.entry is None:
             where = f"from byte {line.start} to {line.end}"
             findings.append(Finding("fault", f"An entry of the journal is damaged, {where}."))

@@ -21,12 +21,14 @@ from functools import cache
 from pathlib import Path
 from typing import Any, TypeVar
 
+from counter.values.trouble import Trouble
+
 DATA = Path(__file__).parent / "data"
 Tables = dict[str, dict[str, Any]]
 Record = TypeVar("Record")
 
 
-class DataFault(Exception):
+class DataFault(Trouble):
     """A data file is wrong; the message names the file, the record and the field."""
 
 

@@ -123,7 +123,8 @@ def test_importing_twice_changes_nothing(ledger: Ledger, brings) -> None:
     done = brings(text)
     assert (done.taken, done.known) == (0, 1)
     assert done.refused[0].why == (
-        "It has no stock number and this file came in on 2026-05-01: say --again."
+        "It has no stock number and came in with this file on 2026-05-01; "
+        "it comes in once more only if you say so."
     )
     assert len(list(ledger.entries())) == before
     assert brings(text, again=True).taken == 1
@@ -150,6 +151,22 @@ def test_cancelling_keeps_what_came_in(ledger: Ledger, brings) -> None:
     assert heard == [(501, 2002), (1001, 2002)]
     assert brings(text).known == 1000
     assert len(rows(ledger)) == 2000
+
+
+def test_a_stopped_import_goes_on_where_it_stopped(ledger: Ledger, brings) -> None:
+    """Without stock numbers nothing but the place in the file keeps lines from coming in twice."""
+    text = "words\n" + "".join(f"piece {n}\n" for n in range(1200))
+    assert brings(text, progress=lambda done, total: False).taken == 500
+    done = brings(text)
+    assert (done.taken, len(done.refused)) == (700, 500)
+    assert sorted(row["words"] for row in rows(ledger)) == sorted(f"piece {n}" for n in range(1200))
+    assert brings(text).taken == 0
+
+
+def test_two_columns_of_one_name_are_not_guessed(brings) -> None:
+    with pytest.raises(BadWords, match="two columns called 'price'"):
+        brings("number,price,price\nA1,1,2\n")
+    assert brings("number,x,x\nA1,1,2\n").taken == 1
 
 
 @pytest.mark.parametrize(

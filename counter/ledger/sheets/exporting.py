@@ -11,6 +11,7 @@ from typing import Any
 
 from counter.ledger.files import Disk, why_not, write_beside
 from counter.ledger.ledger import Ledger
+from counter.ledger.progress import Progress, go_on, mind
 from counter.ledger.sheets.cells import guard, join
 from counter.ledger.sheets.columns import STOCK
 from counter.values.money import plain
@@ -33,13 +34,24 @@ _SALE = (
 )
 # fmt: on
 KINDS = ("stock", "purchases", "sales")
+_TABLES = {"stock": "items"}
+_TELL_EVERY = 500  # lines between two words on how far it is
 
 
-def export(ledger: Ledger, kind: str, file: Path) -> int:
-    """Write a CSV file (UTF-8 with its mark, for spreadsheets); returns its lines. Raises Trouble."""
+def export(ledger: Ledger, kind: str, file: Path, progress: Progress = go_on) -> int:
+    """Write a CSV file (UTF-8 with its mark, for spreadsheets); returns its lines. Raises Trouble.
+
+    `progress` counts rows; stopping it raises Stopped, and no file is left.
+    """
     if file.exists():
         raise Trouble(f"{file} is there already; give the export a new name.")
-    lines = [_written(line).encode() for line in _lines(ledger, kind)]
+    if not file.parent.is_dir():
+        raise Trouble(f"There is no folder {file.parent} to put the export in.")
+    total, lines = len(ledger.rows(_TABLES.get(kind, kind))), list[bytes]()
+    for number, line in enumerate(_lines(ledger, kind)):
+        if number % _TELL_EVERY == 0:
+            mind(progress, number, total, "the export")
+        lines.append(_written(line).encode())
     try:
         write_beside(file, [codecs.BOM_UTF8, *lines], disk=Disk())
     except OSError as fault:

@@ -2,26 +2,23 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import islice
 
 from counter.ledger.entry import Change, Row
 from counter.ledger.ledger import Ledger
+from counter.ledger.progress import Progress, go_on
 from counter.ledger.records.check import check_change
 from counter.ledger.sheets.cells import unguard
-from counter.ledger.sheets.columns import BY_HEADING, Column, guess
+from counter.ledger.sheets.columns import Column
+from counter.ledger.sheets.mapping import REMEMBERED, Columns, mapping_for, named
 from counter.ledger.sheets.reading import Record, Sheet
 from counter.values.item import CoverFacts, Item, item_from_row
 from counter.values.trouble import BadWords, Trouble
 
 _TOGETHER = 500  # lines noted with one wait for the disk
-_SKIP = "-"
-_HEADINGS = "import headings"
 _FILES = "imported files"
-
-Progress = Callable[[int, int], bool]
-"""Called with lines done and lines in all; False stops the import after what is noted so far."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,32 +41,6 @@ class Imported:
     dry_run: bool
 
 
-def mapping_for(
-    ledger: Ledger, headings: Sequence[str], said: Mapping[str, str]
-) -> dict[str, Column | None]:
-    """Which column each heading is: as `said`, else as remembered, else as its words suggest.
-
-    Raises BadWords on a heading or column that is not there, or when two headings mean one column.
-    """
-    remembered = ledger.row("settings", _HEADINGS) or {}
-    for heading in said:
-        if heading not in headings:
-            raise BadWords(f"The file has no column {heading!r}; it has {', '.join(headings)}.")
-    chosen: dict[str, Column | None] = {}
-    for heading in headings:
-        name = said.get(heading, remembered.get(heading))
-        if name is None:
-            chosen[heading] = guess(heading)
-        elif name == _SKIP:
-            chosen[heading] = None
-        elif name in BY_HEADING:
-            chosen[heading] = BY_HEADING[name]
-        else:
-            raise BadWords(f"There is no stock column {name!r}; there are {', '.join(BY_HEADING)}.")
-    _each_once(chosen)
-    return chosen
-
-
 def import_stock(
     ledger: Ledger,
     sheet: Sheet,
@@ -77,44 +48,71 @@ def import_stock(
     said: Mapping[str, str] | None = None,
     dry_run: bool = False,
     again: bool = False,
-    progress: Progress = lambda done, all_: True,
+    progress: Progress = go_on,
 ) -> Imported:
     """Bring the lines of a stock list in; one bad line never stops the rest.
 
     A line whose stock number is here already is left out: quietly when it says the same, else refused.
-    Of a file that came in before, lines without a stock number are refused unless `again` is said.
+    Of a file that came in before, lines without a stock number are refused unless `again` is said; one
+    that was stopped half-way goes on where it stopped. `progress` counts lines of the file.
     Raises Trouble when the file as a whole cannot be used, or the disk refuses (what came in stays).
     """
-    records = sheet.records()
-    head = next(records, None)
-    if head is None or head.wrong:
-        raise Trouble("The file is empty: its first line must name the columns.")
-    headings = [unguard(cell).strip() for cell in head.cells]
+    headings, records = headings_of(sheet), sheet.records()
+    next(records)
     columns = mapping_for(ledger, headings, said or {})
     if not any(columns.values()):
-        raise Trouble(f"No column was recognised in: {', '.join(headings)}; name them with --map.")
-    before = "" if again else (ledger.row("settings", _FILES) or {}).get(sheet.digest, "")
+        raise Trouble(f"No column was recognised in: {', '.join(headings)}; say what they are.")
+    before = None if again else came_in(ledger, sheet)
     if not dry_run:
         _remember(ledger, columns, sheet)
     run = _Run(ledger, [columns[heading] for heading in headings], dry_run, before)
-    total, stopped = len(sheet.lines), False
+    stopped = False
     while some := list(islice(records, _TOGETHER)):
         try:
             run.take(some)
         except Trouble as trouble:
             raise Trouble(f"{run.taken} lines came in; then it stopped. {trouble}") from trouble
-        if not progress(some[-1].line, total):
+        if not progress(some[-1].line, len(sheet.lines)):
             stopped = True
             break
-    named = {heading: column.heading if column else _SKIP for heading, column in columns.items()}
-    return Imported(run.taken, run.known, tuple(run.refused), named, stopped, dry_run)
+    if stopped and not dry_run:
+        _remember(ledger, columns, sheet, upto=some[-1].line)
+    return Imported(run.taken, run.known, tuple(run.refused), named(columns), stopped, dry_run)
+
+
+def headings_of(sheet: Sheet) -> list[str]:
+    """The names of the columns, from the first line. Raises Trouble when there is none."""
+    head = next(sheet.records(), None)
+    if head is None or head.wrong:
+        raise Trouble("The file is empty: its first line must name the columns.")
+    return [unguard(cell).strip() for cell in head.cells]
+
+
+@dataclass(frozen=True, slots=True)
+class CameIn:
+    """A file that came in before: on which day (ISO), and up to which line if it was stopped."""
+
+    day: str
+    upto: int | None = None
+
+
+def came_in(ledger: Ledger, sheet: Sheet) -> CameIn | None:
+    """When this very file came in before; None when it never did."""
+    noted = (ledger.row("settings", _FILES) or {}).get(sheet.digest)
+    if noted is None:
+        return None
+    return CameIn(noted) if isinstance(noted, str) else CameIn(noted["day"], noted["line"])
 
 
 class _Run:
     """One import under way."""
 
     def __init__(
-        self, ledger: Ledger, columns: Sequence[Column | None], dry_run: bool, before: str
+        self,
+        ledger: Ledger,
+        columns: Sequence[Column | None],
+        dry_run: bool,
+        before: CameIn | None,
     ) -> None:
         self.before = before
         self.ledger = ledger
@@ -148,9 +146,11 @@ class _Run:
             raise Trouble(f"{record.wrong[:1].upper()}{record.wrong[1:]}.")
         row = self._row(record)
         number = row.get("number", "")
-        if not number and self.before:
+        if not number and self._came_before(record):
+            day = self.before.day if self.before else ""
             raise Trouble(
-                f"It has no stock number and this file came in on {self.before}: say --again."
+                f"It has no stock number and came in with this file on {day}; "
+                f"it comes in once more only if you say so."
             )
         new = number or ("(new)" if self.dry_run else self.ledger.next_number("items"))
         change = Change("items", new, {**row, "number": new})
@@ -164,6 +164,10 @@ class _Run:
         if number:
             self._here.add(number)
         return change
+
+    def _came_before(self, record: Record) -> bool:
+        before = self.before
+        return before is not None and (before.upto is None or record.line <= before.upto)
 
     def _row(self, record: Record) -> Row:
         if len(record.cells) > len(self.columns):
@@ -193,24 +197,12 @@ def _item(row: Row) -> Item:
     return replace(item, cover=None) if item.cover == CoverFacts() else item
 
 
-def _remember(ledger: Ledger, columns: Mapping[str, Column | None], sheet: Sheet) -> None:
-    new = {heading: column.heading if column else _SKIP for heading, column in columns.items()}
-    headings = {**(ledger.row("settings", _HEADINGS) or {}), **new}
-    files = {**(ledger.row("settings", _FILES) or {}), sheet.digest: ledger.clock().date().isoformat()}
-    rows = (Change("settings", _HEADINGS, headings), Change("settings", _FILES, files))
+def _remember(ledger: Ledger, columns: Columns, sheet: Sheet, upto: int | None = None) -> None:
+    headings = {**(ledger.row("settings", REMEMBERED) or {}), **named(columns)}
+    day = ledger.clock().date().isoformat()
+    mark = day if upto is None else {"day": day, "line": upto}
+    files = {**(ledger.row("settings", _FILES) or {}), sheet.digest: mark}
+    rows = (Change("settings", REMEMBERED, headings), Change("settings", _FILES, files))
     changed = [each for each in rows if each.row != ledger.row("settings", each.key)]
     if changed:
         ledger.note("import remembered", changed)
-
-
-def _each_once(chosen: Mapping[str, Column | None]) -> None:
-    seen: dict[str, str] = {}
-    for heading, column in chosen.items():
-        if column is None:
-            continue
-        if column.heading in seen:
-            raise BadWords(
-                f"{seen[column.heading]!r} and {heading!r} both seem to be the {column.heading}; "
-                f"say which with --map {heading!r}=- (to leave it out)."
-            )
-        seen[column.heading] = heading
