@@ -51,7 +51,7 @@ class Looks(Drawn):
         for digit, look in enumerate(looking.looks, 1):
             told: Line = [(f"  {_bits(look.bits)} bits {look.seconds:3.0f} s  ", "dim")]
             told.append(("wets", "care") if look.wets else ("dry ", "good"))
-            words = wrap(look.words, width - 26)
+            words = wrap(look.words, width - 28)
             lines.append(
                 (two_ends([(f" {digit} ", "accent"), (words[0], "plain")], told, width), (digit,))
             )
