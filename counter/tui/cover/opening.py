@@ -26,15 +26,12 @@ def open_cover(board: Board, chosen: int) -> CoverSheet:
 
 
 def _item_meant(board: Board, chosen: int) -> Item | None:
-    """A stock number typed; else a cover that the arrow keys chose (or any, under an empty line)."""
+    """A cover that the arrow keys chose (or any, under an empty line); else the stock number typed."""
     desk = board.desk
     assert desk is not None
+    if chosen < len(board.stock) and (chosen or not board.text.strip()):
+        item = desk.item(board.stock[chosen].number)
+        if item is not None and (item.attachment in _COVERS or item.cover is not None):
+            return item
     number = board.asked.reading.first("stock_number") if board.asked else ""
-    typed = item_by_number(desk.ledger, number) if number else None
-    if typed:
-        return typed
-    if chosen >= len(board.stock) or (chosen == 0 and board.text.strip()):
-        return None
-    item = desk.item(board.stock[chosen].number)
-    covered = item is not None and (item.attachment in _COVERS or item.cover is not None)
-    return item if covered else None
+    return item_by_number(desk.ledger, number) if number else None
