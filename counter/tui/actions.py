@@ -35,6 +35,8 @@ _EVERYWHERE = (
            "Every action, found by plain words.", "menu all actions list", 9),
     Action("leave", EVERYWHERE, ("f10", "ctrl+q"), "F10", "leave",
            "Close the counter; unfinished notes are kept.", "quit exit stop end", 12),
+    Action("open_demo", EVERYWHERE, ("ctrl+o",), "Ctrl+O", "open the demo",
+           "Try everything on an invented dealer's stock; yours is put aside.", "example play"),
     Action("light", EVERYWHERE, ("f12",), "F12", "light",
            "Day or night colours.", "dark theme colours screen"),
     Action("baths", EVERYWHERE, ("ctrl+r",), "Ctrl+R", "baths",

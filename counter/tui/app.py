@@ -143,6 +143,19 @@ class CounterApp(App[None]):
         if self.desk and not isinstance(self.screen, BathSheet):
             self.push_screen(BathSheet(self.desk))
 
+    def do_open_demo(self) -> None:
+        """Put your own stock aside and open the invented dealer's instead."""
+        from counter.desk.opening import open_desk
+        from counter.reference.library import Library
+
+        self._keep_drafts()
+        own = self.desk
+        library = own.library if own else Library()
+        self.opener = lambda: open_desk(None, demo=True, library=library)
+        if own:
+            own.close()
+        self._begin_opening()
+
     def do_light(self) -> None:
         """Day colours, night colours, and back; sixteen colours stay what they are."""
         if self.theme != "sixteen":

@@ -33,7 +33,10 @@ class Clock(Drawn):
         lines = large(self.figures(), width - 4, max(self.size.height, 5))
         top = max((self.size.height - len(lines)) // 2, 0)
         row = y - top
-        return [("  " + lines[row], ink_of(self.now))] if 0 <= row < len(lines) else []
+        if not 0 <= row < len(lines):
+            return []
+        figures = lines[row].lstrip()
+        return [(" " * (2 + len(lines[row]) - len(figures)), "plain"), (figures, ink_of(self.now))]
 
 
 class Order(Drawn):

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
+from textual.css.query import NoMatches
 
 from counter.ledger.bath_time import Countdown
 from counter.tui.actions import bindings_on
@@ -55,7 +57,8 @@ class BathSheet(Sheet):
 
     def baths_went_on(self, watch: BathWatch) -> None:
         """Called by the watch at every beat, in place of the bar on other screens."""
-        self._show(watch.running, watch.beat)
+        with suppress(NoMatches):  # while it is taken apart some panes are gone already
+            self._show(watch.running, watch.beat)
 
     def _show(self, running: tuple[Countdown, ...], beat: bool) -> None:
         # in the order they were begun: digits must not move while baths run out

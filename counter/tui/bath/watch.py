@@ -11,6 +11,7 @@ from counter.ledger.bath_time import Countdown
 from counter.ledger.baths import Baths
 from counter.tui.bath.bar import BathBar
 from counter.tui.bath.telling import resting
+from counter.tui.kit.foot import Foot
 from counter.values.trouble import Trouble
 
 if TYPE_CHECKING:
@@ -73,6 +74,8 @@ class BathWatch:
 
     def show_on(self, screen: Screen[Any]) -> None:
         """A screen's own way of showing baths, or the bar at its top."""
+        if not screen.is_mounted or not screen.query(Foot):
+            return  # being put together (it asks again when in front), or taken apart
         own = getattr(screen, "baths_went_on", None)
         if own:
             own(self)
@@ -90,7 +93,7 @@ class BathWatch:
             for bar in screen.query(BathBar):
                 bar.remove()
         own = getattr(self.app.screen, "baths_went_on", None)
-        if own:
+        if own and self.app.screen.query(Foot):
             own(self)
         self._over()
 

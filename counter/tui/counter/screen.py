@@ -330,6 +330,13 @@ class CounterScreen(Sheet):
             chosen = self.query_one(Stock).cursor if self.board.side == "stock" else 0
             self.app.push_screen(open_cover(self.board, chosen), lambda _: self.repaint())
 
+    def do_strength(self) -> None:
+        """How strong a bottle is."""
+        from counter.tui.strength.screen import StrengthSheet
+
+        if self.board.desk:
+            self.app.push_screen(StrengthSheet(self.board.desk.library.treatments))
+
     def do_back(self) -> None:
         """Esc steps back: to the stock list, then to an empty line."""
         if self.board.side == "stamp":

@@ -86,7 +86,7 @@ def _hand(readings: Sequence[StrengthReading], cells: Sequence[int]) -> Line:
         row[mark + 2] = "▼"
     words = " the bottle, read both ways" if len(marks) > 1 else " the bottle"
     text = "".join(row).rstrip()
-    if len(text) + len(words) <= sum(cells) + 4:
+    if len(text) + len(words) <= sum(cells) + 2:
         return [(text, "strong"), (words, "dim")]
     start = marks[0] + 2 - len(words)
     return [
