@@ -7,6 +7,7 @@ from pathlib import Path
 
 from counter.cli.call import Call, Reply
 from counter.cli.place import data_folder
+from counter.desk.keeping import backed_up_words
 from counter.desk.place import local_time
 from counter.ledger.backup import backup
 
@@ -21,8 +22,4 @@ def run(chosen: Namespace, call: Call) -> Reply:
     folder = data_folder(call)
     done = backup(folder, Path(chosen.file).expanduser(), now=local_time())
     data = {"file": str(done.file), "entries": done.entries, "bytes": done.size}
-    text = (
-        f"{done.file} is written and read back; entries: {done.entries:,}, bytes: {done.size:,}. "
-        f"It holds people's names and addresses: keep it where only you can read it."
-    )
-    return Reply(data, text)
+    return Reply(data, backed_up_words(done))

@@ -9,6 +9,7 @@ from pathlib import Path
 
 from counter.cli.call import Call, Reply
 from counter.cli.place import open_ledger
+from counter.desk.keeping import imported_words
 from counter.ledger.sheets.importing import Imported, import_stock
 from counter.ledger.sheets.reading import read_sheet
 from counter.values.trouble import BadWords
@@ -51,13 +52,10 @@ def _pair(text: str) -> tuple[str, str]:
 
 
 def _words(done: Imported, encoding: str) -> str:
-    would = "Lines that would come in" if done.dry_run else "Lines that came in"
-    lines = [f"{would}: {done.taken:,}; there already: {done.known:,} ({encoding})."]
+    lines = [imported_words(done), f"The file is in {encoding}."]
     left = [heading for heading, column in done.mapping.items() if column == "-"]
     if left:
         lines.append(f"Columns left out: {', '.join(left)}.")
-    if done.refused:
-        lines.append(f"Lines refused: {len(done.refused):,}.")
     shown = done.refused if done.dry_run else done.refused[:_SHOWN]
     lines += [f"  line {each.line}: {each.why}" for each in shown]
     if len(shown) < len(done.refused):

@@ -8,6 +8,8 @@ from pathlib import Path
 
 from counter.cli.call import Call, Reply
 from counter.cli.place import open_ledger
+from counter.desk.both_changed import row_words
+from counter.desk.keeping import merged_words
 from counter.ledger.merge import Conflict, merge
 
 
@@ -22,7 +24,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
     """{brought, known, conflicts: [{table, key, ours, theirs, laptop, entry}], told}."""
     with open_ledger(call) as ledger:
         done = merge(ledger, Path(chosen.other).expanduser())
-    lines = [f"Entries brought in: {done.brought:,}; known already: {done.known:,}."]
+    lines = [merged_words(done)]
     lines += [_words(each) for each in done.conflicts]
     if done.conflicts:
         lines.append("Yours stand until you settle them; the other laptop's are kept.")
@@ -31,12 +33,6 @@ def run(chosen: Namespace, call: Call) -> Reply:
 
 def _words(conflict: Conflict) -> str:
     return (
-        f" > {conflict.key} in {conflict.table} was changed on both: here {_state(conflict.ours)}, "
-        f"on {conflict.laptop} {_state(conflict.theirs)}."
+        f" > {conflict.key} in {conflict.table} was changed on both: here {row_words(conflict.ours)}, "
+        f"on {conflict.laptop} {row_words(conflict.theirs)}."
     )
-
-
-def _state(row: object) -> str:
-    if not isinstance(row, dict):
-        return "taken out"
-    return str(row.get("status") or "changed")

@@ -9,6 +9,7 @@ from pathlib import Path
 from counter.cli.call import Call, Reply
 from counter.cli.place import data_folder, open_ledger
 from counter.cli.verify import report_words
+from counter.desk.keeping import recovered_words, restored_words
 from counter.desk.place import local_time
 from counter.ledger.backup import restore
 from counter.ledger.recover import recover
@@ -47,16 +48,11 @@ def run(chosen: Namespace, call: Call) -> Reply:
     )
     aside = str(done.aside) if done.aside else None
     data = {"folder": str(done.folder), "set_aside": aside, **asdict(done.report)}
-    lines = [f"The backup is in {done.folder}."]
-    lines += [f"What was there is kept in {aside}."] if aside else []
-    return Reply({**data, "sound": done.report.sound}, "\n".join([*lines, report_words(done.report)]))
+    text = f"{restored_words(done)}\n{report_words(done.report)}"
+    return Reply({**data, "sound": done.report.sound}, text)
 
 
 def _from_snapshot(call: Call) -> Reply:
     with open_ledger(call) as ledger:
         done = recover(ledger)
-    text = (
-        f"{done.rows:,} rows were carried over from the snapshot; the short journal is kept in "
-        f"{done.aside}. Merge the other laptop's folder or restore a backup for the entries themselves."
-    )
-    return Reply(asdict(done), text)
+    return Reply(asdict(done), recovered_words(done))

@@ -7,6 +7,7 @@ from dataclasses import asdict
 
 from counter.cli.call import Call, Reply
 from counter.cli.place import data_folder
+from counter.desk.keeping import read_words, sound_words
 from counter.ledger.verify import Report, verify
 
 _MARK = {"fault": "!!", "to do": " >", "remark": "  "}
@@ -26,13 +27,6 @@ def run(chosen: Namespace, call: Call) -> Reply:
 
 def report_words(report: Report) -> str:
     """The report as lines for a person."""
-    rows = ", ".join(f"{count:,} {table}" for table, count in report.rows.items()) or "no rows"
-    lines = [f"Entries read: {report.entries:,}, by {', '.join(report.laptops) or 'nobody'}; {rows}."]
+    lines = [read_words(report)]
     lines += [f"{_MARK[each.weight]} {each.words}" for each in report.findings]
-    faults = sum(each.weight == "fault" for each in report.findings)
-    lines.append(
-        "Every checksum, number and cross-reference is right."
-        if report.sound
-        else f"{'One fault' if faults == 1 else f'{faults} faults'} (marked !!); nothing was changed."
-    )
-    return "\n".join(lines)
+    return "\n".join([*lines, sound_words(report)])

@@ -48,7 +48,7 @@ def test_import_export_verify(runs: Runs, stock: str, tmp_path: Path) -> None:
 def test_words_for_a_person(runs: Runs, stock: str) -> None:
     code, text, _ = runs("import", stock, as_json=False)
     assert code == 0
-    assert "Lines that came in: 2; there already: 0 (UTF-8)." in text
+    assert "Lines that came in: 2; there already: 0; refused: 1." in text
     assert "line 3: asking price: oops is not the asking price" in text
     _, text, _ = runs("verify", as_json=False)
     assert text.rstrip().endswith("Every checksum, number and cross-reference is right.")
@@ -81,7 +81,7 @@ def test_a_piece_sold_on_both_laptops_is_settled(runs: Runs, stock: str, tmp_pat
     code, data, _ = runs("conflicts")
     assert (code, [each["id"] for each in data["open"]]) == (0, ["items A1"])
     _, text, _ = runs("conflicts", as_json=False)
-    assert "(here / there: asking 100 / 200)" in text
+    assert "here: asking £1.00" in text and "sold: asking £2.00" in text
     assert runs("conflicts", "items A1")[0] == 2
     assert runs("conflicts", "items A9", "here")[0] == 2
     code, data, _ = runs("conflicts", "items A1", data["open"][0]["versions"][0]["entry"])
