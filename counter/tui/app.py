@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gc
 from collections.abc import Callable
+from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -20,6 +21,15 @@ from counter.values.trouble import Trouble
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
     from counter.tui.bath.watch import BathWatch
+
+#: Screens that are read in once the stock can be searched, so that their first key is quick too.
+_OPENED_LATER = (
+    "counter.tui.quote.screen",
+    "counter.tui.look.screen",
+    "counter.tui.cover.opening",
+    "counter.tui.treat.screen",
+    "counter.tui.piece.screen",
+)
 
 
 class CounterApp(App[None]):
@@ -86,6 +96,10 @@ class CounterApp(App[None]):
         self.post_message(self.DeskOpen(desk))
         while desk.index_more():
             self.post_message(CounterScreen.StockGrew())
+        self.post_message(CounterScreen.StockGrew())
+        desk.warm()
+        for module in _OPENED_LATER:
+            import_module(module)
 
     def on_counter_app_desk_open(self, event: DeskOpen) -> None:
         """Hand the desk to the counter."""
@@ -148,6 +162,9 @@ class CounterApp(App[None]):
         from counter.desk.opening import open_desk
         from counter.reference.library import Library
 
+        if self.baths:
+            self.baths.say("A bath is running: see it through before the demo is opened.")
+            return
         self._keep_drafts()
         own = self.desk
         library = own.library if own else Library()

@@ -149,6 +149,8 @@ def test_closing_warns_first_and_the_bath_goes_on(tmp_path: Path) -> None:
 
     async def walked() -> None:
         async with open_own(tmp_path, clocks) as stall:
+            await stall.press("ctrl+o")  # the demo would put this bath out of sight
+            assert "see it through" in stall.text() and number in stall.rows()[0]
             await stall.press("f10")
             assert "goes on by the clock: F10 again" in " ".join(stall.text().split())
             assert stall.app.is_running and stall.app.return_value is None

@@ -34,6 +34,7 @@ async def at_home(
         number = stocked(Path(folder))
         async with open_own(Path(folder), Clocks(), size, theme) as stall:
             stall.number = number  # type: ignore[attr-defined]
+            await stall.wait_for(number)
             await stall.type(typed)
             await stall.press("f6")
             yield stall

@@ -36,7 +36,8 @@ class Cited:
     def mark(self, source: str, confidence: str = "") -> str:
         """How sure it is and the number of its source: "high [2]"; unsourced words stand as such."""
         if source not in self._sources:
-            return _together(f"{confidence} [{source}]")
+            sure = "" if confidence == source else confidence
+            return _together(f"{sure} [{source}]")
         number = self._numbers.setdefault(source, len(self._numbers) + 1)
         return _together(f"{confidence} [{number}]")
 

@@ -10,7 +10,6 @@ from textual.containers import Horizontal
 from textual.message import Message
 
 from counter.judge.treat.hazards import peroxide_hazards
-from counter.judge.treat.plan import DEFERENCE
 from counter.judge.treat.use import dilution_cautions, strength_cautions
 from counter.tui.actions import bindings_on
 from counter.tui.kit.entry import Entry
@@ -23,6 +22,7 @@ from counter.tui.kit.told import Told
 from counter.tui.strength.bar import bar_lines, reading_lines
 from counter.tui.strength.hazard_lines import hazard_lines
 from counter.tui.text import Line
+from counter.tui.treat.deference import Deference
 from counter.values.dilution import Dilution, Portion, dilute, read_portion
 from counter.values.strength_words import Label, read_label
 from counter.values.trouble import BadWords, Trouble
@@ -67,6 +67,7 @@ class StrengthSheet(Sheet):
             yield Mark(" label ▸ ")
             yield Entry(placeholder="as it stands on the bottle", id="label")
         yield Page(self._examples, id="answer")
+        yield Deference()
         yield Told()
         yield Foot(self.PLACE)
 
@@ -143,7 +144,7 @@ class StrengthSheet(Sheet):
         lines: list[Line] = [[]]
         for words, meaning in _EXAMPLES:
             lines.append([(f"  {words:<22} ", "accent"), (meaning, "dim")])
-        return [*lines, [], *prose(DEFERENCE, width, "dim")]
+        return lines
 
     def _label_lines(self, label: Label, width: int) -> list[Line]:
         readings = label.readings(self.treatments.scale)
@@ -157,7 +158,7 @@ class StrengthSheet(Sheet):
         if not hazards.h_codes:
             lines += prose("No hazard class at this strength by the harmonised limits.", width, "good")
         lines += hazard_lines(hazards, cited, width)
-        return [*lines, [], *prose(DEFERENCE, width, "dim"), *cited.lines(width)]
+        return [*lines, *cited.lines(width)]
 
     def _dilution_lines(self, have: Portion, made: Dilution, width: int) -> list[Line]:
         head = f"  take {made.take_ml:.1f} mL  +  add {made.add_water_ml:.1f} mL of water"
