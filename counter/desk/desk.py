@@ -78,6 +78,14 @@ class Desk:
         while self.index_more():
             pass
 
+    def warm(self) -> None:
+        """Read what is not needed for the first line but for the first key after it."""
+        from counter.judge.identify import next_looks
+        from counter.judge.seen import Reading
+
+        self.library.read_all()
+        next_looks(Reading("", ()), self.library.stamps)
+
     def item(self, number: str) -> Item | None:
         """The item of a stock number, or None."""
         row = self.ledger.row("items", number)

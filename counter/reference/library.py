@@ -18,6 +18,11 @@ if TYPE_CHECKING:
 class Library:
     """Every fact by subject."""
 
+    def read_all(self) -> None:
+        """Read every subject now; raises DataFault when one is wrong."""
+        for subject in ("vocabulary", "stamps", "treatments", "postal", "money"):
+            getattr(self, subject)
+
     @cached_property
     def money(self) -> MoneyFacts:
         """VAT, the stock book, limits, currencies, pricing habits."""
