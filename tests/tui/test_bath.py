@@ -277,6 +277,31 @@ def test_drying_is_told_but_calls_nobody(tmp_path: Path) -> None:
     walk(walked())
 
 
+def test_a_lamp_and_a_weight_are_timed_too(tmp_path: Path) -> None:
+    stocked(tmp_path)
+    clocks = Clocks()
+
+    async def walked() -> None:
+        async with open_own(tmp_path, clocks) as stall:
+            await stall.type("1d black used loose")
+            await stall.press("f6")
+            await stall.type("long-wave")
+            await stall.press("enter", "f7", "1", "enter")
+            clocks.go(11)
+            await looked(stall)
+            assert "TIME IS UP" in stall.text() and "stage 1 of 1" in stall.text()
+            await stall.press("enter", "enter")
+            assert "Done and noted" in stall.text()
+            await stall.press("escape", "escape", "ctrl+u")
+            await stall.type("press flat")
+            await stall.press("enter", "f7")
+            assert "Nothing to tick" in stall.text()
+            await stall.press("down", "space", "5", "enter")
+            assert "24 h 00 min" in stall.text() or "24:00:00" in stall.text()
+
+    walk(walked())
+
+
 def test_nothing_is_loaded_or_timed_while_no_bath_runs(tmp_path: Path) -> None:
     stocked(tmp_path)
     code = "import counter.tui.app, sys; print('counter.tui.bath.watch' in sys.modules)"

@@ -16,8 +16,8 @@ def what(now: Countdown) -> str:
 
 
 def resting(now: Countdown) -> bool:
-    """Whether it only dries: nothing wet works and its time is not up."""
-    return now.stage.last and now.state == "running"
+    """Whether it only dries or lies under a weight: nothing works and its time is not up."""
+    return now.stage.last and not now.stage.works and now.state == "running"
 
 
 def left_words(now: Countdown) -> str:
@@ -47,6 +47,8 @@ def order_words(now: Countdown, beat: bool) -> str:
         second = f"STILL WORKING, RINSE NOW: over by {clock_words(now.overdue)}"
         return first if beat else second
     if now.state == "over":
+        if now.stage.last:
+            return "TIME IS UP" if beat else "TIME IS UP. Enter ends it"
         return "TIME IS UP: go on to the next" if beat else "TIME IS UP. Enter goes on"
     if now.look_in is not None and now.stage.works:
         return f"look at it in {now.look_in} s"

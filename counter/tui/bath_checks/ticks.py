@@ -34,6 +34,8 @@ class Ticks(Drawn):
 
     def go(self, index: int) -> None:
         """That check in hand, all of it in view."""
+        if not self.checks:
+            return
         self.cursor = min(max(index, 0), len(self.checks) - 1)
         owners = [at for at, _ in self._lines(self.size.width)]
         first = owners.index(self.cursor)
@@ -68,6 +70,8 @@ class Ticks(Drawn):
     def line_at(self, y: int, width: int) -> Line:
         """A line of a check."""
         lines = self._lines(width)
+        if not lines:
+            return [("  Nothing to tick.", "dim")] if y == 0 else []
         return lines[self.top + y][1] if self.top + y < len(lines) else []
 
     def on_click(self, event: events.Click) -> None:

@@ -102,14 +102,15 @@ class TreatmentRows(Rows):
         """Name, verdict, and what it could be when questions are answered; words never cut."""
         entry = self.entries[index]
         if isinstance(entry, str):
-            columns = "now          could be   " + " " * 9 if entry != GROUPS[3] else ""
+            columns = "now          could be     " + " " * 9 if entry != GROUPS[3] else ""
             return two_ends([(f"  {entry}", "head")], [(columns, "dim")], width)
         found = entry.verdict
-        spans = verdict_spans(found.verdict)
-        spans.append((" " * (13 - len(spans[0][0])), "plain"))
-        could = found.could_be if found.could_be != found.verdict else ""
-        disputed = "disputed" if found.disputed else ""
-        right: Line = [*spans, (fit(could, 11), "care"), (fit(disputed, 9), "care")]
+        now, could = verdict_spans(found.verdict)[0], verdict_spans(found.could_be)[0]
+        right: Line = [
+            (fit(now[0], 13), now[1]),
+            (fit(could[0] if found.could_be != found.verdict else "", 13), could[1]),
+            (fit("disputed" if found.disputed else "", 9), "care"),
+        ]
         name = entry.treatment.name
         return two_ends([mark(chosen), (name, "strong" if chosen else "plain")], right, width)
 
