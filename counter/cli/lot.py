@@ -6,8 +6,7 @@ from argparse import ArgumentParser, Namespace
 
 from counter.cli.call import Call, Reply
 from counter.cli.deals import as_json, day_of
-from counter.desk.pieces import read_piece
-from counter.ledger.lots import break_lot, split_by_expected, split_by_hand
+from counter.desk.lotting import break_up, split_lot
 from counter.values.money import pounds, read_pence
 from counter.values.trouble import BadWords
 
@@ -30,14 +29,11 @@ def run(chosen: Namespace, call: Call) -> Reply:
             raise BadWords(f"{each} should be written like WK-1=80, each piece once.")
         prices[name.strip()] = read_pence(price)
     dealing = call.desk.dealing
-    house, day = dealing.house, day_of(chosen.date, dealing)
+    day = day_of(chosen.date, dealing)
     if chosen.new:
-        pieces = [read_piece(words, call.library).item for words in prices]
-        made = break_lot(house, chosen.purchase, pieces, list(prices.values()), day)
-    elif chosen.by_hand:
-        made = split_by_hand(house, chosen.purchase, prices, day)
+        made = break_up(dealing, chosen.purchase, list(prices.items()), day)
     else:
-        made = split_by_expected(house, chosen.purchase, prices, day)
+        made = split_lot(dealing, chosen.purchase, prices, day, by_hand=chosen.by_hand)
     split = made.purchase.split
     assert split is not None
     data = {"purchase": made.purchase.id, "basis": split.basis, "date": split.date}

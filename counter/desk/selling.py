@@ -157,3 +157,17 @@ def foreign_words(sale: Sale | Order, known: Mapping[str, Currency]) -> list[str
     handed = cash(amount, currency.cash_step)
     said = f"In {currency.code}: {written(amount, currency)} at {sale.foreign.rate} to the pound"
     return [said + (f"; in cash {written(handed, currency)}" if handed != amount else "")]
+
+
+def read_back(read: ReadSale) -> str:
+    """What will be noted, in one sentence that the customer may read."""
+    order = read.order
+    who = f" to {order.buyer}" if order.buyer else ""
+    paid = ", ".join(f"{method} {pounds(pence)}" for method, pence in order.payments if pence)
+    taken = f" Taken in: {read.taken.words}, {pounds(read.taken.total_pence)}." if read.taken else ""
+    if order.status == "on approval":
+        return f"On approval{who} until {order.due_back}: no sale until something is kept."
+    if order.status == "deposit":
+        return f"Held{who} on a deposit of {paid or 'nothing'}; {pounds(read.left)} to follow.{taken}"
+    left = f"; {pounds(read.left)} stays owed" if read.left else ""
+    return f"Sold{who}; paid: {paid or 'nothing'}{left}.{taken}"

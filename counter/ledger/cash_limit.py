@@ -60,3 +60,25 @@ def cash_warning(house: House, person: str, more: int, day: str, *, received: bo
         f"Cash {way} this person comes to {pounds(total)} in twelve months; from {most}{since} a "
         f"dealer must be registered with HMRC before such a payment: check with HMRC."
     )
+
+
+@dataclass(frozen=True, slots=True)
+class CashNear:
+    """Somebody with whom cash comes near the warning: their id, and twelve months' cash in pence."""
+
+    person: str
+    cash: CashWith
+
+
+def cash_near(house: House, day: str) -> list[CashNear]:
+    """Everybody with whom cash reached half of what the house warns from, the most first."""
+    sums: dict[str, list[int]] = {}
+    since = years_later(day, -1)
+    for place, (table, field) in enumerate((("purchases", "seller"), ("sales", "buyer"))):
+        for row in house.ledger.rows(table):
+            if row.get(field) and since < row["date"] <= day:
+                here = sum(max(each, 0) for each in _cash([row]))
+                sums.setdefault(row[field], [0, 0])[place] += here
+    least = house.business.warn_cash_pence // 2
+    near = [CashNear(key, CashWith(*both)) for key, both in sums.items() if max(both) >= least > 0]
+    return sorted(near, key=lambda each: -max(each.cash.paid, each.cash.received))

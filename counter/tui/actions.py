@@ -14,16 +14,36 @@ from textual.binding import Binding, BindingType
 from counter.tui.bath import words as bath
 from counter.tui.bath_checks import words as bath_checks
 from counter.tui.bath_end import words as bath_end
+from counter.tui.book import words as book
+from counter.tui.columns import words as columns
+from counter.tui.conflicts import words as conflicts
 from counter.tui.counter import words as counter
 from counter.tui.cover import words as cover
+from counter.tui.data import words as data
+from counter.tui.data_file import words as data_file
+from counter.tui.day import words as day
+from counter.tui.filing import words as filing
 from counter.tui.finder import words as finder
 from counter.tui.help import words as help_page
+from counter.tui.house import words as house
+from counter.tui.keep import words as keep
+from counter.tui.kept import words as kept
 from counter.tui.kit.action import EVERYWHERE, Action, Help
 from counter.tui.look import words as look
+from counter.tui.lot import words as lot
 from counter.tui.mend import words as mend
+from counter.tui.owed import words as owed
+from counter.tui.paper import words as paper
+from counter.tui.people import words as people
+from counter.tui.person import words as person
 from counter.tui.piece import words as piece
 from counter.tui.quote import words as quote
+from counter.tui.sale import words as sale
+from counter.tui.sales import words as sales
+from counter.tui.settle import words as settle
+from counter.tui.stock_list import words as stock_list
 from counter.tui.strength import words as strength
+from counter.tui.till import words as till
 from counter.tui.treat import words as treat
 from counter.tui.treatment import words as treatment
 
@@ -41,6 +61,16 @@ _EVERYWHERE = (
            "Day or night colours.", "dark theme colours screen"),
     Action("baths", EVERYWHERE, ("ctrl+r",), "Ctrl+R", "baths",
            "The running baths: rinse now, the countdown.", "rinse timer alarm countdown dry"),
+    Action("book", EVERYWHERE, (), "", "book", "The stock book of a period, its totals and gaps.",
+           "vat return tax stock book totals"),
+    Action("sales", EVERYWHERE, (), "", "sales",
+           "Find a sale: balance, approval, refund, a deposit ended.", "invoice return settle"),
+    Action("kept", EVERYWHERE, (), "", "kept quotes", "Find a kept quote again.", "open quotes offers"),
+    Action("people", EVERYWHERE, (), "", "people", "Who is known; complete, export, erase.",
+           "seller buyer name address privacy"),
+    Action("house", EVERYWHERE, (), "", "house",
+           "Your business, limits, rates of exchange, the house schedule.",
+           "settings vat registration profit factors currency thresholds"),
 )
 # fmt: on
 
@@ -59,6 +89,21 @@ PLACES: dict[str, Words] = {
     "counter": counter,
     "look": look,
     "quote": quote,
+    "sale": sale,
+    "keep": keep,
+    "kept": kept,
+    "paper": paper,
+    "filing": filing,
+    "day": day,
+    "till": till,
+    "owed": owed,
+    "lot": lot,
+    "book": book,
+    "sales": sales,
+    "settle": settle,
+    "people": people,
+    "person": person,
+    "house": house,
     "piece": piece,
     "mend": mend,
     "cover": cover,
@@ -68,6 +113,11 @@ PLACES: dict[str, Words] = {
     "bath_checks": bath_checks,
     "bath": bath,
     "bath_end": bath_end,
+    "data": data,
+    "data_file": data_file,
+    "stock_list": stock_list,
+    "columns": columns,
+    "conflicts": conflicts,
     "find": finder,
     "help": help_page,
 }
@@ -83,8 +133,10 @@ def help_for(place: str) -> Help:
 
 
 def actions_on(screen: str) -> tuple[Action, ...]:
-    """The screen's own actions and those that work everywhere."""
-    return tuple(each for each in ACTIONS if each.screen in (screen, EVERYWHERE))
+    """The screen's own actions and those that work everywhere, unless the screen has its own way."""
+    own = tuple(each for each in ACTIONS if each.screen == screen)
+    named = {each.id for each in own}
+    return (*own, *(each for each in _EVERYWHERE if each.id not in named))
 
 
 def bindings_on(screen: str) -> list[BindingType]:

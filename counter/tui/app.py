@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import gc
 from collections.abc import Callable
+from contextlib import suppress
 from importlib import import_module
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -15,12 +16,14 @@ from counter.tui.actions import bindings_on
 from counter.tui.counter.screen import CounterScreen
 from counter.tui.crash import write_log
 from counter.tui.kit.action import EVERYWHERE
+from counter.tui.office import Office
 from counter.tui.theme import NIGHT, THEMES, theme_for
 from counter.values.trouble import Trouble
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
     from counter.tui.bath.watch import BathWatch
+    from counter.tui.counter.board import Board
 
 #: Screens that are read in once the stock can be searched, so that their first key is quick too.
 _OPENED_LATER = (
@@ -32,7 +35,7 @@ _OPENED_LATER = (
 )
 
 
-class CounterApp(App[None]):
+class CounterApp(Office):
     """`opener` opens the desk; it runs in a thread once the first frame stands."""
 
     TITLE = "counter"
@@ -48,7 +51,7 @@ class CounterApp(App[None]):
             self.desk = desk
 
     class DeskShut(Message):
-        """The desk could not be opened; `sentence` says why."""
+        """The desk could not be opened, or not all of it; `sentence` says why."""
 
         def __init__(self, sentence: str) -> None:
             super().__init__()
@@ -62,6 +65,7 @@ class CounterApp(App[None]):
         self.desk: Desk | None = None
         self.baths: BathWatch | None = None  # only while a bath runs
         self._log_folder = log_folder
+        self._warned = False  # that drafts cannot be kept
         for each in THEMES:
             self.register_theme(each)
         # set before the stylesheet is first read: changing it later would read it twice
@@ -85,26 +89,37 @@ class CounterApp(App[None]):
         self.run_worker(self._open, thread=True, group="opening", exit_on_error=False)
 
     def _open(self) -> None:
+        desk, handed = None, False
         try:
             desk = self.opener()
-        except Trouble as trouble:
-            self.post_message(self.DeskShut(str(trouble)))
-            return
-        except Exception as fault:  # told, not swallowed: the app goes on without a desk
-            self.post_message(self.DeskShut(f"The data could not be opened: {fault}"))
-            return
-        self.post_message(self.DeskOpen(desk))
-        while desk.index_more():
+            desk.read_first()
+            if not self.post_message(self.DeskOpen(desk)):  # left before it was open
+                desk.close()
+                return
+            handed = True
+            while desk.index_more():
+                self.post_message(CounterScreen.StockGrew())
             self.post_message(CounterScreen.StockGrew())
-        self.post_message(CounterScreen.StockGrew())
-        desk.warm()
-        for module in _OPENED_LATER:
-            import_module(module)
+            desk.warm()
+            for module in _OPENED_LATER:
+                import_module(module)
+            return
+        except Trouble as trouble:
+            sentence = str(trouble)
+        except Exception as fault:  # told, not swallowed: the app goes on without a desk
+            where = write_log(fault, self._log_folder)
+            sentence = f"The data could not be opened for a fault of the counter's own; see {where}."
+        if desk is not None and not handed:
+            desk.close()
+        self.post_message(self.DeskShut(sentence))
 
     def on_counter_app_desk_open(self, event: DeskOpen) -> None:
         """Hand the desk to the counter."""
         self.desk = event.desk
         self._counter.desk_open(event.desk)
+        renew = getattr(self.screen, "renew", None)
+        if renew:
+            renew()
         self.mind_baths()
         if self.baths and self.baths.pressing:
             self.do_baths()
@@ -112,6 +127,15 @@ class CounterApp(App[None]):
     def on_counter_app_desk_shut(self, event: DeskShut) -> None:
         """Say in one sentence why there is no desk."""
         self._counter.desk_shut(event.sentence)
+
+    @property
+    def board(self) -> Board:
+        """The counter's state."""
+        return self._counter.board
+
+    def renewed(self) -> None:
+        """A room was left: what it changed is looked up anew."""
+        self._counter.renew()
 
     @property
     def _counter(self) -> CounterScreen:
@@ -165,12 +189,23 @@ class CounterApp(App[None]):
         if self.baths:
             self.baths.say("A bath is running: see it through before the demo is opened.")
             return
-        self._keep_drafts()
-        own = self.desk
-        library = own.library if own else Library()
-        self.opener = lambda: open_desk(None, demo=True, library=library)
+        library = self.desk.library if self.desk else Library()
+        if self.shut_desk():
+            self.opener = lambda: open_desk(None, demo=True, library=library)
+            self.open_desk()
+
+    def shut_desk(self) -> bool:
+        """Keep drafts and let the desk go; False when they could not be kept, which is told first."""
+        if not self._drafts_kept():
+            return False
+        own, self.desk = self.desk, None
+        self._counter.desk_away()
         if own:
             own.close()
+        return True
+
+    def open_desk(self) -> None:
+        """Open the desk (again); it comes as DeskOpen or DeskShut."""
         self._begin_opening()
 
     def do_light(self) -> None:
@@ -182,14 +217,33 @@ class CounterApp(App[None]):
         """Keep unfinished notes and close; while a bath works, only when asked twice."""
         if self.baths and not self.baths.may_leave():
             return
-        self._keep_drafts()
-        self.exit()
+        if self._drafts_kept():
+            self.exit()
+
+    def _drafts_kept(self) -> bool:
+        """Keep what is unfinished; when that fails say so, and be content the second time."""
+        try:
+            self._keep_drafts()
+        except Trouble as trouble:
+            if not self._warned:
+                self._warned = True
+                self._counter.say(f"{trouble} What is unfinished would be lost: again leaves it.", wrong=True)
+                return False
+        self._warned = False
+        return True
 
     def _keep_drafts(self) -> None:
+        """Every screen keeps what it can. Raises the first Trouble when all have tried."""
+        troubles: list[Trouble] = []
         for screen in self.screen_stack:
             keep = getattr(screen, "keep_draft", None)
-            if keep:
-                keep()
+            try:
+                if keep:
+                    keep()
+            except Trouble as trouble:
+                troubles.append(trouble)
+        if troubles:
+            raise troubles[0]
 
     def _handle_exception(self, error: Exception) -> None:
         """A crash: keep drafts, write a log without anyone's data, say where in one line, exit 1."""
@@ -197,7 +251,8 @@ class CounterApp(App[None]):
             return  # what follows a fault is its echo
         self._exception = error
         try:
-            self._keep_drafts()
+            with suppress(Trouble):
+                self._keep_drafts()
         finally:
             where = write_log(error, self._log_folder)
             self._return_code = 1

@@ -63,6 +63,10 @@ class RunningQuote:
             )
         return replace(self, percent=None, lot_price=price)
 
+    def from_kept(self, number: str) -> RunningQuote:
+        """The same quote, known to be kept under that number."""
+        return replace(self, kept=number)
+
     @property
     def before(self) -> int:
         """The asking prices together, in pence."""

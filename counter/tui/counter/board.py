@@ -47,6 +47,7 @@ class Board:
         self.trouble = ""  # why there is no desk, in one sentence
         self.text = ""
         self.quote = RunningQuote()
+        self.sale: dict[str, str] = {}  # how the quote in hand is to be sold, as answered so far
         self.chosen_issue = 0
         self.next_look = ""  # the best next look, worked out when the keys rest
         self.cover: CoverNotes | None = None  # the cover last checked

@@ -161,7 +161,7 @@ class CounterScreen(Sheet):
         self.board.forget()
         self.board.quote = desk.kept_quote()
         line = desk.draft("line")
-        if line and line["text"] and not self.board.text:
+        if line and not self.board.text:
             ask = self.query_one("#ask", Entry)
             ask.value = line["text"]
             ask.cursor_position = len(ask.value)
@@ -181,10 +181,11 @@ class CounterScreen(Sheet):
         """Keep the quote in hand, and a purchase that is typed but not noted, for the next time."""
         if not self.board.desk:
             return
-        self.board.desk.keep_draft("quote", quote_to_row(self.board.quote))
+        quote = quote_to_row(self.board.quote) if self.board.quote.lines else None
+        self.board.desk.keep_draft("quote", quote)
         if self.board.cover:
             self.board.desk.keep_draft(*self.board.cover.draft())
-        self.board.desk.keep_draft("line", {"text": self.board.text if self.board.buying else ""})
+        self.board.desk.keep_draft("line", {"text": self.board.text} if self.board.buying else None)
 
     # The keys
 
@@ -194,6 +195,8 @@ class CounterScreen(Sheet):
             return "Stock"
         if self.board.buying:
             return "Bought"
+        if desk.demo and not self.board.text.strip():
+            return f"Demo stock: {desk.stock_size:,} pieces, the latest first"
         if not self.board.text.strip():
             return f"Stock: {desk.stock_size:,} pieces, the latest first"
         found = len(self.board.stock)
@@ -290,7 +293,15 @@ class CounterScreen(Sheet):
         """Open the quote in full."""
         from counter.tui.quote.screen import QuoteSheet
 
-        self.app.push_screen(QuoteSheet(self.board), lambda _: self.repaint())
+        self.app.push_screen(QuoteSheet(self.board), lambda _: self.renew())
+
+    def do_cover(self) -> None:
+        """Check whether a stamp belongs: the cover in the line, or the one chosen in stock."""
+        from counter.tui.cover.opening import open_cover
+
+        if self.board.desk:
+            chosen = self.query_one(Stock).cursor if self.board.side == "stock" else 0
+            self.app.push_screen(open_cover(self.board, chosen), lambda _: self.repaint())
 
     def do_treat(self) -> None:
         """May I treat it: the stamp of the line, or the chosen line of stock."""
@@ -316,19 +327,12 @@ class CounterScreen(Sheet):
         except Trouble as trouble:
             self.say(str(trouble), wrong=True)
             return
-        self.app.push_screen(sheet, lambda _: self._renewed())
+        self.app.push_screen(sheet, lambda _: self.renew())
 
-    def _renewed(self) -> None:
+    def renew(self) -> None:
+        """Work everything out again: something was noted on another screen."""
         self.board.forget()
         self.repaint()
-
-    def do_cover(self) -> None:
-        """Check whether a stamp belongs: the cover in the line, or the one chosen in stock."""
-        from counter.tui.cover.opening import open_cover
-
-        if self.board.desk:
-            chosen = self.query_one(Stock).cursor if self.board.side == "stock" else 0
-            self.app.push_screen(open_cover(self.board, chosen), lambda _: self.repaint())
 
     def do_strength(self) -> None:
         """How strong a bottle is."""

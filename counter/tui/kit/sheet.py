@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from typing import ClassVar
 
 from textual.screen import Screen
@@ -9,6 +10,7 @@ from textual.screen import Screen
 from counter.tui.kit.entry import Entry
 from counter.tui.kit.foot import Foot
 from counter.tui.kit.told import Told
+from counter.values.trouble import Trouble
 
 
 class Sheet(Screen[None]):
@@ -46,6 +48,15 @@ class Sheet(Screen[None]):
     def do_back(self) -> None:
         """Step back to the screen before."""
         self.dismiss()
+
+    def say_done(self, verb: Callable[[], str]) -> bool:
+        """Do it and tell what it says; whether it was done, or else the sentence of its Trouble."""
+        try:
+            self.say(verb())
+        except Trouble as trouble:
+            self.say(str(trouble), wrong=True)
+            return False
+        return True
 
     def say(self, words: str, *, wrong: bool = False) -> None:
         """Tell a sentence above the foot line, where it stays until the next action."""

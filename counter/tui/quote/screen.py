@@ -43,6 +43,11 @@ class QuoteSheet(Sheet):
         """The discount line is ready to type in."""
         self.query_one(Entry).focus()
 
+    def on_screen_resume(self) -> None:
+        """In front again: the quote may be another now."""
+        super().on_screen_resume()
+        self._now(self.board.quote)
+
     def _now(self, quote: RunningQuote) -> None:
         self.board.quote = quote
         rows = self.query_one(QuoteRows)
@@ -77,6 +82,32 @@ class QuoteSheet(Sheet):
     def do_clear(self) -> None:
         """Start an empty quote."""
         self._now(RunningQuote())
+
+    def do_sell(self) -> None:
+        """Sell what is in the quote."""
+        from counter.tui.sale.screen import SaleSheet
+
+        if self._any_lines() and self.board.desk:
+            self.app.push_screen(SaleSheet(self.board, self.board.desk))
+
+    def do_keep(self) -> None:
+        """Keep the quote until a day."""
+        from counter.tui.keep.screen import KeepSheet
+
+        if self._any_lines() and self.board.desk:
+            self.app.push_screen(KeepSheet(self.board, self.board.desk, self.say))
+
+    def do_kept(self) -> None:
+        """Find a kept quote again."""
+        from counter.tui.kept.screen import KeptSheet
+
+        if self.board.desk:
+            self.app.push_screen(KeptSheet(self.board, self.board.desk, self.say))
+
+    def _any_lines(self) -> bool:
+        if not self.board.quote.lines:
+            self.say("There is nothing in the quote yet.", wrong=True)
+        return bool(self.board.quote.lines)
 
     def do_copy(self) -> None:
         """Copy the plain text; terminals that allow no copying still show it here."""

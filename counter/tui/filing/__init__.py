@@ -1,0 +1,1 @@
+"""Where a file is to be written."""

@@ -1,0 +1,110 @@
+"""Write a file: a name is offered, Enter writes it beside the screen and says where it is."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from textual.app import ComposeResult
+from textual.containers import Horizontal
+from textual.message import Message
+
+from counter.desk.papers import file_path, write_file
+from counter.tui.actions import bindings_on
+from counter.tui.kit.drawn import wrap
+from counter.tui.kit.entry import Entry
+from counter.tui.kit.foot import Foot
+from counter.tui.kit.page import Page
+from counter.tui.kit.rule import Mark, Rule
+from counter.tui.kit.sheet import Sheet
+from counter.tui.kit.told import Told
+from counter.tui.text import Line
+from counter.values.trouble import Trouble
+
+if TYPE_CHECKING:
+    from counter.desk.desk import Desk
+
+
+class FileSheet(Sheet):
+    """`make()` gives the contents, in a thread; `written` hears the sentence that says where."""
+
+    PLACE = "filing"
+    BINDINGS = bindings_on("filing")
+    DEFAULT_CSS = "FileSheet #name-row { height: 1; background: $surface; }"
+
+    class Written(Message):
+        """The file is written, or `wrong` and the sentence says why not."""
+
+        def __init__(self, sentence: str, *, wrong: bool) -> None:
+            super().__init__()
+            self.sentence = sentence
+            self.wrong = wrong
+
+    def __init__(
+        self,
+        desk: Desk,
+        what: str,
+        name: str,
+        make: Callable[[], str],
+        written: Callable[[str], None],
+    ) -> None:
+        super().__init__()
+        self.desk = desk
+        self.what = what
+        self.name_offered = name
+        self.make = make
+        self.written = written
+
+    def compose(self) -> ComposeResult:
+        """The name, and where that is."""
+        yield Rule(f"Write {self.what} to a file")
+        with Horizontal(id="name-row"):
+            yield Mark(" file ▸ ")
+            yield Entry(value=self.name_offered, id="name")
+        yield Page(self._where, id="where")
+        yield Told()
+        yield Foot(self.PLACE)
+
+    def on_mount(self) -> None:
+        """The place follows the name."""
+        entry = self.query_one("#name", Entry)
+        self.watch(entry, "value", lambda _: self.query_one(Page).again(), init=False)
+        entry.focus()
+
+    def _where(self, width: int) -> list[Line]:
+        typed = self.query_one("#name", Entry).value
+        try:
+            path = file_path(self.desk, typed)
+        except Trouble as trouble:
+            return [[("  " + part, "care")] for part in wrap(str(trouble), width - 4)]
+        there = "A file of that name is there and will be replaced." if path.exists() else ""
+        lines: list[Line] = [[], [("  It goes to", "dim")]]
+        lines += [[("  " + part, "plain")] for part in wrap(str(path), width - 4)]
+        lines += [[], [("  " + there, "care")]] if there else []
+        if self.desk.demo:
+            told = "The demo's folder goes when it is closed: name another place to keep the file."
+            lines += [[], *([("  " + part, "dim")] for part in wrap(told, width - 4))]
+        return lines
+
+    def do_write(self) -> None:
+        """Write it in a thread."""
+        typed = self.query_one("#name", Entry).value
+        self.say(f"Writing {self.what} …")
+
+        def work() -> None:
+            try:
+                path = write_file(self.desk, typed, self.make())
+            except Trouble as trouble:
+                self.post_message(self.Written(str(trouble), wrong=True))
+            else:
+                self.post_message(self.Written(f"Written to {path}", wrong=False))
+
+        self.run_worker(work, thread=True, group="filing", exclusive=True, exit_on_error=False)
+
+    def on_file_sheet_written(self, event: Written) -> None:
+        """Back, saying where it is; or stay and say why not."""
+        if event.wrong:
+            self.say(event.sentence, wrong=True)
+            return
+        self.dismiss()
+        self.written(event.sentence)

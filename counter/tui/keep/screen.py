@@ -1,0 +1,87 @@
+"""Keep the quote in hand: for whom, until when, in which currency."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from textual.app import ComposeResult
+
+from counter.desk.quoting import quote_text
+from counter.ledger.quotes import note_quote
+from counter.tui.actions import bindings_on
+from counter.tui.counter.board import Board
+from counter.tui.kit.foot import Foot
+from counter.tui.kit.form import Field, Form
+from counter.tui.kit.form_sheet import NOTE, FormSheet
+from counter.tui.kit.rule import Rule
+from counter.tui.kit.told import Told
+from counter.values.days import read_day
+from counter.values.money import pounds
+from counter.values.trouble import Trouble
+
+if TYPE_CHECKING:
+    from counter.desk.desk import Desk
+
+
+class KeepSheet(FormSheet):
+    """Notes the board's quote, which stays in hand and knows its number; `kept` hears the sentence."""
+
+    PLACE = "keep"
+    BINDINGS = bindings_on("keep")
+
+    def __init__(self, board: Board, desk: Desk, kept: Callable[[str], None]) -> None:
+        super().__init__()
+        self.board = board
+        self.desk = desk
+        self.kept = kept
+        self.answers: dict[str, str] = {}
+
+    def compose(self) -> ComposeResult:
+        """The sum and the questions."""
+        count, total = len(self.board.quote.lines), pounds(self.board.quote.total)
+        yield Rule(f"Keep a quote of {count} line{'' if count == 1 else 's'}, {total}")
+        yield Form(self.fields())
+        yield Told()
+        yield Foot(self.PLACE)
+
+    def fields(self) -> tuple[Field, ...]:
+        """For whom, until when, in what."""
+        days = self.desk.dealing.house.business.quote_days
+        until = f"The last day it holds; empty: {days} days from today."
+        given = self.answers.get
+        return (
+            Field("customer", "for whom", given("customer", ""), (), "A name, or empty."),
+            Field("until", "until", given("until", ""), (), until),
+            Field("currency", "currency", given("currency", ""), (), "A code, as EUR; empty: pounds."),
+            Field(NOTE, "keep it", "Enter, or F9", (), ""),
+        )
+
+    def take(self, key: str, value: str) -> str:
+        """Keep an answer that can be read."""
+        if key == "until" and value:
+            value = read_day(value)
+        if key == "currency" and value:
+            self.desk.dealing.house.exchange(value, self.desk.dealing.today)
+        self.answers[key] = value
+        return ""
+
+    def do_note(self) -> None:
+        """Note it and copy it, and go back."""
+        dealing, given = self.desk.dealing, self.answers.get
+        try:
+            quote = note_quote(
+                dealing.house,
+                self.board.quote,
+                dealing.today,
+                given("customer", ""),
+                given("until", ""),
+                given("currency", ""),
+            )
+        except Trouble as trouble:
+            self.say(str(trouble), wrong=True)
+            return
+        self.board.quote = self.board.quote.from_kept(quote.id)
+        self.app.copy_to_clipboard(quote_text(dealing, quote))
+        self.dismiss()
+        self.kept(f"Kept as {quote.id} until {quote.valid_until}; its text is copied.")

@@ -1,0 +1,1 @@
+"""The quotes that were kept."""

@@ -1,0 +1,1 @@
+"""Sharing the price of a lot."""

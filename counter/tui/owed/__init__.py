@@ -1,0 +1,1 @@
+"""Completing a purchase."""

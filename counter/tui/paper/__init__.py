@@ -1,0 +1,1 @@
+"""An invoice on the screen."""

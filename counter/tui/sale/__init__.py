@@ -1,0 +1,1 @@
+"""Selling the quote in hand."""

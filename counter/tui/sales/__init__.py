@@ -1,0 +1,1 @@
+"""The sales, found again."""

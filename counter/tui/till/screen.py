@@ -1,0 +1,96 @@
+"""The cash box: the float, an expense, money banked; counting it closes the day."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from textual.app import ComposeResult
+
+from counter.desk.till import note_box
+from counter.ledger.day import close_day, look_at_day
+from counter.tui.actions import bindings_on
+from counter.tui.kit.foot import Foot
+from counter.tui.kit.form import Field, Form
+from counter.tui.kit.form_sheet import FormSheet
+from counter.tui.kit.rule import Rule
+from counter.tui.kit.told import Told
+from counter.values.money import pounds, read_pence
+
+if TYPE_CHECKING:
+    from counter.desk.desk import Desk
+
+_COUNTED = "counted"
+_LABELS = {
+    "float": ("float", "What is put in to begin with."),
+    "expense": ("expense paid", "Out of the box: a sum, then what for, as 12 table fee."),
+    "banked": ("banked", "Taken out of the box to the bank."),
+    "drawn": ("drawn", "Taken out of the box for yourself."),
+    "put in": ("put in", "Further cash put in."),
+}
+
+
+class TillSheet(FormSheet):
+    """Each sum is noted as it is entered."""
+
+    PLACE = "till"
+    BINDINGS = bindings_on("till")
+
+    def __init__(self, desk: Desk, day: str) -> None:
+        super().__init__()
+        self.desk = desk
+        self.day = day
+
+    def compose(self) -> ComposeResult:
+        """What the box should hold, and what is noted of it."""
+        yield Rule(self._head)
+        yield Form(self.fields())
+        yield Told()
+        yield Foot(self.PLACE)
+
+    def _head(self) -> str:
+        box = look_at_day(self.desk.dealing.book, self.day).box
+        return f"The box on {self.day}: it should hold {pounds(box)}"
+
+    def fields(self) -> tuple[Field, ...]:
+        """A line for each kind with what was noted today, and the count."""
+        noted: dict[str, int] = {}
+        counted = ""
+        for row in self.desk.ledger.rows("cash"):
+            if row["date"] != self.day:
+                continue
+            if row["kind"] == "day closed":
+                counted = f"{pounds(row['pence'])}, closed"
+            else:
+                noted[row["kind"]] = noted.get(row["kind"], 0) + row["pence"]
+        lines = [
+            Field(kind, label, pounds(noted[kind]) if kind in noted else "", (), hint)
+            for kind, (label, hint) in _LABELS.items()
+        ]
+        closing = "Count the box and enter the sum: that closes the day, once."
+        return (*lines, Field(_COUNTED, "counted: close the day", counted, (), closing))
+
+    def raw(self, field: Field) -> str:
+        """A further sum is typed, not the one that stands there."""
+        return ""
+
+    def take(self, key: str, value: str) -> str:
+        """Note a sum, with what for behind it."""
+        book = self.desk.dealing.book
+        figure, _, words = value.strip().partition(" ")
+        if key == _COUNTED:
+            done = close_day(book, self.day, read_pence(value, "what was counted"))
+            off = done.difference or 0
+            same = "as it should be" if not off else f"{pounds(off)} against what it should hold"
+            return f"{self.day} is closed with {pounds(done.counted or 0)}: {same}."
+        note_box(book, key, read_pence(figure, "a sum of cash"), self.day, words)
+        return f"Noted: {_LABELS[key][0]} {pounds(read_pence(figure))}. Ctrl+T takes it back."
+
+    def renew(self) -> None:
+        """The box follows."""
+        super().renew()
+        self.query_one(Rule).refresh()
+
+    def do_take_back(self) -> None:
+        """Reverse the last entry."""
+        self.say_done(self.desk.take_back)
+        self.renew()
