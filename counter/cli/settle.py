@@ -22,6 +22,7 @@ def arguments(parser: ArgumentParser) -> None:
     what.add_argument("--sent-back", action="store_true", help="nothing was kept")
     what.add_argument("--refund", nargs="*", metavar="NUMBER", help="came back; all if none is named")
     what.add_argument("--cancel", action="store_true", help="a reservation falls through")
+    what.add_argument("--buyer", metavar="NAME", help="who bought, where it was not said")
     parser.add_argument("--payment", metavar="HOW", default="cash", help="cash if left out")
     parser.add_argument("--reason", default="", help="why it came back")
     parser.add_argument("--kept-back", metavar="SUM", default="0", help="kept of the deposit")
@@ -44,6 +45,8 @@ def _settlement(chosen: Namespace, day: str) -> Settlement:
         return Settlement("refund", day, how, chosen.refund, reason=chosen.reason)
     if chosen.cancel:
         return Settlement("cancel", day, how, pence=read_pence(chosen.kept_back, "what is kept"))
+    if chosen.buyer is not None:
+        return Settlement("buyer", day, buyer=chosen.buyer)
     if chosen.keep:
         return Settlement("keep", day, how, chosen.keep)
     return Settlement("sent back", day, how)

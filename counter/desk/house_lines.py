@@ -10,6 +10,20 @@ from counter.ledger.house import Business, House, Limit
 from counter.values.money import pounds, read_pence
 from counter.values.trouble import BadWords, Trouble
 
+_LABELS = {
+    "vat_number": "VAT number",
+    "registered_from": "registered for VAT from",
+    "registered_until": "registered until",
+    "period_months": "VAT period, months",
+    "global_since": "global accounting since",
+    "opening_stock_pence": "opening stock of it",
+    "warn_cash_pence": "warn from cash of",
+    "profit_percent": "wanted profit, per cent",
+    "floor_percent": "least profit, per cent",
+    "half_life_months": "half-life of prices, months",
+    "quote_days": "a quote holds, days",
+    "terms": "terms of sale",
+}
 _HINTS = {
     "name": "As it stands on your invoices.",
     "address": "As it stands on your invoices.",
@@ -78,7 +92,7 @@ def _factor_of(house: House, line: str) -> Callable[[str, str], object]:
 def _business_lines(house: House) -> Iterator[HouseLine]:
     for name, value in asdict(house.business).items():
         shown = pounds(value) if name.endswith("_pence") else str(value)
-        label = name.removesuffix("_pence").replace("_", " ").replace("vat", "VAT")
+        label = _LABELS.get(name, name)
         choices = ("margin", "global", "ordinary") if name == "scheme" else ()
         note = _business_of(house, name)
         yield HouseLine("Business", name, label, shown, "", _HINTS.get(name, ""), choices, note)
@@ -125,7 +139,7 @@ def _limit_lines(house: House, day: str) -> Iterator[HouseLine]:
         yield HouseLine(
             "Limits",
             limit.kind,
-            limit.kind.replace("-", " "),
+            limit.kind.replace("-", " ").replace("vat", "VAT"),
             limit_words(limit),
             f"{since}{limit.source}",
             "Your own figure in pounds, from the day you note it on.",

@@ -10,6 +10,7 @@ from counter.desk.dealing import Dealing
 from counter.ledger.afterwards import (
     cancel_deposit,
     keep_approval,
+    name_buyer,
     note_balance,
     note_refund,
     read_sale,
@@ -28,6 +29,7 @@ WAYS = {
     "sent back": "all of it sent back",
     "refund": "came back: refund",
     "cancel": "fell through: deposit paid back",
+    "buyer": "the buyer is named",
 }
 
 
@@ -49,7 +51,7 @@ class Settlement:
     """What became of a sale: `what` of WAYS, with what each of them needs.
 
     `pieces` are kept (keep) or came back (refund; none: all). `pence` is the payment of a balance
-    (None: all that is owed) or what is kept of a deposit (None: nothing).
+    (None: all that is owed) or what is kept of a deposit (None: nothing). `buyer` is a name.
     """
 
     what: str
@@ -58,6 +60,7 @@ class Settlement:
     pieces: Collection[str] = ()
     pence: int | None = None
     reason: str = ""
+    buyer: str = ""
 
 
 def settle(dealing: Dealing, number: str, how: Settlement) -> Sold:
@@ -69,6 +72,8 @@ def settle(dealing: Dealing, number: str, how: Settlement) -> Sold:
         return note_refund(house, number, how.pieces, how.day, how.reason, how.payment)
     if how.what == "cancel":
         return cancel_deposit(house, number, how.day, how.payment, how.pence or 0)
+    if how.what == "buyer":
+        return name_buyer(house, number, how.buyer)
     if how.what not in WAYS:
         raise BadWords(f"Say what became of {number}: {', '.join(WAYS)}.")
     kept = how.pieces if how.what == "keep" else ()
@@ -77,15 +82,24 @@ def settle(dealing: Dealing, number: str, how: Settlement) -> Sold:
 
 def ways_open(dealing: Dealing, sale: Sale) -> tuple[str, ...]:
     """Which of WAYS a sale can still go."""
+    nameless = () if sale.buyer else ("buyer",)
     if sale.status == "deposit":
-        return ("balance", "cancel")
+        return ("balance", "cancel", *nameless)
     if sale.status == "on approval":
-        return ("keep", "sent back")
+        return ("keep", "sent back", *nameless)
     if sale.status != "complete" or sale.refund_of or sale.disposal not in ("sold", "exported"):
         return ()
     balance = ("balance",) if to_pay(sale) > 0 else ()
-    left = pieces_left(dealing, sale)
-    return (*balance, "refund") if left else balance
+    refund = ("refund",) if pieces_left(dealing, sale) else ()
+    return (*balance, *refund, *nameless)
+
+
+def sale_with(dealing: Dealing, item: str, day: str) -> str:
+    """The sale (or refund) in which a piece moved on a day, "" for none."""
+    for row in dealing.desk.ledger.rows("sales"):
+        if row["date"] == day and any(line["item"] == item for line in row.get("lines", ())):
+            return str(row["id"])
+    return ""
 
 
 def pieces_left(dealing: Dealing, sale: Sale) -> tuple[str, ...]:

@@ -12,6 +12,7 @@ from counter.ledger.cash_limit import cash_warning
 from counter.ledger.entry import Change
 from counter.ledger.house import House
 from counter.ledger.ledger import Ledger
+from counter.ledger.people import person_for
 from counter.ledger.records.money import PAYMENTS, Payment
 from counter.ledger.records.sale import SALE, Sale, SaleLine
 from counter.ledger.selling import Sold, freeze, line_prices
@@ -177,6 +178,17 @@ def cancel_deposit(house: House, number: str, day: str, method: str, kept_pence:
         sale, status="cancelled", payments=(*sale.payments, *back), reason=f"fell through {day}"
     )
     return _noted(house, "reservation cancelled", sale, items, "in stock")
+
+
+def name_buyer(house: House, number: str, name: str) -> Sold:
+    """Note who bought, where that was not said at the sale. Raises Trouble when somebody is noted."""
+    sale = read_sale(house.ledger, number)
+    if sale.buyer:
+        raise Trouble(f"{number} has its buyer, {sale.buyer}; complete that person instead.")
+    buyer, changes = person_for(house.ledger, name, sale.date)
+    if buyer is None:
+        raise BadWords("Say the buyer's name, or the number of a person.")
+    return _noted(house, "buyer named", replace(sale, buyer=buyer.id), [], "sold", changes)
 
 
 def _must_hold(sale: Sale, pieces: Collection[str]) -> None:

@@ -11,6 +11,7 @@ from textual.containers import Container, Horizontal
 from textual.message import Message
 
 from counter.desk.bookkeeping import PeriodRead, neighbour, read_book, read_period_words
+from counter.desk.settling import sale_with
 from counter.ledger.book import BookLine
 from counter.tui.actions import bindings_on
 from counter.tui.book.views import (
@@ -186,11 +187,16 @@ class BookSheet(Sheet):
         self._go(*period)
 
     def _complete(self) -> None:
+        """What is missing on the line: of the sale when the purchase side is whole."""
         from counter.tui.owed.screen import OwedSheet
+        from counter.tui.settle.screen import SettleSheet
 
         line = self._chosen()
         item = self.desk.item(line.stock_number) if line else None
-        if item and item.purchase:
+        if line and line.sale_date and line.gaps and line.seller_name and line.seller_address:
+            sale = sale_with(self.desk.dealing, line.stock_number, line.sale_date)
+            self.app.push_screen(SettleSheet(self.desk, sale, what="" if line.buyer_name else "buyer"))
+        elif item and item.purchase:
             self.app.push_screen(OwedSheet(self.desk, item.purchase))
         elif line:
             self.say(f"No purchase is noted for {line.stock_number}.", wrong=True)

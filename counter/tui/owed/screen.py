@@ -9,7 +9,7 @@ from textual.app import ComposeResult
 from counter.desk.owing import CHOICES, QUESTIONS, answers, note_answers, owing, owing_words
 from counter.tui.actions import bindings_on
 from counter.tui.kit.foot import Foot
-from counter.tui.kit.form import Field, Form
+from counter.tui.kit.form import Field, Form, FormRows
 from counter.tui.kit.form_sheet import FormSheet
 from counter.tui.kit.page import Page
 from counter.tui.kit.prose import prose
@@ -33,7 +33,7 @@ class OwedSheet(FormSheet):
 
     PLACE = "owed"
     BINDINGS = bindings_on("owed")
-    DEFAULT_CSS = "OwedSheet Page { height: 4; }"
+    DEFAULT_CSS = "OwedSheet Page { height: 5; }"
 
     def __init__(self, desk: Desk, number: str) -> None:
         super().__init__()
@@ -47,6 +47,11 @@ class OwedSheet(FormSheet):
         yield Form(self.fields())
         yield Told()
         yield Foot(self.PLACE)
+
+    def on_mount(self) -> None:
+        """What is wanted first is in hand."""
+        first = next((at for at, each in enumerate(self.fields()) if each.needed), 0)
+        self.query_one(FormRows).go(first)
 
     def on_screen_resume(self) -> None:
         """The lot may be split now."""

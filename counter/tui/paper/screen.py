@@ -95,14 +95,18 @@ class PaperSheet(Sheet):
         self.app.push_screen(FileSheet(self.desk, "the page", name, self.paper.html, self.say))
 
     def do_person(self) -> None:
-        """Complete who stands on it."""
+        """Complete who stands on it, or say who that is."""
+        from counter.tui.owed.screen import OwedSheet
         from counter.tui.person.screen import PersonSheet
+        from counter.tui.settle.screen import SettleSheet
 
         key = paper_person(self.desk.dealing, self.number)
-        if not key:
-            self.say("Nobody is named on it.", wrong=True)
-            return
-        self.app.push_screen(PersonSheet(self.desk, key))
+        if key:
+            self.app.push_screen(PersonSheet(self.desk, key))
+        elif self.desk.ledger.row("sales", self.number):
+            self.app.push_screen(SettleSheet(self.desk, self.number, what="buyer"))
+        else:
+            self.app.push_screen(OwedSheet(self.desk, self.number))
 
     def do_own(self) -> None:
         """What the dealer alone should read."""

@@ -17,8 +17,8 @@ ACTIONS = (
     Action("keep", "quote", ("f7",), "F7", "keep", "Keep the quote until a day.",
            "save valid customer", 4),
     Action("kept", "quote", ("f4",), "F4", "kept", "Find a kept quote again.", "find open quotes", 5),
-    Action("copy", "quote", ("f5",), "F5", "copy", "Copy the quote as plain text.", "clipboard", 6),
-    Action("clear", "quote", ("f9",), "F9", "empty", "Start an empty quote.", "new", 10),
+    Action("copy", "quote", ("f5",), "F5", "copy", "Copy the quote as plain text.", "clipboard", 10),
+    Action("clear", "quote", ("f9",), "F9", "empty", "Start an empty quote.", "new", 11),
 )
 # fmt: on
 

@@ -17,6 +17,7 @@ _PIECES = {
     "keep": ("kept", "Which were kept: their places above (1 3) or numbers; empty: all."),
     "refund": ("came back", "Which came back: their places above (1 3) or numbers; empty: all."),
 }
+_UNPAID = ("sent back", "buyer")
 _SUMS = {
     "balance": ("sum", "Empty: all that is owed."),
     "cancel": ("kept of the deposit", "By agreement; empty: nothing."),
@@ -37,7 +38,10 @@ def questions(ways: tuple[str, ...], answers: Mapping[str, str]) -> tuple[Field,
     if what in _SUMS:
         label, hint = _SUMS[what]
         fields.append(Field("sum", label, given("sum", ""), (), hint))
-    if what != "sent back":
+    if what == "buyer":
+        hint = "A name, or the number of a person already known."
+        fields.append(Field("buyer", "buyer", given("buyer", ""), (), hint, needed=True))
+    if what not in _UNPAID:
         fields.append(Field("payment", paid, given("payment", ""), _METHODS, needed=True))
     if what == "refund":
         fields.append(
@@ -51,7 +55,7 @@ def settlement(sale: Sale, ways: tuple[str, ...], answers: Mapping[str, str], da
     what = answers.get("what", "") or (ways[0] if ways else "")
     if not what:
         raise BadWords(f"Nothing more can become of {sale.id}.")
-    if what != "sent back" and not answers.get("payment"):
+    if what not in _UNPAID and not answers.get("payment"):
         raise BadWords("Say how it is paid.")
     words = answers.get("sum", "").strip()
     pieces = read_pieces(sale, answers.get("pieces", "")) if what in _PIECES else ()
@@ -62,6 +66,7 @@ def settlement(sale: Sale, ways: tuple[str, ...], answers: Mapping[str, str], da
         pieces or (tuple(line.item for line in sale.lines) if what == "keep" else ()),
         read_pence(words, "a sum") if words and what in _SUMS else None,
         answers.get("reason", ""),
+        answers.get("buyer", ""),
     )
 
 

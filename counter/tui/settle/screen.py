@@ -8,6 +8,7 @@ from textual.app import ComposeResult
 
 from counter.desk.selling import sale_words
 from counter.desk.settling import look_up_sale, pieces_left, settle, state_words, ways_open
+from counter.ledger.describe import short_line
 from counter.tui.actions import bindings_on
 from counter.tui.kit.drawn import fit, two_ends
 from counter.tui.kit.foot import Foot
@@ -33,11 +34,11 @@ class SettleSheet(FormSheet):
     BINDINGS = bindings_on("settle")
     DEFAULT_CSS = "SettleSheet Page { height: 1fr; } SettleSheet Form { height: 11; }"
 
-    def __init__(self, desk: Desk, number: str) -> None:
+    def __init__(self, desk: Desk, number: str, *, what: str = "") -> None:
         super().__init__()
         self.desk = desk
         self.number = number
-        self.answers: dict[str, str] = {}
+        self.answers = {"what": what}
         self._look()
 
     def _look(self) -> None:
@@ -69,7 +70,7 @@ class SettleSheet(FormSheet):
                 (f"  {place} ", "dim"),
                 (fit(line.item, 8), "accent"),
                 ("came back  " if back else "", "care"),
-                (line.words, "plain"),
+                (line.words or self._words(line.item), "plain"),
             ]
             price = pounds(line.price_pence - line.discount_pence)
             lines.append(two_ends(left, [(f" {price:>10} ", "price")], width))
@@ -85,6 +86,10 @@ class SettleSheet(FormSheet):
         due = f" Due back by {sale.due_back}." if sale.status == "on approval" else ""
         why = f" Because: {sale.reason}." if sale.reason else ""
         return [*lines, *prose(who + due + why, width, "dim")]
+
+    def _words(self, number: str) -> str:
+        item = self.desk.item(number)
+        return short_line(item, self.desk.names) if item else ""
 
     def fields(self) -> tuple[Field, ...]:
         """The questions for the way chosen."""
