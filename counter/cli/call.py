@@ -31,6 +31,7 @@ class Call:
     folder: Path | None = None
     demo: bool = False
     today: date = field(default_factory=date.today)
+    told: list[str] = field(default_factory=list)  # what the ledger has to say besides the answer
 
     @classmethod
     def from_arguments(cls, chosen: Namespace) -> Call:
@@ -48,6 +49,10 @@ class Call:
     @cached_property
     def desk(self) -> Desk:
         """The desk over the chosen data folder; opened when first asked for."""
+        return self.open_desk()
+
+    def open_desk(self) -> Desk:
+        """A desk of its own over the chosen data folder; whoever opens it closes it."""
         from counter.desk.opening import open_desk
 
         return open_desk(self.folder, demo=self.demo, library=self.library)
@@ -57,3 +62,4 @@ class Call:
         desk: Desk | None = self.__dict__.pop("desk", None)
         if desk:
             desk.close()
+            self.told += desk.ledger.told

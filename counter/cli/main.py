@@ -76,10 +76,12 @@ def _run(words: list[str]) -> int:
         if chosen.command is None:
             from counter.tui.start import start
 
-            return start(lambda: call.desk)
+            return start(call.open_desk)
         reply: Reply = import_module(names[chosen.command].module).run(chosen, call)
     finally:
         call.close()
+        for sentence in call.told:
+            print(sentence, file=sys.stderr)
     _print(reply, as_json=getattr(chosen, "json", False))
     return reply.code
 

@@ -28,3 +28,4 @@ def open_ledger(call: Call) -> Iterator[Ledger]:
         yield ledger
     finally:
         ledger.close()
+        call.told += ledger.told

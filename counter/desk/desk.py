@@ -78,6 +78,11 @@ class Desk:
         while self.index_more():
             pass
 
+    def read_first(self) -> None:
+        """Read what the answer to a typed line needs. Raises Trouble when the reference is broken."""
+        for subject in ("vocabulary", "treatments"):
+            getattr(self.library, subject)
+
     def warm(self) -> None:
         """Read what is not needed for the first line but for the first key after it."""
         from counter.judge.identify import next_looks

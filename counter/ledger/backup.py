@@ -19,7 +19,7 @@ from typing import IO
 from zlib import error as ZlibError
 
 from counter.ledger import laptop as laptops
-from counter.ledger.files import Disk, private_folder, sync_folder, why_not, write_beside
+from counter.ledger.files import Disk, must_be_new, private_folder, sync_folder, why_not, write_beside
 from counter.ledger.journal import NAME as JOURNAL
 from counter.ledger.journal import Journal
 from counter.ledger.lock import Holder, take_lock
@@ -53,10 +53,7 @@ def backup(folder: Path, file: Path, *, now: datetime, progress: Progress = go_o
 
     `progress` counts the journal's bytes; stopping it raises Stopped, and no file is left.
     """
-    if file.exists():
-        raise Trouble(f"{file} is there already; give the backup a new name.")
-    if not file.parent.is_dir():
-        raise Trouble(f"There is no folder {file.parent} to put the backup in.")
+    must_be_new(file, "the backup")
     beside = file.with_name(file.name + ".new")
     try:
         journal = Journal(folder, writable=False, told=lambda words: None, disk=Disk())

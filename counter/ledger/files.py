@@ -92,6 +92,17 @@ def write_beside(
     sync_folder(path.parent)
 
 
+def must_be_new(file: Path, what: str) -> None:
+    """Raises Trouble when the file is there already, or its folder is not."""
+    try:
+        if file.exists():
+            raise Trouble(f"{file} is there already; give {what} a new name.")
+        if not file.parent.is_dir():
+            raise Trouble(f"There is no folder {file.parent} to put {what} in.")
+    except OSError as fault:
+        raise why_not(fault, what, file) from fault
+
+
 def why_not(fault: OSError, doing: str, path: Path) -> Trouble:
     """The one sentence for an operating system's refusal while `doing` something to `path`."""
     if fault.errno in _LINUX_FULL:

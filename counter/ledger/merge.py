@@ -55,10 +55,10 @@ def merge(ledger: Ledger, folder: Path, progress: Progress = go_on) -> Merged:
     """
     if ledger.read_only:
         raise Trouble(f"{ledger.why_read_only} Nothing was merged.")
-    if folder.resolve() == ledger.folder.resolve():
-        raise Trouble("That is this data folder itself; name the other laptop's.")
     told: list[str] = []
     try:
+        if folder.resolve() == ledger.folder.resolve():
+            raise Trouble("That is this data folder itself; name the other laptop's.")
         journal = Journal(folder, writable=False, told=told.append, disk=Disk())
     except OSError as fault:
         raise why_not(fault, "the merge", folder) from fault

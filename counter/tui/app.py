@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import asyncio
 import gc
+import signal
 from collections.abc import Callable
 from contextlib import suppress
 from importlib import import_module
@@ -16,6 +18,7 @@ from counter.tui.actions import bindings_on
 from counter.tui.counter.screen import CounterScreen
 from counter.tui.crash import write_log
 from counter.tui.kit.action import EVERYWHERE
+from counter.tui.kit.sheet import Sheet
 from counter.tui.office import Office
 from counter.tui.theme import NIGHT, THEMES, theme_for
 from counter.values.trouble import Trouble
@@ -82,7 +85,25 @@ class CounterApp(Office):
 
     def on_mount(self) -> None:
         """Open the desk when the first frame stands."""
+        if not self.is_headless:
+            self._mind_signals()
         self.call_after_refresh(self._begin_opening)
+
+    def _mind_signals(self) -> None:
+        """The terminal was closed or the counter told to end: what is unfinished is kept first."""
+        loop = asyncio.get_running_loop()
+        for name in ("SIGHUP", "SIGTERM", "SIGINT"):
+            with suppress(AttributeError, NotImplementedError):  # Windows knows fewer
+                loop.add_signal_handler(getattr(signal, name), self._ended_from_outside)
+
+    def _ended_from_outside(self) -> None:
+        with suppress(Trouble):
+            self._keep_drafts()
+        self.exit(return_code=1, message="The counter was ended from outside; what was noted is kept.")
+
+    def action_help_quit(self) -> None:
+        """Ctrl+C copies what is marked; it never closes the counter."""
+        self._tell("Ctrl+C only copies. F10 closes the counter; unfinished notes are kept.")
 
     def _begin_opening(self) -> None:
         gc.enable()
@@ -98,8 +119,8 @@ class CounterApp(Office):
                 return
             handed = True
             while desk.index_more():
-                self.post_message(CounterScreen.StockGrew())
-            self.post_message(CounterScreen.StockGrew())
+                self._counter.post_message(CounterScreen.StockGrew())
+            self._counter.post_message(CounterScreen.StockGrew())
             desk.warm()
             for module in _OPENED_LATER:
                 import_module(module)
@@ -143,8 +164,14 @@ class CounterApp(Office):
 
     def action_do(self, name: str) -> None:
         """Carry out an action: the screen's own way first, the app's else."""
+        if isinstance(self.screen, Sheet) and self.screen.busy:
+            self.screen.action_do(name)  # it works, and says how it is stopped
+            return
         method = getattr(self.screen, f"do_{name}", None) or getattr(self, f"do_{name}")
-        method()
+        try:
+            method()
+        except Trouble as trouble:
+            self._tell(str(trouble))
 
     def do_help(self) -> None:
         """Open help for the screen in front."""
@@ -227,10 +254,15 @@ class CounterApp(Office):
         except Trouble as trouble:
             if not self._warned:
                 self._warned = True
-                self._counter.say(f"{trouble} What is unfinished would be lost: again leaves it.", wrong=True)
+                self._tell(f"{trouble} What is unfinished would be lost; again leaves it.")
                 return False
         self._warned = False
         return True
+
+    def _tell(self, sentence: str) -> None:
+        """Say what is wrong on the screen in front."""
+        front = self.screen if isinstance(self.screen, Sheet) else self._counter
+        front.say(sentence, wrong=True)
 
     def _keep_drafts(self) -> None:
         """Every screen keeps what it can. Raises the first Trouble when all have tried."""

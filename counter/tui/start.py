@@ -23,5 +23,9 @@ def start(opener: Callable[[], Desk]) -> int:
     from counter.tui.app import CounterApp
 
     app = CounterApp(opener, theme=os.environ.get("COUNTER_THEME", ""))
-    app.run()
+    try:
+        app.run()
+    finally:
+        if app.desk is not None:
+            app.desk.close()
     return app.return_code or 0

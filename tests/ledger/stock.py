@@ -5,12 +5,14 @@ LONG_RUN=200 in the environment makes every property test try 200 times as many 
 
 from __future__ import annotations
 
+import errno
 import os
 from typing import Any
 
 from hypothesis import settings
 
 from counter.ledger.entry import Change
+from counter.ledger.files import Disk
 from counter.ledger.ledger import Ledger
 
 LONG_RUN = int(os.environ.get("LONG_RUN", "1"))
@@ -41,3 +43,23 @@ def sale(key: str, number: str, **more: Any) -> Change:
 
 def person(key: str, **more: Any) -> Change:
     return Change("people", key, {"id": key, "name": "Ada Pennington", **more})
+
+
+class BadDisk(Disk):
+    """A disk with so many bytes left, or whose sync fails."""
+
+    def __init__(self) -> None:
+        self.left = 10**9
+        self.sync_fault = 0
+
+    def write(self, handle: int, data: bytes) -> int:
+        if self.left <= 0:
+            raise OSError(errno.ENOSPC, "No space left on device")
+        written = super().write(handle, data[: self.left])
+        self.left -= written
+        return written
+
+    def sync(self, handle: int) -> None:
+        if self.sync_fault:
+            raise OSError(self.sync_fault, "Input/output error")
+        super().sync(handle)

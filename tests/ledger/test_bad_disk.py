@@ -16,35 +16,14 @@ from pathlib import Path
 
 import pytest
 
-from counter.ledger.files import Disk
 from counter.ledger.ledger import Ledger
 from counter.ledger.verify import verify
 from counter.values.trouble import Trouble
-from tests.ledger.stock import item, note_items
+from tests.ledger.stock import BadDisk, item, note_items
 
 Opens = Callable[..., Ledger]
 ROOT = Path(__file__).resolve().parents[2]
 posix = pytest.mark.skipif(os.name != "posix", reason="needs POSIX limits and users")
-
-
-class BadDisk(Disk):
-    """A disk with so many bytes left, or whose sync fails."""
-
-    def __init__(self) -> None:
-        self.left = 10**9
-        self.sync_fault = 0
-
-    def write(self, handle: int, data: bytes) -> int:
-        if self.left <= 0:
-            raise OSError(errno.ENOSPC, "No space left on device")
-        written = super().write(handle, data[: self.left])
-        self.left -= written
-        return written
-
-    def sync(self, handle: int) -> None:
-        if self.sync_fault:
-            raise OSError(self.sync_fault, "Input/output error")
-        super().sync(handle)
 
 
 @pytest.mark.parametrize("left", [0, 1, 16, 17, 100])

@@ -18,6 +18,7 @@ from counter.ledger.sheets.columns import BY_HEADING, STOCK
 from counter.ledger.sheets.exporting import export
 from counter.ledger.sheets.importing import Imported, import_stock, same_item
 from counter.ledger.sheets.reading import read_sheet
+from counter.ledger.verify import verify
 from counter.values.item import (
     Certificate,
     CoverFacts,
@@ -29,7 +30,7 @@ from counter.values.item import (
 )
 from counter.values.trouble import BadWords, Trouble
 from tests.ledger.conftest import Clock
-from tests.ledger.stock import item, purchase, sale, tries
+from tests.ledger.stock import BadDisk, item, purchase, sale, tries
 
 Opens = Callable[..., Ledger]
 
@@ -161,6 +162,26 @@ def test_a_stopped_import_goes_on_where_it_stopped(ledger: Ledger, brings) -> No
     assert (done.taken, len(done.refused)) == (700, 500)
     assert sorted(row["words"] for row in rows(ledger)) == sorted(f"piece {n}" for n in range(1200))
     assert brings(text).taken == 0
+
+
+def test_an_import_that_the_disk_stopped_goes_on_there(
+    opened: Opens, folder: Path, tmp_path: Path
+) -> None:
+    disk = BadDisk()
+    ledger = opened(folder, laptop="WK", disk=disk)
+    path = tmp_path / "s.csv"
+    path.write_text("words\n" + "".join(f"piece {n}\n" for n in range(1200)))
+
+    def fill_up(done: int, total: int) -> bool:
+        disk.left = 100
+        return True
+
+    with pytest.raises(Trouble, match=r"^500 lines came in; then it stopped\. The disk is full"):
+        import_stock(ledger, read_sheet(path), progress=fill_up)
+    disk.left = 10**9
+    assert import_stock(ledger, read_sheet(path)).taken == 700
+    assert sorted(row["words"] for row in rows(ledger)) == sorted(f"piece {n}" for n in range(1200))
+    assert verify(folder).sound
 
 
 def test_two_columns_of_one_name_are_not_guessed(brings) -> None:

@@ -9,13 +9,13 @@ from collections.abc import Callable, Iterable, Iterator, Mapping
 from pathlib import Path
 from typing import Any
 
-from counter.ledger.files import Disk, why_not, write_beside
+from counter.ledger.files import Disk, must_be_new, why_not, write_beside
 from counter.ledger.ledger import Ledger
 from counter.ledger.progress import Progress, go_on, mind
 from counter.ledger.sheets.cells import guard, join
 from counter.ledger.sheets.columns import STOCK
 from counter.values.money import plain
-from counter.values.trouble import BadWords, Trouble
+from counter.values.trouble import BadWords
 
 Rows = Iterable[Mapping[str, Any]]
 
@@ -43,10 +43,7 @@ def export(ledger: Ledger, kind: str, file: Path, progress: Progress = go_on) ->
 
     `progress` counts rows; stopping it raises Stopped, and no file is left.
     """
-    if file.exists():
-        raise Trouble(f"{file} is there already; give the export a new name.")
-    if not file.parent.is_dir():
-        raise Trouble(f"There is no folder {file.parent} to put the export in.")
+    must_be_new(file, "the export")
     total, lines = len(ledger.rows(_TABLES.get(kind, kind))), list[bytes]()
     for number, line in enumerate(_lines(ledger, kind)):
         if number % _TELL_EVERY == 0:

@@ -64,8 +64,8 @@ def import_stock(
         raise Trouble(f"No column was recognised in: {', '.join(headings)}; say what they are.")
     before = None if again else came_in(ledger, sheet)
     if not dry_run:
-        _remember(ledger, columns, sheet)
-    run = _Run(ledger, [columns[heading] for heading in headings], dry_run, before)
+        _note_new(ledger, _headings_row(ledger, columns))
+    run = _Run(ledger, sheet, [columns[heading] for heading in headings], dry_run, before)
     stopped = False
     while some := list(islice(records, _TOGETHER)):
         try:
@@ -75,8 +75,8 @@ def import_stock(
         if not progress(some[-1].line, len(sheet.lines)):
             stopped = True
             break
-    if stopped and not dry_run:
-        _remember(ledger, columns, sheet, upto=some[-1].line)
+    if not (stopped or dry_run):
+        _note_new(ledger, _files_row(ledger, sheet, None))
     return Imported(run.taken, run.known, tuple(run.refused), named(columns), stopped, dry_run)
 
 
@@ -110,12 +110,14 @@ class _Run:
     def __init__(
         self,
         ledger: Ledger,
+        sheet: Sheet,
         columns: Sequence[Column | None],
         dry_run: bool,
         before: CameIn | None,
     ) -> None:
         self.before = before
         self.ledger = ledger
+        self.sheet = sheet
         self.columns = columns
         self.dry_run = dry_run
         self.taken = 0
@@ -137,8 +139,16 @@ class _Run:
             else:
                 changes.append(change)
         if changes and not self.dry_run:
-            self.ledger.note_many([("stock imported", [change]) for change in changes])
+            notes = [("stock imported", [change]) for change in changes]
+            self.ledger.note_many([*self._mark(records[-1].line), *notes])
         self.taken += len(changes)
+
+    def _mark(self, line: int) -> list[tuple[str, list[Change]]]:
+        """How far the file is in now: goes to the disk with the lines themselves, before them."""
+        if self.before and self.before.upto is None:
+            return []
+        upto = max(line, self.before.upto or 0) if self.before else line
+        return [("import remembered", [_files_row(self.ledger, self.sheet, upto)])]
 
     def _change(self, record: Record) -> Change | None:
         """The new row of a line; None when it is here already. Raises Trouble."""
@@ -197,12 +207,18 @@ def _item(row: Row) -> Item:
     return replace(item, cover=None) if item.cover == CoverFacts() else item
 
 
-def _remember(ledger: Ledger, columns: Columns, sheet: Sheet, upto: int | None = None) -> None:
-    headings = {**(ledger.row("settings", REMEMBERED) or {}), **named(columns)}
+def _headings_row(ledger: Ledger, columns: Columns) -> Change:
+    known = ledger.row("settings", REMEMBERED) or {}
+    return Change("settings", REMEMBERED, {**known, **named(columns)})
+
+
+def _files_row(ledger: Ledger, sheet: Sheet, upto: int | None) -> Change:
+    """That the file came in today: all of it, or up to a line."""
     day = ledger.clock().date().isoformat()
     mark = day if upto is None else {"day": day, "line": upto}
-    files = {**(ledger.row("settings", _FILES) or {}), sheet.digest: mark}
-    rows = (Change("settings", REMEMBERED, headings), Change("settings", _FILES, files))
-    changed = [each for each in rows if each.row != ledger.row("settings", each.key)]
-    if changed:
-        ledger.note("import remembered", changed)
+    return Change("settings", _FILES, {**(ledger.row("settings", _FILES) or {}), sheet.digest: mark})
+
+
+def _note_new(ledger: Ledger, change: Change) -> None:
+    if change.row != ledger.row("settings", change.key):
+        ledger.note("import remembered", [change])

@@ -14,6 +14,7 @@ from counter.tui.counter.board import Board
 from counter.tui.counter.bought_pane import BoughtPane
 from counter.tui.counter.card_pane import CardPane
 from counter.tui.counter.panes import Candidates, QuoteLineBar, ReadBack, Stock, Strip
+from counter.tui.counter.read_only import ReadOnlyBar
 from counter.tui.kit.entry import Entry
 from counter.tui.kit.foot import Foot
 from counter.tui.kit.rows import Rows
@@ -71,6 +72,7 @@ class CounterScreen(Sheet):
             QuoteLineBar(board),
         )
         read_back, candidates, card, *below = self.panes
+        yield ReadOnlyBar(board)
         with Horizontal(id="ask-row"):
             yield Mark(" ask ▸ ")
             yield Entry(id="ask")
@@ -157,8 +159,9 @@ class CounterScreen(Sheet):
 
     def desk_open(self, desk: Desk) -> None:
         """The desk is open: everything typed so far is answered now."""
-        self.board.desk = desk
+        self.board.desk, self.board.trouble = desk, ""
         self.board.forget()
+        self.query_one(ReadOnlyBar).renew()
         self.board.quote = desk.kept_quote()
         line = desk.draft("line")
         if line and not self.board.text:
@@ -166,11 +169,24 @@ class CounterScreen(Sheet):
             ask.value = line["text"]
             ask.cursor_position = len(ask.value)
         self.repaint()
+        self.tell_more()
+
+    def on_read_only_bar_others_noted(self) -> None:
+        """The window that writes has noted something: it shows here too."""
+        self.renew()
 
     def desk_shut(self, sentence: str) -> None:
-        """The desk could not be opened."""
+        """The desk could not be opened, or a part of the reference is missing."""
+        if self.board.desk:
+            self.say(sentence, wrong=True)
+            return
         self.board.trouble = sentence
         self.repaint()
+
+    def desk_away(self) -> None:
+        """The desk is shut for a while: nothing is asked of it."""
+        self.board.desk = None
+        self.board.forget()
 
     def on_counter_screen_stock_grew(self) -> None:
         """More stock has been indexed."""
@@ -328,6 +344,13 @@ class CounterScreen(Sheet):
             self.say(str(trouble), wrong=True)
             return
         self.app.push_screen(sheet, lambda _: self.renew())
+
+    def do_data(self) -> None:
+        """Your data files; what came in is searched at once."""
+        from counter.tui.data.screen import DataSheet
+
+        if self.board.desk:
+            self.app.push_screen(DataSheet(), lambda _: self.renew())
 
     def renew(self) -> None:
         """Work everything out again: something was noted on another screen."""

@@ -38,6 +38,9 @@ ACTIONS = (
            "peroxide dilute volume percent bottle vol convert hazard"),
     Action("take_back", "counter", ("ctrl+t",), "Ctrl+T", "take back",
            "Take back the last entry by a new one.", "undo reverse mistake"),
+    Action("data", "counter", ("ctrl+e",), "Ctrl+E", "your data",
+           "Your data files: bring in a stock list, write out, look over, back up, restore, merge.",
+           "import export csv verify backup restore merge conflicts settle spreadsheet files laptop"),
     Action("back", "counter", ("escape",), "Esc", "clear", "Step back: an empty line."),
 )
 # fmt: on

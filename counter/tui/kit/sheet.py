@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import ClassVar
 
 from textual.screen import Screen
@@ -11,6 +11,16 @@ from counter.tui.kit.entry import Entry
 from counter.tui.kit.foot import Foot
 from counter.tui.kit.told import Told
 from counter.values.trouble import Trouble
+
+#: So many sentences of the ledger are told at once.
+_MOST_TOLD = 2
+
+
+def in_short(sentences: Sequence[str]) -> str:
+    """The first sentences whole, and how many more there are."""
+    more = len(sentences) - _MOST_TOLD
+    words = " ".join(sentences[:_MOST_TOLD])
+    return f"{words} And {more:,} more: Ctrl+E, look it over, lists them." if more > 0 else words
 
 
 class Sheet(Screen[None]):
@@ -21,6 +31,7 @@ class Sheet(Screen[None]):
     """
 
     PLACE: ClassVar[str] = ""
+    busy = ""  # the long work it is at, in words
 
     def on_screen_resume(self) -> None:
         """In front (again): a running bath stands at its top from the first frame on."""
@@ -32,7 +43,22 @@ class Sheet(Screen[None]):
         """Carry out an action of the register; what was told before is done with."""
         self.say("")
         method = getattr(self, f"do_{name}", None) or getattr(self.app, f"do_{name}")
-        method()
+        try:
+            method()
+        except Trouble as trouble:
+            self.say(str(trouble), wrong=True)
+        self.tell_more()
+
+    def tell_more(self) -> None:
+        """What the ledger has to tell besides: a clock that went back, a line set aside."""
+        desk = getattr(self.app, "desk", None)
+        if desk is None or not desk.ledger.told or self.app.screen is not self:
+            return
+        told, wrong = "", True
+        for each in self.query(Told):
+            told, wrong = each.words, each.wrong or not each.words
+        self.say(f"{told} {in_short(desk.ledger.told)}".strip(), wrong=wrong)
+        desk.ledger.told.clear()
 
     def on_foot_pressed(self, event: Foot.Pressed) -> None:
         """An action was clicked in the foot line."""

@@ -1,0 +1,1 @@
+"""Which column of a stock list is what."""

@@ -1,0 +1,94 @@
+"""Which column of a stock list is what: a form of few keys."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+
+from textual.app import ComposeResult
+
+from counter.ledger.sheets.columns import STOCK
+from counter.ledger.sheets.mapping import SKIP
+from counter.tui.actions import bindings_on
+from counter.tui.kit.foot import Foot
+from counter.tui.kit.form import Field, Form
+from counter.tui.kit.rule import Rule
+from counter.tui.kit.sheet import Sheet
+from counter.tui.kit.told import Told
+
+_CHOICES = tuple((column.heading, column.heading) for column in STOCK)
+_SHOWN = 18  # cells of an example
+
+
+class ColumnsSheet(Sheet):
+    """`named` maps heading to column as it is now; `changed` hears the new one when it is left."""
+
+    PLACE = "columns"
+    BINDINGS = bindings_on("columns")
+    DEFAULT_CSS = """
+    ColumnsSheet FormRows { height: 1fr; min-height: 4; }
+    ColumnsSheet Form > FormHint { height: auto; max-height: 12; }
+    """
+
+    def __init__(
+        self,
+        named: Mapping[str, str],
+        examples: Mapping[str, str],
+        changed: Callable[[dict[str, str]], None],
+    ) -> None:
+        super().__init__()
+        self.named = dict(named)
+        self.examples = examples
+        self.changed = changed
+
+    def compose(self) -> ComposeResult:
+        """The form."""
+        yield Rule("Which column is what")
+        yield Form(self._fields())
+        yield Told()
+        yield Foot(self.PLACE)
+
+    def _fields(self) -> tuple[Field, ...]:
+        return tuple(self._field(heading, name) for heading, name in self.named.items())
+
+    def _field(self, heading: str, name: str) -> Field:
+        example = self.examples.get(heading, "")
+        shown = example if len(example) <= _SHOWN else f"{example[:_SHOWN]}…"
+        label = f"{heading or '(no name)'}: {shown}" if shown else heading or "(no name)"
+        return Field(heading, label, "" if name == SKIP else name, _CHOICES)
+
+    def on_form_answered(self, event: Form.Answered) -> None:
+        """Take it; another column that was taken for the same is left out."""
+        event.stop()
+        other = [
+            heading
+            for heading, name in self.named.items()
+            if event.value and name == event.value and heading != event.key
+        ]
+        for heading in other:
+            self.named[heading] = SKIP
+        self.named[event.key] = event.value or SKIP
+        self.query_one(Form).show(self._fields())
+        if other:
+            self.say(f"{', '.join(other)} is left out now: only one column can be the {event.value}.")
+
+    def on_form_refused(self, event: Form.Refused) -> None:
+        """None of the choices."""
+        event.stop()
+        self.say("That is none of the numbers or names below.", wrong=True)
+
+    def do_answer(self) -> None:
+        """Take what was typed."""
+        self.query_one(Form).answer()
+
+    def do_down(self) -> None:
+        """The next column."""
+        self.query_one(Form).move(1)
+
+    def do_up(self) -> None:
+        """The column before."""
+        self.query_one(Form).move(-1)
+
+    def do_back(self) -> None:
+        """Hand the answers over."""
+        self.changed(self.named)
+        self.dismiss()

@@ -1,0 +1,1 @@
+"""What two laptops both changed: which version holds."""

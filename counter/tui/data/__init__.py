@@ -1,0 +1,1 @@
+"""The data files: what can be done with them."""

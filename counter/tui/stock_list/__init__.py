@@ -1,0 +1,1 @@
+"""A stock list from elsewhere, looked over and brought in."""
