@@ -145,6 +145,10 @@ class CounterApp(Office):
         if self.baths and self.baths.pressing:
             self.do_baths()
 
+    def on_counter_screen_stock_grew(self) -> None:
+        """More of the stock can be searched: the counter shows it."""
+        self._counter.on_counter_screen_stock_grew()
+
     def on_counter_app_desk_shut(self, event: DeskShut) -> None:
         """Say in one sentence why there is no desk."""
         self._counter.desk_shut(event.sentence)
