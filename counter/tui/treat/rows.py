@@ -20,6 +20,8 @@ GROUPS = (
     "Liquids: at home, with water to hand",
     "Never, whatever the stamp",
 )
+#: From so many columns the loudest reason stands between name and verdict, beside names so wide.
+_ROOM_FOR_WHY, _NAME = 116, 44
 _ORDER = ("do_nothing", "watermark_dry", "uv_longwave", "record", "storage")
 _ORDER_WET = ("water", "spirit", "peroxide", "chemical")
 
@@ -112,6 +114,10 @@ class TreatmentRows(Rows):
             (fit("disputed" if found.disputed else "", 9), "care"),
         ]
         name = entry.treatment.name
+        if width >= _ROOM_FOR_WHY and found.reasons:
+            why = (found.reasons[0].text.removeprefix(f"{name}: "), "dim")
+            left: Line = [mark(chosen), (fit(name, _NAME), "strong" if chosen else "plain"), why]
+            return two_ends(left, [("  ", "plain"), *right], width)
         return two_ends([mark(chosen), (name, "strong" if chosen else "plain")], right, width)
 
 

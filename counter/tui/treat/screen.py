@@ -61,7 +61,7 @@ class TreatSheet(Sheet):
 
     def on_resize(self, event: events.Resize) -> None:
         """A taller screen gives the reasons more lines."""
-        self.query_one("#why").styles.height = max(4, event.size.height // 3 - 2)
+        self.query_one("#why").styles.height = max(4, event.size.height // 5)
 
     def judge(self) -> None:
         """Work every verdict out again."""
