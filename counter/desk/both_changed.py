@@ -88,7 +88,8 @@ def _sides(ledger: Ledger, found: Mapping[str, Any]) -> tuple[Side, ...]:
 
 
 def _whose(version: Mapping[str, Any]) -> str:
-    return f"{version['laptop']}, {version['at'].replace('T', ' ')}: {version['verb']}"
+    when = version["at"][:16].replace("T", " ")
+    return f"{version['laptop']}, {when}: {version['verb']}"
 
 
 def _label(name: str) -> str:

@@ -82,7 +82,7 @@ def test_one_bad_line_never_stops_the_rest(ledger: Ledger, brings) -> None:
         (6, "A quotation mark is opened and never closed."),
         (7, "The stock item A6 was not noted: noted must be a date like 2026-05-01."),
         (8, "Stock number A1 is in the file twice."),
-        (9, "The line has 1 more cells than there are columns."),
+        (9, "The line has one cell more than there are columns."),
     ]  # fmt: skip
 
 

@@ -96,7 +96,7 @@ def test_an_empty_stock_brings_in_a_list_and_finds_it_at_once(mine: Path, csv_fi
             shown = stall.text()
             assert "Retail = asking price" in shown and "Check letters = letters" in shown
             assert "left out" in shown and "Shelf" in shown
-            assert "Refused: 1 lines" in shown and "line 4" in shown
+            assert "Refused: 1 line" in shown and "line 4" in shown
             assert "asking price: forty" in shown
             assert not stall.app.desk.ledger.rows("items")  # type: ignore[union-attr]
             await stall.press("enter")
@@ -312,6 +312,7 @@ def test_a_second_window_says_who_writes_and_follows(mine: Path, csv_file: Path)
     async def walked() -> None:
         writer = Ledger.open(mine, clock=lambda: datetime.fromisoformat("2026-05-02T09:12:00"))
         async with counter_over(mine) as stall:
+            await said(stall, "Only reading")
             top = " ".join(stall.rows()[:3])
             assert "Only reading" in top and "since 2026-05-02 09:12" in top
             await stall.type("bt 1d red pl 148 £5 cash")

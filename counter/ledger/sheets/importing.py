@@ -183,7 +183,8 @@ class _Run:
         if len(record.cells) > len(self.columns):
             more = len(record.cells) - len(self.columns)
             if any(cell.strip() for cell in record.cells[-more:]):
-                raise Trouble(f"The line has {more} more cells than there are columns.")
+                cells = "one cell" if more == 1 else f"{more} cells"
+                raise Trouble(f"The line has {cells} more than there are columns.")
         row: Row = {}
         for column, cell in zip(self.columns, record.cells, strict=False):
             if column is None:

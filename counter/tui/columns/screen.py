@@ -4,18 +4,19 @@ from __future__ import annotations
 
 from collections.abc import Callable, Mapping
 
+from textual import events
 from textual.app import ComposeResult
 
 from counter.ledger.sheets.columns import STOCK
 from counter.ledger.sheets.mapping import SKIP
 from counter.tui.actions import bindings_on
 from counter.tui.kit.foot import Foot
-from counter.tui.kit.form import Field, Form
+from counter.tui.kit.form import Field, Form, FormHint, offered
 from counter.tui.kit.rule import Rule
 from counter.tui.kit.sheet import Sheet
 from counter.tui.kit.told import Told
 
-_CHOICES = tuple((column.heading, column.heading) for column in STOCK)
+_CHOICES = (*((column.heading, column.heading) for column in STOCK), (SKIP, "left out"))
 _SHOWN = 18  # cells of an example
 
 
@@ -24,10 +25,6 @@ class ColumnsSheet(Sheet):
 
     PLACE = "columns"
     BINDINGS = bindings_on("columns")
-    DEFAULT_CSS = """
-    ColumnsSheet FormRows { height: 1fr; min-height: 4; }
-    ColumnsSheet Form > FormHint { height: auto; max-height: 12; }
-    """
 
     def __init__(
         self,
@@ -47,6 +44,10 @@ class ColumnsSheet(Sheet):
         yield Told()
         yield Foot(self.PLACE)
 
+    def on_resize(self, event: events.Resize) -> None:
+        """All choices are seen, whatever the width."""
+        self.query_one(FormHint).styles.height = len(offered(_CHOICES, event.size.width - 2)) + 1
+
     def _fields(self) -> tuple[Field, ...]:
         return tuple(self._field(heading, name) for heading, name in self.named.items())
 
@@ -54,7 +55,7 @@ class ColumnsSheet(Sheet):
         example = self.examples.get(heading, "")
         shown = example if len(example) <= _SHOWN else f"{example[:_SHOWN]}…"
         label = f"{heading or '(no name)'}: {shown}" if shown else heading or "(no name)"
-        return Field(heading, label, "" if name == SKIP else name, _CHOICES)
+        return Field(heading, label, name, _CHOICES)
 
     def on_form_answered(self, event: Form.Answered) -> None:
         """Take it; another column that was taken for the same is left out."""
@@ -62,7 +63,7 @@ class ColumnsSheet(Sheet):
         other = [
             heading
             for heading, name in self.named.items()
-            if event.value and name == event.value and heading != event.key
+            if name == event.value != SKIP and heading != event.key
         ]
         for heading in other:
             self.named[heading] = SKIP

@@ -23,6 +23,7 @@ if TYPE_CHECKING:
     from counter.tui.app import CounterApp
 
 _LABEL = 16
+_WIDEST = 48  # cells of a version: wider columns are harder to compare
 
 
 class ConflictsSheet(Sheet):
@@ -30,7 +31,6 @@ class ConflictsSheet(Sheet):
 
     PLACE = "conflicts"
     BINDINGS = bindings_on("conflicts")
-    DEFAULT_CSS = "ConflictsSheet BothRows { height: 1fr; max-height: 8; }"
     app: CounterApp
 
     def __init__(self) -> None:
@@ -56,6 +56,7 @@ class ConflictsSheet(Sheet):
     def _renew(self) -> None:
         self.open = open_conflicts(self.app.desk.ledger) if self.app.desk else ()
         rows = self.query_one(BothRows)
+        rows.styles.height = min(max(len(self.open), 1), 8)
         rows.go(min(rows.cursor, max(len(self.open) - 1, 0)))
         rows.refresh()
         self.query_one(Rule).refresh()
@@ -149,7 +150,7 @@ class BothRows(Rows):
 
 def versions(both: BothChanged, width: int) -> list[Line]:
     """The versions in columns: whose they are, then every field that differs, in words."""
-    room = max((width - _LABEL - 2) // len(both.sides) - 2, 10)
+    room = min(max((width - _LABEL - 2) // len(both.sides) - 2, 10), _WIDEST)
     heads = tuple(f"{place} {side.told}" for place, side in enumerate(both.sides, 1))
     lines: list[Line] = [[], *_row("", heads, room, "strong"), []]
     for label, values in both.differing:

@@ -36,8 +36,7 @@ class DataSheet(Sheet):
     PLACE = "data"
     BINDINGS = bindings_on("data")
     DEFAULT_CSS = """
-    DataSheet #about-data { height: 5; }
-    DataSheet DataRows { height: 9; }
+    DataSheet #about-data { height: auto; }
     """
     app: CounterApp
 
@@ -55,17 +54,22 @@ class DataSheet(Sheet):
         """The desk that is open now: a restore opens another."""
         return self.app.desk
 
-    def entries(self) -> list[tuple[str, str, str]]:
-        """(id, words, what it is) of everything that can be done now."""
+    def entries(self) -> list[tuple[str, str, str, str]]:
+        """(id, words, a few more, what it is) of everything that can be done now."""
         ledger = self.desk.ledger if self.desk else None
         waiting = len(ledger.rows("conflicts")) if ledger else 0
-        settle = "settle what both laptops changed" + (f": {waiting:,} open" if waiting else "")
-        jobs = [(each.id, each.short, each.about) for each in JOBS if each.id != "recover"]
-        found = [("import", "bring in a stock list", _IMPORT), *jobs, ("conflicts", settle, _SETTLE)]
-        if ledger and ledger.cut_short:
-            job = JOB["recover"]
-            found.insert(0, (job.id, job.short, job.about))
-        return found
+        opened = f"{waiting:,} open" if waiting else "nothing is open"
+        cut_short = ledger is not None and ledger.cut_short
+        jobs = [
+            (each.id, each.short, each.brief, each.about)
+            for each in JOBS
+            if each.id != "recover" or cut_short
+        ]
+        return [
+            ("import", "bring in a stock list", "from a CSV file, its columns in any order", _IMPORT),
+            *jobs,
+            ("conflicts", "settle what both changed", opened, _SETTLE),
+        ]
 
     def _folder_lines(self, width: int) -> list[Line]:
         desk = self.desk
@@ -83,7 +87,7 @@ class DataSheet(Sheet):
         rows, entries = self.query_one(DataRows), self.entries()
         if rows.cursor >= len(entries):
             return []
-        return [[], *prose(entries[rows.cursor][2], width, "dim")]
+        return [[], *prose(entries[rows.cursor][3], width, "dim")]
 
     def on_rows_moved(self, event: Rows.Moved) -> None:
         """Another entry is explained."""
@@ -104,6 +108,10 @@ class DataSheet(Sheet):
                 self.query_one(DataRows).go(index)
                 self.action_do("take")
 
+    def on_resize(self, event: events.Resize) -> None:
+        """The folder may take more lines."""
+        self.renew()
+
     def on_screen_resume(self) -> None:
         """In front again: what is open may have changed."""
         super().on_screen_resume()
@@ -114,7 +122,10 @@ class DataSheet(Sheet):
         for page in self.query(Page):
             page.again()
         for rows in self.query(DataRows):
+            rows.styles.height = rows.count()
             rows.refresh()
+        for about in self.query("#about-data").results(Page):
+            about.styles.height = len(self._folder_lines(self.app.size.width)) + 1
 
     def do_down(self) -> None:
         """The next one."""
@@ -157,5 +168,6 @@ class DataRows(Rows):
 
     def row(self, index: int, width: int, *, chosen: bool) -> Line:
         """Its number and its words."""
-        words = self.sheet.entries()[index][1]
-        return [mark(chosen), (f"{index + 1}  ", "accent"), (words, "strong" if chosen else "plain")]
+        _, words, brief, _ = self.sheet.entries()[index]
+        number = (f"{index + 1}  ", "accent")
+        return [mark(chosen), number, (f"{words:<30}", "strong" if chosen else "plain"), (brief, "dim")]

@@ -59,6 +59,7 @@ class Job:
     id: str
     title: str
     short: str
+    brief: str
     about: str
     doing: str
     do: Callable[[Order], Outcome]
@@ -124,29 +125,31 @@ def _recover(order: Order) -> Outcome:
 
 # fmt: off
 JOBS: tuple[Job, ...] = (
-    Job("export", "Write out as CSV", "write out as CSV",
+    Job("export", "Write out as CSV", "write out as CSV", "stock, purchases or sales for a spreadsheet",
         "For a spreadsheet or the accountant: UTF-8, one line a piece, sums in pounds. Nothing that "
         "a spreadsheet would run as a formula. A file that is there already is never written over.",
         "Writing it out", _export, "file", "~/{choice}-{day}.csv",
         choices=tuple((kind, f"the {kind}") for kind in KINDS)),
-    Job("verify", "Look it over", "look it over",
+    Job("verify", "Look it over", "look it over", "every checksum, number and cross-reference",
         "Reads everything again: every checksum, every number, every cross-reference. Changes nothing.",
         "Reading everything", _verify),
-    Job("backup", "Back it up", "back it up",
+    Job("backup", "Back it up", "back it up", "everything in one file",
         "One file with everything in it, read back before it counts. Keep it on another disk, and "
         "where only you can read it: it holds people's names.",
         "Backing it up", _backup, "file", "~/counter-{day}.zip"),
-    Job("restore", "Put a backup back", "put a backup back",
+    Job("restore", "Put a backup back", "put a backup back", "what is here now is kept beside",
         "What is here now is renamed and kept beside; the backup takes its place.",
         "Putting it back", _restore, "file", "~/", ".zip",
         (("own", "the computer it came from may still be used: this one gets letters of its own"),
          ("same", "that computer is gone, or is this one: go on with its letters and numbers")),
         "What is here now is renamed and kept. Enter again puts the backup in its place.", shut=True),
-    Job("merge", "Bring in another laptop's notes", "bring in another laptop's notes",
+    Job("merge", "Bring in another laptop's notes", "bring in another laptop",
+        "what was noted there",
         "Its data folder, or a copy of it on a stick; that folder is only read. What both changed "
         "waits for your word. Bringing it in twice changes nothing.",
         "Bringing it in", _merge, "folder", "~/", notes=True),
     Job("recover", "Carry over from the snapshot", "carry over from the snapshot",
+        "the journal lost its end",
         "The journal lost its end, and a snapshot still has the rows. They are put back; the short "
         "journal is copied aside first.",
         "Carrying it over", _recover,

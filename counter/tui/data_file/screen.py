@@ -37,6 +37,7 @@ class FileSheet(WorkSheet):
     DEFAULT_CSS = """
     FileSheet #path-row { height: 1; background: $surface; }
     FileSheet #path { width: 1fr; }
+    FileSheet Choices { margin-top: 1; }
     """
     app: CounterApp
 

@@ -93,7 +93,7 @@ def _columns(found: LookedOver, width: int) -> list[Line]:
         if name != SKIP
     ]
     left = [heading or "(no name)" for heading, name in found.columns.items() if name == SKIP]
-    lines = prose(" · ".join(taken) or "none", width, head=("    columns   ", "dim"))
+    lines = prose(", ".join(taken) or "none", width, head=("    columns   ", "dim"))
     if left:
-        lines += prose(" · ".join(left), width, "care", head=("    left out  ", "dim"))
+        lines += prose(", ".join(left), width, "care", head=("    left out  ", "dim"))
     return lines

@@ -82,7 +82,8 @@ class StockListSheet(WorkSheet):
     # What is shown
 
     def _refused_head(self) -> str:
-        return f"Refused: {self.query_one(RefusedRows).count():,} lines"
+        count = self.query_one(RefusedRows).count()
+        return f"Refused: {count:,} line{'s' if count != 1 else ''}"
 
     def _lines(self, width: int) -> list[Line]:
         if self.found:
