@@ -26,6 +26,15 @@ from seed_demo.trade import FIRST_DAY, LAPTOP, Piece, fair_days, on_approval, pu
 HERE = Path(__file__).parent
 SEED = 1840
 _PEOPLE = 28
+#: Nobody trades so: the number of nothing but noughts cannot be given out.
+_BUSINESS = {
+    "id": "business",
+    "name": "Thimblegate Stamps (an invented dealer)",
+    "address": "1 Nowhere Steps, Tarrowby",
+    "vat_number": "GB 000 0000 00",
+    "registered_from": "2019-04-01",
+    "terms": "Returnable within 14 days if not as described.",
+}
 _BOXES = {
     "penny_black": ("black album p. {}", 20),
     "penny_red_four": ("plates box {}", 225),
@@ -65,6 +74,7 @@ def generate(seed: int = SEED) -> dict[str, list[dict[str, Any]]]:
         "items": rows,
         "sales": sold + offered,
         "quotes": quotes(pieces, folk),
+        "settings": [_BUSINESS],
     }
 
 

@@ -13,7 +13,7 @@ from counter.ledger.ledger import Ledger
 
 HERE = Path(__file__).parent
 LAPTOP = "WK"
-_PLANTED = datetime(2025, 12, 21, 9, 0, tzinfo=UTC)  # the day after the demo's last fair
+_PLANTED = datetime(2026, 4, 26, 9, 0, tzinfo=UTC)  # the day after the demo's last fair
 
 
 def plant(folder: Path) -> None:
@@ -26,14 +26,15 @@ def plant(folder: Path) -> None:
 
 
 def rows(table: str) -> list[dict[str, Any]]:
-    """The rows of one of the demo's tables: people, purchases, items, sales, quotes."""
+    """The rows of one of the demo's tables: people, purchases, items, sales, quotes, settings."""
     with (HERE / f"{table}.jsonl").open(encoding="utf-8") as lines:
         return [json.loads(line) for line in lines]
 
 
 def _notes() -> Iterator[tuple[str, list[Change]]]:
-    """An entry for the people, one for each lot bought with its pieces, one for each sale or quote."""
+    """An entry for the business, the people, each lot bought with its pieces, each sale or quote."""
     items = {row["number"]: row for row in rows("items")}
+    yield "business noted", [Change("settings", row["id"], row) for row in rows("settings")]
     yield "people noted", [Change("people", row["id"], row) for row in rows("people")]
     for row in rows("purchases"):
         pieces = [Change("items", number, _as_bought(items[number])) for number in row["items"]]

@@ -17,6 +17,7 @@ from counter.ledger.afterwards import (
     refunded,
     to_pay,
 )
+from counter.ledger.describe import short_line
 from counter.ledger.people import person
 from counter.ledger.records.sale import SALE, Sale
 from counter.ledger.selling import Sold
@@ -39,11 +40,12 @@ MOST = 300
 
 @dataclass(frozen=True, slots=True)
 class SaleFound:
-    """A sale in a list: the record, its buyer's name, what is still to pay in pence."""
+    """A sale in a list: the record, its buyer's name, what is owed in pence, its first piece."""
 
     sale: Sale
     buyer: str
     owed: int
+    words: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -133,7 +135,10 @@ def _state(row: Mapping[str, Any]) -> str:
 def _found(dealing: Dealing, sale: Sale) -> SaleFound:
     buyer = person(dealing.desk.ledger, sale.buyer)
     owed = to_pay(sale) if sale.status in ("deposit", "complete") and not sale.refund_of else 0
-    return SaleFound(sale, buyer.name if buyer else "", owed)
+    first = sale.lines[0] if sale.lines else None
+    item = dealing.desk.item(first.item) if first and not first.words else None
+    words = short_line(item, dealing.desk.names) if item else first.words if first else ""
+    return SaleFound(sale, buyer.name if buyer else "", owed, words)
 
 
 def look_up_sale(dealing: Dealing, number: str) -> SaleFound:

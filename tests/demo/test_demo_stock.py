@@ -23,7 +23,7 @@ ITEMS = [item_from_row(row) for row in rows("items")]
 
 def test_the_generator_gives_the_kept_files_again() -> None:
     made = generate()
-    for table in ("people", "purchases", "items", "sales", "quotes"):
+    for table in ("people", "purchases", "items", "sales", "quotes", "settings"):
         assert json.dumps(made[table]) == json.dumps(rows(table))
 
 

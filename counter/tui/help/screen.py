@@ -39,7 +39,8 @@ class HelpSheet(Sheet):
             lines.append([])
         lines.append([("  Keys", "head")])
         for action in sorted(actions_on(self.about), key=lambda each: each.screen == EVERYWHERE):
-            keys = action.shown if len(action.keys) == 1 else f"{action.shown} ({action.keys[1]})"
+            keys = action.shown or f"F2 {action.label}"
+            keys += f" ({action.keys[1]})" if len(action.keys) > 1 else ""
             wrapped = wrap(action.help, width - 22)
             lines.append([(f"  {keys:<18}", "accent"), (wrapped[0], "plain")])
             lines += [[(" " * 20 + rest, "plain")] for rest in wrapped[1:]]

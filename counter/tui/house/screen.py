@@ -46,7 +46,7 @@ class HouseSheet(FormSheet):
     def compose(self) -> ComposeResult:
         """The group in hand, the settings, whom to ask."""
         yield Rule(self._head)
-        yield Form(self.fields())
+        yield Form(self.fields(), near=True)
         yield Deference()
         yield Told()
         yield Foot(self.PLACE)

@@ -41,7 +41,7 @@ class KeepSheet(FormSheet):
         """The sum and the questions."""
         count, total = len(self.board.quote.lines), pounds(self.board.quote.total)
         yield Rule(f"Keep a quote of {count} line{'' if count == 1 else 's'}, {total}")
-        yield Form(self.fields())
+        yield Form(self.fields(), near=True)
         yield Told()
         yield Foot(self.PLACE)
 

@@ -15,6 +15,7 @@ from counter.tui.actions import bindings_on
 from counter.tui.counter.board import Board
 from counter.tui.kit.drawn import fit, two_ends, wrap
 from counter.tui.kit.entry import Entry
+from counter.tui.kit.find_row import FindRow
 from counter.tui.kit.foot import Foot
 from counter.tui.kit.listed import Listed
 from counter.tui.kit.page import Page
@@ -46,7 +47,7 @@ class KeptSheet(Sheet):
     def compose(self) -> ComposeResult:
         """A filter, the open quotes, the chosen one in full."""
         yield Rule("Kept quotes, the newest first")
-        yield Entry(placeholder="a name, a number, a word of it", id="filter")
+        yield FindRow("a name, a number, a word of it")
         yield Listed[Quote](self._drawn, "No open quote holds that.")
         yield Rule("The quote")
         yield Page(self._lines)

@@ -84,9 +84,12 @@ class Form(Widget):
             super().__init__()
             self.sentence = sentence
 
-    def __init__(self, fields: tuple[Field, ...] = (), *, id: str | None = None) -> None:
+    def __init__(
+        self, fields: tuple[Field, ...] = (), *, near: bool = False, id: str | None = None
+    ) -> None:
         super().__init__(id=id)
         self.fields = fields
+        self.near = near
 
     def compose(self) -> ComposeResult:
         """List, hint, answer line."""
@@ -96,7 +99,13 @@ class Form(Widget):
 
     def on_mount(self) -> None:
         """Ready to type."""
+        self._near()
         self.query_one(Entry).focus()
+
+    def _near(self) -> None:
+        """`near`: the answer line stands right below the questions, however tall the screen is."""
+        if self.near:
+            self.query_one(FormRows).styles.max_height = len(self.fields) + 1
 
     @property
     def chosen(self) -> Field | None:
@@ -109,6 +118,7 @@ class Form(Widget):
         rows = self.query_one(FormRows)
         key = self.chosen.key if self.chosen else ""
         self.fields = fields
+        self._near()
         at = next((place for place, each in enumerate(fields) if each.key == key), 0)
         rows.go(at)
         rows.refresh()
@@ -162,9 +172,10 @@ class FormRows(Rows):
         return len(self.form.fields)
 
     def row(self, index: int, width: int, *, chosen: bool) -> Line:
-        """The question on the left, its answer on the right half."""
+        """The question on the left, its answer beside it, on the right half at the furthest."""
         field = self.form.fields[index]
-        half = max(width // 2 - 2, 20)
+        longest = max(len(each.label) for each in self.form.fields) + 2
+        half = max(min(width // 2 - 2, longest), 20)
         answer = field.shown() or ("needed" if field.needed else "–")
         ink = "strong" if field.value else ("care" if field.needed else "dim")
         label = (fit(field.label, half), "strong" if chosen else "plain")

@@ -61,7 +61,7 @@ class LotSheet(FormSheet):
         """The price, how far it is shared, the pieces."""
         yield Rule(f"Lot {self.number}")
         yield Shared(self)
-        yield Form(self.fields())
+        yield Form(self.fields(), near=True)
         yield Told()
         yield Foot(self.PLACE)
 

@@ -44,7 +44,7 @@ class OwedSheet(FormSheet):
         """What was bought, what is owed, the questions."""
         yield Rule(f"Complete purchase {self.number}")
         yield Page(self._lines)
-        yield Form(self.fields())
+        yield Form(self.fields(), near=True)
         yield Told()
         yield Foot(self.PLACE)
 

@@ -69,12 +69,17 @@ class PaperSheet(Sheet):
         if isinstance(self.paper, str):
             return [[], *_wrapped((f"{self.paper} There is no paper yet.", "dim"), width)]
         lines: list[Line] = []
+        before = ""
         for row in self.paper.text().split("\n"):
+            if not row and not before:
+                continue  # a name not noted leaves no hole
+            before = row
             ink = "strong" if row.startswith((self.paper.title, "Total ")) else "plain"
             lines += _wrapped((row, ink), width)
         lines.append([])
         if self.paper.missing:
-            missing = f"! Missing on it: {', '.join(self.paper.missing)}. F7 completes the person."
+            ways = "F7 completes the person, the house (F2) yourself."
+            missing = f"! Missing on it: {', '.join(self.paper.missing)}. {ways}"
             lines += _wrapped((missing, "care"), width)
         return [*lines, *_wrapped((DEFER, "dim"), width)]
 

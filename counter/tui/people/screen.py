@@ -10,6 +10,7 @@ from counter.desk.folk import Acquaintance, find_folk
 from counter.tui.actions import bindings_on
 from counter.tui.kit.drawn import fit, two_ends
 from counter.tui.kit.entry import Entry
+from counter.tui.kit.find_row import FindRow
 from counter.tui.kit.foot import Foot
 from counter.tui.kit.listed import Listed
 from counter.tui.kit.rows import Rows
@@ -35,7 +36,7 @@ class PeopleSheet(Sheet):
     def compose(self) -> ComposeResult:
         """A filter and the list."""
         yield Rule("People, by name")
-        yield Entry(placeholder="a name, a town, a number", id="filter")
+        yield FindRow("a name, a town, a number")
         yield Listed[Acquaintance](_drawn, "Nobody is noted so.")
         yield Told()
         yield Foot(self.PLACE)

@@ -51,7 +51,7 @@ class PersonSheet(FormSheet):
         """What is held in a few lines, the details."""
         yield Rule(lambda: f"{self.key} {known(self.desk.dealing, self.key).name}")
         yield Page(self._lines)
-        yield Form(self.fields())
+        yield Form(self.fields(), near=True)
         yield Told()
         yield Foot(self.PLACE)
 

@@ -56,7 +56,7 @@ class SaleSheet(FormSheet):
                 yield Rule("Sell")
                 yield Listed[tuple[QuoteLine, int]](_goods)
                 yield Sum(self)
-            yield Form(self.fields())
+            yield Form(self.fields(), near=True)
         yield Told()
         yield Foot(self.PLACE)
 

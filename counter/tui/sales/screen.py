@@ -10,6 +10,7 @@ from counter.desk.settling import SaleFound, find_sales, state_words
 from counter.tui.actions import bindings_on
 from counter.tui.kit.drawn import fit, two_ends
 from counter.tui.kit.entry import Entry
+from counter.tui.kit.find_row import FindRow
 from counter.tui.kit.foot import Foot
 from counter.tui.kit.listed import Listed
 from counter.tui.kit.rows import Rows
@@ -36,7 +37,7 @@ class SalesSheet(Sheet):
     def compose(self) -> ComposeResult:
         """A filter and the list."""
         yield Rule("Sales, the newest first")
-        yield Entry(placeholder="a number, a buyer, a day, a stock number, owed", id="filter")
+        yield FindRow("a number, a buyer, a day, a stock number")
         yield Listed[SaleFound](_drawn, "No sale holds that.")
         yield Told()
         yield Foot(self.PLACE)
@@ -91,13 +92,13 @@ def _drawn(each: SaleFound, width: int) -> Line:
     state = state_words(sale.status, sale.disposal, sale.refund_of)
     ink = "plain" if state == "sold" else "care"
     count = len(sale.lines)
-    words = each.buyer or (sale.lines[0].words if sale.lines else "")
     left: Line = [
         (fit(sale.id, 9), "accent"),
         (f"{sale.date}  ", "dim"),
         (f"{state:<12}", ink),
         (f"{count} piece{'' if count == 1 else 's'}".ljust(10), "dim"),
-        (words, "plain"),
+        (f"{each.buyer}  " if each.buyer else "", "plain"),
+        (each.words, "dim"),
     ]
     owed = [(f" owed {pounds(each.owed)}", "care")] if each.owed > 0 else []
     sign = "-" if sale.refund_of else ""

@@ -51,7 +51,7 @@ class SettleSheet(FormSheet):
         yield Rule(self._head)
         yield Page(self._lines)
         yield Rule(lambda: "What became of it" if self.ways else "Nothing more can become of it")
-        yield Form(self.fields())
+        yield Form(self.fields(), near=True)
         yield Told()
         yield Foot(self.PLACE)
 

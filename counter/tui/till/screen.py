@@ -43,7 +43,7 @@ class TillSheet(FormSheet):
     def compose(self) -> ComposeResult:
         """What the box should hold, and what is noted of it."""
         yield Rule(self._head)
-        yield Form(self.fields())
+        yield Form(self.fields(), near=True)
         yield Told()
         yield Foot(self.PLACE)
 
