@@ -117,7 +117,7 @@ def _goods(entry: tuple[QuoteLine, int], width: int) -> Line:
 class Sum(Drawn):
     """The total large enough to read across the table, and what will be noted."""
 
-    DEFAULT_CSS = "Sum { height: 5; }"
+    DEFAULT_CSS = "Sum { height: 6; }"
 
     def __init__(self, sheet: SaleSheet) -> None:
         super().__init__()
@@ -137,10 +137,9 @@ class Sum(Drawn):
         off = quote.before - quote.total
         less: Line = [(f"  {pounds(quote.before)} {quote.discount_words()}", "dim")]
         known = self.sheet.desk.dealing.house.facts.currencies
-        foreign = [f"{each}." for each in foreign_words(read.order, known)]
-        told = " ".join([read_back(read), *foreign])
-        return [
-            two_ends(less, [(f"-{pounds(off)} ", "dim")], width) if off else [],
-            two_ends([("  Total", "strong")], [(f"{pounds(read.total)} ", "price")], width),
-            *([("  " + part, "accent")] for part in wrap(told, width - 4)),
-        ]
+        foreign = " ".join(foreign_words(read.order, known))
+        lines = [two_ends(less, [(f"-{pounds(off)} ", "dim")], width)] if off else []
+        lines.append(two_ends([("  Total", "strong")], [(f"{pounds(read.total)} ", "price")], width))
+        for words, ink in ((foreign, "strong"), (read_back(read), "accent")):
+            lines += [[("  " + part, ink)] for part in wrap(words, width - 4) if part]
+        return lines
