@@ -10,12 +10,14 @@ import json
 import sys
 from collections.abc import Sequence
 from importlib import import_module
+from io import TextIOWrapper
 from typing import NoReturn
 
 from counter import __version__
 from counter.cli.call import Call, Reply
 from counter.cli.commands import COMMANDS
 from counter.values.trouble import BadWords, Trouble
+from counter.values.visible import visible, visible_lines
 
 _ABOUT = "The stall-table tool of a dealer in classic British stamps and covers."
 _AFTER = "With no command the counter opens on the screen. Nothing here ever uses a network."
@@ -53,16 +55,19 @@ def _parser(name: str | None) -> argparse.ArgumentParser:
 def main(words: Sequence[str] | None = None) -> int:
     """Run one command (or open the app) and return the exit code."""
     words = list(sys.argv[1:] if words is None else words)
+    for out in (sys.stdout, sys.stderr):
+        if isinstance(out, TextIOWrapper):
+            out.reconfigure(errors="replace")  # a sign the terminal lacks must not end the command
     try:
         return _run(words)
     except BadWords as bad:
-        print(bad, file=sys.stderr)
+        _tell(str(bad))
         return 2
     except Trouble as trouble:
-        print(trouble, file=sys.stderr)
+        _tell(str(trouble))
         return 1
     except KeyboardInterrupt:
-        print("Stopped; nothing was left half-written.", file=sys.stderr)
+        _tell("Stopped; nothing was left half-written.")
         return 1
 
 
@@ -81,14 +86,18 @@ def _run(words: list[str]) -> int:
     finally:
         call.close()
         for sentence in call.told:
-            print(sentence, file=sys.stderr)
+            _tell(sentence)
     _print(reply, as_json=getattr(chosen, "json", False))
     return reply.code
+
+
+def _tell(sentence: str) -> None:
+    print(visible(sentence), file=sys.stderr)
 
 
 def _print(reply: Reply, *, as_json: bool) -> None:
     shown = json.dumps(reply.data, ensure_ascii=False, indent=2) if as_json else reply.text
     try:
-        print(shown)
+        print(visible_lines(shown))
     except BrokenPipeError:  # `counter ... | head` is a normal thing to do
         sys.stderr.close()

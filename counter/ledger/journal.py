@@ -39,7 +39,7 @@ class Line:
 
 
 class Journal:
-    """The open journal. `size` is the length in bytes of its whole lines."""
+    """The open journal. `size` is the length in bytes of its whole lines, `first` where they begin."""
 
     def __init__(self, folder: Path, *, writable: bool, told: Told, disk: Disk) -> None:
         """Open, and when writable make it if need be and set a torn last line aside. Raises OSError."""
@@ -48,7 +48,7 @@ class Journal:
         self._disk = disk
         self._told = told
         self._writable = writable
-        self._first = 0
+        self.first = 0
         flags = os.O_RDWR | os.O_APPEND | os.O_CREAT if writable else os.O_RDONLY
         self._handle = open_private(self.path, flags)
         self.size = self._whole()
@@ -76,7 +76,7 @@ class Journal:
 
     def lines(self, start: int = 0) -> Iterator[Line]:
         """The lines from byte `start` (the first of a line) to the last whole one."""
-        at = max(start, self._first)
+        at = max(start, self.first)
         rest = b""
         while at + len(rest) < self.size:
             block = self.bytes_at(at + len(rest), min(self.size, at + len(rest) + _BLOCK))
@@ -146,7 +146,7 @@ class Journal:
         data = unseal(head) if head.endswith(b"\n") else None
         if data is not None and data.get("journal") != 1:
             raise Trouble(f"{self.path} was written by a newer counter; use that one to open it.")
-        self._first = len(HEAD) if head == HEAD else 0
+        self.first = len(HEAD) if head == HEAD else 0
         if self.size and head != HEAD:
             self._told("The first line of the journal is damaged; the entries after it were read.")
 

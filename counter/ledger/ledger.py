@@ -273,6 +273,7 @@ class Ledger:
     def _catch_up(self) -> int:
         """Apply whole lines the memory has not seen: another window's, or our own after a Ctrl-C."""
         count = 0
+        self.state.covers = max(self.state.covers, self.journal.first)  # a new journal has its head
         for line in self.journal.lines(self.state.covers):
             if line.entry is None:
                 self.told.append(

@@ -9,7 +9,7 @@ from __future__ import annotations
 import getpass
 import json
 import os
-import socket
+import platform
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
@@ -53,7 +53,7 @@ def take_lock(folder: Path, since: str) -> Lock | Holder:
     if not _try(handle):
         os.close(handle)
         return read_holder(path)
-    holder = Holder(_who(), os.getpid(), socket.gethostname(), since)
+    holder = Holder(_who(), os.getpid(), platform.node(), since)
     os.ftruncate(handle, 0)
     os.write(handle, json.dumps(asdict(holder)).encode())
     return Lock(handle)

@@ -205,3 +205,9 @@ def test_a_clock_set_back_is_told_and_the_order_kept(
     again = opened(folder)
     assert again.row("items", "WK-1")["asking"] == 200  # type: ignore[index]
     assert [entry.seq for entry in again.entries()] == [1, 2]
+
+
+def test_a_new_folder_has_nothing_to_tell(ledger: Ledger, folder: Path) -> None:
+    note_items(ledger, "WK-1", "WK-2", "WK-3")
+    assert ledger.told == []
+    assert ledger.state.covers == (folder / "journal").stat().st_size

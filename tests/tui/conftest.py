@@ -34,7 +34,7 @@ class Stall:
     async def type(self, text: str) -> None:
         names = {
             " ": "space",
-            "£": "pound_sign",
+            "£": "pound sign",
             "[": "left_square_bracket",
             "]": "right_square_bracket",
         }

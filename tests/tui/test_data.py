@@ -348,7 +348,7 @@ def test_hostile_paths_are_one_sentence(mine: Path) -> None:
         async with counter_over(mine) as stall:
             for number in "12456":
                 await stall.press("ctrl+e", number)
-                for text in HOSTILE:
+                for text in HOSTILE if number == "1" else HOSTILE[::3]:
                     entry = stall.app.screen.query_one("#path")
                     entry.value = ""  # type: ignore[attr-defined]
                     entry.insert_text_at_cursor(f"/nowhere/{text}")  # type: ignore[attr-defined]

@@ -1,0 +1,22 @@
+"""Text made visible: what would steer a terminal or rearrange a line is shown, not obeyed."""
+
+from __future__ import annotations
+
+_FORMAT_MARKS = (*range(0x200B, 0x2010), *range(0x202A, 0x202F), *range(0x2066, 0x206A), 0xFEFF)
+_HALVES = range(0xD800, 0xE000)  # what stands for bytes that are no text: no terminal can draw it
+_SHOWN: dict[int, int | str] = {
+    **{code: 0x2400 + code for code in range(0x20)},
+    0x7F: 0x2421,
+    **dict.fromkeys((*range(0x80, 0xA0), *_FORMAT_MARKS, *_HALVES), "\N{REPLACEMENT CHARACTER}"),
+}
+_LINES_KEPT = {code: shown for code, shown in _SHOWN.items() if code != 0x0A}
+
+
+def visible(text: str) -> str:
+    """The text as one line: control and direction characters replaced by pictures of themselves."""
+    return text if text.isascii() and text.isprintable() else text.translate(_SHOWN)
+
+
+def visible_lines(text: str) -> str:
+    """As `visible`, its line breaks kept."""
+    return text.translate(_LINES_KEPT)
