@@ -66,7 +66,12 @@ class LotSheet(FormSheet):
         yield Foot(self.PLACE)
 
     def fields(self) -> tuple[Field, ...]:
-        """A line for each piece with its price and its share."""
+        """A line for each piece with its price and its share; once frozen, the shares alone."""
+        if self.lot.split:
+            return tuple(
+                Field(each.item, self._label(each.item), f"bears {pounds(each.pence)}")
+                for each in self.lot.split.shares
+            )
         if self.single:
             lines = self._piece_fields()
         else:
@@ -77,7 +82,6 @@ class LotSheet(FormSheet):
 
     def _field(self, number: str) -> Field:
         item = self.desk.item(number)
-        words = short_line(item, self.desk.names) if item else ""
         price = self.prices.get(number)
         hint = "Its share of the price." if self.way == "by hand" else "What it should fetch."
         if item and item.asking and price is None:
@@ -86,7 +90,11 @@ class LotSheet(FormSheet):
         shown = "" if price is None else pounds(price)
         if share is not None and self.way != "by hand":
             shown += f"  bears {pounds(share)}"
-        return Field(number, f"{number}  {words}", shown, (), hint, needed=True)
+        return Field(number, self._label(number), shown, (), hint, needed=True)
+
+    def _label(self, number: str) -> str:
+        item = self.desk.item(number)
+        return f"{number}  {short_line(item, self.desk.names)}" if item else number
 
     def _piece_fields(self) -> list[Field]:
         shares = self.shares[0]
@@ -116,6 +124,8 @@ class LotSheet(FormSheet):
 
     def take(self, key: str, value: str) -> str:
         """Take a price, a piece, or the way it is shared."""
+        if self.lot.split:
+            raise Trouble(f"{self.number} is split already, and stays so.")
         if key == "way":
             self.way = value or "expected"
         elif self.single:

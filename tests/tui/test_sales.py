@@ -1,0 +1,108 @@
+"""After a sale, on the screen: found again, the balance, approval, a refund, a deposit ended."""
+
+import re
+
+import pytest
+
+from tests.tui.conftest import Stall, open_stall
+from tests.tui.test_counter import HOSTILE
+from tests.tui.test_sale import desk_of, quoted, walk
+
+
+async def sold(stall: Stall, *keys: str) -> str:
+    """Two blacks sold in a way; the sale's own screen in front."""
+    await quoted(stall)
+    await stall.press("f6", "1", "enter", *keys, "f9")
+    await stall.wait_for("Noted as")
+    number = re.search(r"Noted as (\S+)", stall.text()).group(1)  # type: ignore[union-attr]
+    await stall.press("escape", "escape", "escape", "f8", "f7")
+    await stall.wait_for(number)
+    await stall.type(number)
+    await stall.press("enter")
+    await stall.wait_for("What became of it")
+    return number
+
+
+def row(stall: Stall, number: str):
+    return desk_of(stall).ledger.row("sales", number)
+
+
+def test_a_deposit_becomes_the_sale_when_the_rest_is_paid() -> None:
+    async def walked() -> None:
+        async with open_stall() as stall:
+            number = await sold(stall, "2", "enter", "5", "enter")
+            assert row(stall, number)["status"] == "deposit"
+            await stall.press("down", "down", "2", "enter", "f9")
+            assert row(stall, number).get("status", "complete") == "complete"
+            methods = [each["method"] for each in row(stall, number)["payments"]]
+            assert methods == ["cash", "card"]
+
+    walk(walked())
+
+
+def test_a_deposit_falls_through_and_is_paid_back() -> None:
+    async def walked() -> None:
+        async with open_stall() as stall:
+            number = await sold(stall, "2", "enter", "5", "enter")
+            await stall.press("2", "enter", "down", "1", "enter", "f9")
+            done = row(stall, number)
+            assert done["status"] == "cancelled" and done["payments"][-1]["pence"] == -500
+            assert all(desk_of(stall).item(each["item"]).status == "in stock" for each in done["lines"])
+
+    walk(walked())
+
+
+def test_of_goods_on_approval_one_is_kept() -> None:
+    async def walked() -> None:
+        async with open_stall() as stall:
+            number = await sold(stall, "3", "enter")
+            await stall.press("down")
+            await stall.type("7")
+            await stall.press("enter")
+            assert "7 is not in" in stall.text()
+            stall.app.screen.query_one("#form-answer").value = "2"  # type: ignore[attr-defined]
+            await stall.press("enter", "2", "enter", "f9")
+            done = row(stall, number)
+            assert done.get("status", "complete") == "complete" and len(done["lines"]) == 1
+
+    walk(walked())
+
+
+def test_a_refund_wants_its_reason_and_can_be_taken_back() -> None:
+    async def walked() -> None:
+        async with open_stall((160, 50)) as stall:
+            number = await sold(stall)
+            await stall.press("down", "down", "1", "enter", "f9")
+            assert "needs a reason" in stall.text()
+            await stall.type("not as described")
+            await stall.press("enter", "f9")
+            assert "Refund" in stall.text() and "came back" in stall.text()
+            refunds = [each for each in desk_of(stall).ledger.rows("sales") if each.get("refund_of")]
+            assert [each["refund_of"] for each in refunds] == [number]
+            await stall.press("ctrl+t")
+            assert "Taken back" in stall.text()
+            assert not any(each.get("refund_of") for each in desk_of(stall).ledger.rows("sales"))
+
+    walk(walked())
+
+
+@pytest.mark.parametrize("text", HOSTILE)
+def test_hostile_text_in_the_filter_and_the_reason(text: str) -> None:
+    async def walked() -> None:
+        async with open_stall() as stall:
+            await sold(stall)
+            await stall.press("down", "down", "1", "enter")
+            stall.app.screen.query_one("#form-answer").insert_text_at_cursor(text)  # type: ignore[attr-defined]
+            await stall.press("enter")
+            shown = stall.text()
+            await stall.press("escape")
+            stall.app.screen.query_one("#filter").value = ""  # type: ignore[attr-defined]
+            stall.app.screen.query_one("#filter").insert_text_at_cursor(text)  # type: ignore[attr-defined]
+            await stall.pilot.pause()
+            for each in (shown, stall.text()):
+                assert "\x1b" not in each and "\x07" not in each and "\u202e" not in each
+            for part in text.split():
+                if part.isascii() and part.isprintable():
+                    assert part in shown
+
+    walk(walked())
