@@ -29,13 +29,20 @@ class Picture:
     theme: str = "night"
 
 
-#: A step is a key's name in <angles>, or text to type.
+#: A step is a key's name in <angles>, words to wait for in {braces}, or text to type.
 PICTURES = (
     Picture("counter", ("1d blk imp KC sm crown", "<down>", "<enter>")),
     Picture("counter-wide", ("1d blk imp KC sm crown", "<down>", "<enter>"), (140, 44)),
     Picture("counter-day", ("1d red pl 148",), theme="day"),
     Picture("bought", ("bt 2d blue 1841 pl 3 KC 4 margins £45 cash harrow",)),
     Picture("quote", ("1d blk kc", "<enter>", "<down>", "<enter>", "<f3>", "10%", "<enter>")),
+    Picture("look", ("1d red imp KC KD", "<f4>", "{What to look at next}")),
+    Picture("letters", ("1d blk imp KC", "<f4>", "{What to look at next}", "<tab>")),
+    Picture("cover", ("1d red imp tied black mx leeds 12 mar 1842 half ounce", "<f5>", "{CONSISTENT}")),
+    Picture("treat", ("1d red imp KC", "<f6>", "{Dry looks}")),
+    Picture("strength", ("1d red imp KC", "<f6>", "{Dry looks}", "<f6>", "20 vol")),
+    Picture("piece", ("1d blk pl 6 kc", "<f7>", "{suggested}")),
+    Picture("day", ("<f8>", "{Still to complete}")),
 )
 
 
@@ -52,6 +59,8 @@ async def take(picture: Picture) -> str:
 async def _step(stall: Stall, step: str) -> None:
     if step.startswith("<"):
         await stall.press(step.strip("<>"))
+    elif step.startswith("{"):
+        await stall.wait_for(step.strip("{}"))
     else:
         await stall.type(step)
 
