@@ -25,7 +25,8 @@ def take_kept(dealing: Dealing, number: str, day: str = "") -> RunningQuote:
 
 
 def _words(dealing: Dealing, number: str) -> str:
-    return short_line(dealing.item(number), dealing.desk.names)
+    item = dealing.desk.item(number)
+    return short_line(item, dealing.desk.names) if item else ""
 
 
 def quote_head(quote: Quote) -> str:
@@ -43,7 +44,8 @@ def quote_text(dealing: Dealing, quote: Quote) -> str:
         if quote.foreign:
             currency = dealing.house.facts.currencies[quote.foreign.currency]
             price += f"  {written(shares[place], currency)}"
-        rows.append(f"{line.item:<10}{price:>14}  {line.words}".rstrip())
+        words = line.words or _words(dealing, line.item)
+        rows.append(f"{line.item:<10}{price:>14}  {words}".rstrip())
     total = pounds(quote.total_pence)
     if quote.foreign:
         currency = dealing.house.facts.currencies[quote.foreign.currency]

@@ -55,7 +55,6 @@ def bought(ledger: Ledger, place: int) -> list[Change]:
         "words": "bt 1d red imperf pl 11 KC 4 margins £45 cash",
         "items": [number],
         "payment": "cash",
-        "owed": ["seller's name", "seller's address"],
     }
     return [Change("purchases", key, row), Change("items", number, item(number, place))]
 

@@ -141,7 +141,6 @@ shares = st.builds(Share, item=names, pence=sums, expected_pence=st.none() | sum
             basis=st.sampled_from(["single", "equally"]),
             shares=st.lists(shares).map(tuple),
         ),
-        owed=st.lists(names).map(tuple),
     )
 )
 def test_a_purchase_comes_back_from_its_row(purchase: Purchase) -> None:

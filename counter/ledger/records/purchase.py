@@ -42,7 +42,7 @@ class Split:
 class Purchase:
     """A purchase. `total_pence` is the sterling figure that counts, nothing added to it.
 
-    `items` are the stock numbers that came of it; `owed` names the details still to be asked for.
+    `items` are the stock numbers that came of it.
     """
 
     id: str = ruled(rules.name)
@@ -70,7 +70,6 @@ class Purchase:
     provenance: str = ruled(rules.words, "")
     place: str = ruled(rules.words, "")
     split: Split | None = field(default=None, metadata=maybe(Split))
-    owed: tuple[str, ...] = ruled(rules.each(rules.name), ())
     exchange_sale: str = ruled(rules.optional_name, "")  # the sale it was taken in part exchange for
     cancelled: str = ruled(rules.words, "")  # why it fell through
     remarks: str = ruled(rules.words, "")

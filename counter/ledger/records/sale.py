@@ -57,7 +57,6 @@ class Sale:
     terms: str = ruled(rules.words, "")  # guarantee, extension for expertising
     place: str = ruled(rules.words, "")
     words: str = ruled(rules.words, "")  # as typed
-    owed: tuple[str, ...] = ruled(rules.each(rules.name), ())
     remarks: str = ruled(rules.words, "")
 
 

@@ -23,13 +23,13 @@ Rows = Iterable[Mapping[str, Any]]
 _PURCHASE = (
     "id", "date", "seller", "seller_kind", "scheme", "description", "words", "total", "premium",
     "vat", "costs", "payment", "currency", "amount_minor", "rate", "rate_date", "rate_source",
-    "invoice_number", "self_invoiced", "place", "provenance", "owed", "cancelled", "item", "share",
+    "invoice_number", "self_invoiced", "place", "provenance", "cancelled", "item", "share",
     "expected", "basis", "split_date",
 )
 _SALE = (
     "id", "date", "buyer", "buyer_kind", "status", "disposal", "refund_of", "reason", "total",
     "postage", "discount", "payments", "currency", "amount_minor", "rate", "rate_date",
-    "rate_source", "invoice_number", "quote", "exchange_purchase", "due_back", "owed", "item",
+    "rate_source", "invoice_number", "quote", "exchange_purchase", "due_back", "item",
     "price", "line_discount", "scheme", "cost", "vat_fraction", "vat", "words",
 )
 # fmt: on

@@ -75,8 +75,9 @@ class DaySheet(Sheet):
         self.set_class(event.size.width >= 130, "wide")
 
     def on_screen_resume(self) -> None:
-        """In front: a thread works the day out (again)."""
+        """In front: a thread works the day out (again), and the profit is covered."""
         super().on_screen_resume()
+        self.profit = False
         self._work_out()
 
     def _work_out(self) -> None:
@@ -172,7 +173,7 @@ def _owed(each: Owing, width: int) -> Line:
     left: Line = [
         (fit(bought.id, 8), "accent"),
         (f"{bought.date}  ", "dim"),
-        (", ".join(each.owed), "care"),
+        (", ".join(each.owed).replace(", seller's", ","), "care"),
         (f"  {each.seller}" if each.seller else "", "plain"),
     ]
     return two_ends(left, [(f" {pounds(bought.total_pence):>10} ", "price")], width)

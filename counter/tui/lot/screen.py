@@ -184,7 +184,7 @@ _FROZEN = "It is frozen with its basis and day: splitting again once sales are k
 class Shared(Drawn):
     """The lot's price and what is still to share."""
 
-    DEFAULT_CSS = "Shared { height: 2; }"
+    DEFAULT_CSS = "Shared { height: 3; }"
 
     def __init__(self, sheet: LotSheet) -> None:
         super().__init__()
@@ -196,6 +196,8 @@ class Shared(Drawn):
         if y == 0:
             left: Line = [(f"  bought {lot.date}", "dim"), (f"  {lot.words}", "plain")]
             return two_ends(left, [(f" {pounds(lot.total_pence)} ", "price")], width)
+        if y > 1:
+            return []
         if lot.split is not None:
             return [(f"  split on {lot.split.date} by {lot.split.basis}; it stays so", "good")]
         wanted = self.sheet.shares[1]
