@@ -7,6 +7,7 @@ import pytest
 from counter.ledger.afterwards import (
     cancel_deposit,
     keep_approval,
+    name_buyer,
     note_balance,
     note_refund,
     read_sale,
@@ -15,10 +16,12 @@ from counter.ledger.afterwards import (
 from counter.ledger.book import Book
 from counter.ledger.book_totals import totals
 from counter.ledger.buying import Deal
+from counter.ledger.cash_limit import cash_near, cash_with
 from counter.ledger.house import House
+from counter.ledger.people import person
 from counter.ledger.selling import Order, Wanted, line_prices, note_exchange, note_sale
 from counter.values.item import Item
-from counter.values.trouble import Trouble
+from counter.values.trouble import BadWords, Trouble
 
 from .conftest import DAY, Buy
 
@@ -243,3 +246,28 @@ def test_a_price_below_the_floor_is_said_and_not_refused(house: House, buy: Buy)
     assert told == (f"{second} goes for £50.39, below its floor £50.40.",)
     full = buy(4500, seller_kind="VAT shown").items[0].number
     assert "floor £59.40" in note_sale(house, order(full, 5939)).told[0]  # 49.50 and a fifth
+
+
+def test_a_buyer_is_named_afterwards_once(house: House, buy: Buy) -> None:
+    number = buy(1000).items[0].number
+    sale = note_sale(house, Order(DAY, (Wanted(number, 2000),), payments=(("cash", 2000),))).sale
+    before = house.ledger.state.entries
+    with pytest.raises(BadWords):
+        name_buyer(house, sale.id, "  ")
+    assert house.ledger.state.entries == before
+    named = name_buyer(house, sale.id, "Mr Green").sale
+    assert person(house.ledger, named.buyer).name == "Mr Green"  # type: ignore[union-attr]
+    assert replace(named, buyer="") == sale  # nothing else of the sale changed
+    with pytest.raises(Trouble):
+        name_buyer(house, sale.id, "Mr Brown")
+
+
+def test_cash_near_the_warning_is_listed_per_person(house: House, buy: Buy) -> None:
+    buy(249_999, seller="Small")
+    buy(150_000, seller="Large")
+    buy(150_000, seller="Large")
+    buy(900_000, seller="By transfer", payment="transfer")
+    near = cash_near(house, DAY)
+    assert [(each.cash.paid, each.cash.received) for each in near] == [(300_000, 0)]
+    assert near[0].cash == cash_with(house.ledger, near[0].person, DAY)
+    assert cash_near(house, "2027-05-02") == []  # twelve months are over
