@@ -66,6 +66,19 @@ def _data(asked: Asked) -> dict[str, Any]:
         "together": list(asked.identification.together),
         "none_of_these": round(asked.identification.none_of_these, 6),
         "others": round(asked.identification.others, 6),
+        "commemoratives": [
+            {
+                "date": each.date,
+                "year": each.year,
+                "subject": each.subject,
+                "values": list(each.values),
+                "source": each.source,
+                "confidence": each.confidence,
+                "note": each.note,
+                "fields_from_memory": list(each.fields_from_memory),
+            }
+            for each in asked.commemoratives
+        ],
         "tolerance": {
             cell.name: {
                 "verdict": cell.verdict,
@@ -95,6 +108,7 @@ def _text(asked: Asked) -> str:
     lines = ["Read: " + (" · ".join(seen.words for seen in asked.reading.observations) or "nothing")]
     if asked.reading.unread:
         lines.append("Not understood: " + " ".join(run.text for run in asked.reading.unread))
+    lines += (f"Commemorative: {line.text}" for line in asked.commemorative_lines())
     for each in asked.candidates[:_SHOWN]:
         lines.append(f"{each.share:7.1%}  {each.name}")
     if asked.candidates:

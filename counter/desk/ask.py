@@ -13,6 +13,8 @@ from counter.judge.identify import (
     Identification,
     NextLook,
     card_of,
+    commemorative_lines,
+    commemoratives_for,
     identify,
     next_looks,
 )
@@ -22,6 +24,7 @@ from counter.judge.treat.strip import StripCell, tolerance_strip
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
+    from counter.reference.stamps_marks import Commemorative
 
 #: How many stock lines a screen is given: more than anybody reads, few enough to be instant.
 MOST_LINES = 60
@@ -61,6 +64,15 @@ class Asked:
         """The candidates, best first; none when nothing of a stamp was seen."""
         return self.identification.candidates
 
+    @cached_property
+    def commemoratives(self) -> tuple[Commemorative, ...]:
+        """The commemorative sets the line may mean, by subject, year and denomination."""
+        return commemoratives_for(self.reading, self.desk.library.stamps)
+
+    def commemorative_lines(self) -> tuple[CardLine, ...]:
+        """Those sets, a line each, as they stand above a card."""
+        return tuple(commemorative_lines(self.commemoratives, self.reading.first("denomination")))
+
     def next_looks(self, *, wet: bool = False) -> tuple[NextLook, ...]:
         """What to look at next, the most telling for its seconds first; dry looks unless `wet`."""
         return next_looks(self.reading, self.desk.library.stamps, wet=wet)
@@ -77,8 +89,13 @@ class Asked:
         return card_of(issue, self.desk.library.stamps)
 
     def strip(self, issue: str) -> tuple[StripCell, ...]:
-        """What the issue's ink bears of water, peroxide and watermark spirit."""
+        """What the issue's ink bears of water, peroxide and watermark spirit.
+
+        A stamp that is more likely none of the issues is not judged by one of them: unknown.
+        """
         library = self.desk.library
+        if self.identification.none_of_these > 0.5:
+            issue = ""
         return tolerance_strip(issue, library.stamps, library.treatments, self.reading)
 
     def stock(self, limit: int = MOST_LINES) -> list[StockLine]:

@@ -29,6 +29,7 @@ KINDS: dict[str, str] = {
     "dots": "14 | 16 (corner dots of the 1d lilac)",
     "overprint": "the words overprinted, upper case, no stops: IR OFFICIAL, 3D",
     "phosphor": "bands | graphite | none",
+    "printer": "De La Rue | Harrison | Somerset House | Waterlow | Bradbury Wilkinson",
     "series": "a series of the reference: machin | wilding | castle | jubilee | official...",
     "subject": "words of a commemorative's subject",
     # cancel and cover

@@ -110,6 +110,7 @@ class Characters:
     dots: tuple[str, ...] = ()
     overprints: tuple[str, ...] = ()
     phosphor: tuple[str, ...] = ()
+    printers: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

@@ -71,7 +71,8 @@ class Node:
 @dataclass(frozen=True, eq=False)
 class Vocabulary:
     """Every word the reader knows. `tree` starts the phrases; `slanting` are the values like 2/6,
-    `short_shades` the two-letter shades that need a colour after them."""
+    `short_shades` the two-letter shades that need a colour after them, `short_colours` the two-letter
+    colours that need a value before them."""
 
     colours: Mapping[str, Colour]
     tree: Node
@@ -82,6 +83,7 @@ class Vocabulary:
     slanting: frozenset[str]
     where: frozenset[str]
     short_shades: Mapping[str, str]
+    short_colours: Mapping[str, str]
 
     def colours_named(self, text: str) -> tuple[str, ...]:
         """The colours in a description, in order: "dull purple and deep green" is purple, green."""
@@ -125,6 +127,12 @@ def read_vocabulary() -> Vocabulary:
         numbered=frozenset(tables["cancels"]["numbered"]),
         slanting=frozenset(tables["denominations"]["slanting"]),
         where=frozenset(tables["condition"]["where"]),
+        short_colours={
+            form: name
+            for name in colours
+            for form in short.get(name, ())
+            if len(form) == 2 and form not in small["never_letters"] + small["fillers"]
+        },
         short_shades={
             form: row["id"]
             for row in tables["colours"]["shade"]

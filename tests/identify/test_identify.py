@@ -10,7 +10,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from counter.judge.identify import card_of, identify
+from counter.judge.identify import (
+    card_of,
+    commemorative_lines,
+    commemoratives_for,
+    identify,
+    next_looks,
+)
 from counter.judge.identify.likelihood import STATES
 from counter.judge.identify.model import Model, model_of
 from counter.judge.identify.shares import weigh
@@ -92,9 +98,56 @@ def test_a_foreign_stamp_is_none_of_these(stamps: Stamps) -> None:
 
 
 def test_a_commemorative_is_looked_up_not_forced(stamps: Stamps) -> None:
-    found = identify(reading(denomination="2½d", subject="silver jubilee"), stamps)
-    assert found.none_of_these > 0.5
-    assert any("1935-05-07" in each.text for each in found.remarks)
+    said = reading(denomination="2½d", subject="silver jubilee")
+    assert identify(said, stamps).none_of_these > 0.5
+    assert [each.date for each in commemoratives_for(said, stamps)] == ["1935-05-07"]
+
+
+def test_a_set_is_found_by_year_and_denomination(stamps: Stamps) -> None:
+    found = commemoratives_for(reading(date="1966", denomination="6d"), stamps)
+    assert found and all(each.year == 1966 and "6d" in each.values for each in found)
+    assert not commemoratives_for(reading(date="1966", denomination="6d", series="machin"), stamps)
+    assert not commemoratives_for(reading(date="1884", denomination="6d"), stamps)
+
+
+def test_a_denomination_that_a_set_lacks_is_said_and_hides_nothing(stamps: Stamps) -> None:
+    said = reading(date="1937", denomination="1d", subject="Coronation")
+    (line,) = commemorative_lines(commemoratives_for(said, stamps), "1d")
+    assert line.text.startswith("13 May 1937") and "no 1d in it" in line.text
+
+
+def test_the_stamp_of_a_set_that_is_an_issue_is_named(stamps: Stamps) -> None:
+    said = reading(denomination="£1", subject="Universal Postal Union congress")
+    found = identify(said, stamps)
+    assert found.candidates[0].issue_id == "g5_puc_1l_1929"
+    assert found.none_of_these < 0.5
+
+
+@pytest.mark.parametrize("said", [{"stampless": "yes"}, {"date": "1832"}, {"date": "1840-04-30"}])
+def test_a_letter_without_a_stamp_has_no_candidates(said: dict[str, str], stamps: Stamps) -> None:
+    found = identify(reading(town="London", **said), stamps)
+    assert (found.candidates, found.none_of_these) == ((), 1.0)
+    assert not next_looks(reading(town="London", **said), stamps)
+
+
+@pytest.mark.parametrize("iso", ["1840", "1840-05", "1840-05-01"])
+def test_a_date_of_the_first_stamps_has_candidates(iso: str, stamps: Stamps) -> None:
+    assert identify(reading(date=iso), stamps).candidates[0].issue_id == "penny_black_1840"
+
+
+@pytest.mark.parametrize(
+    ("series", "printer", "issue"),
+    [
+        ("seahorse", "De La Rue", "g5_seahorse_dlr_1915"),
+        ("seahorse", "Bradbury Wilkinson", "g5_seahorse_bw_1918"),
+        ("castle", "Waterlow", "e2_castle_waterlow_1955"),
+    ],
+)
+def test_the_printer_tells_printings_apart(
+    series: str, printer: str, issue: str, stamps: Stamps
+) -> None:
+    found = identify(reading(denomination="2s6d", series=series, printer=printer), stamps)
+    assert found.together == (issue,)
 
 
 def test_77_is_never_named_from_the_number_alone(stamps: Stamps) -> None:

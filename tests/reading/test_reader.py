@@ -66,6 +66,42 @@ LINES = {
     "4d franking 20 g": "franking=4d weight=20g",
     "20g": "weight=20g",
     "60 grams": "weight=60g",
+    "tuppenny blue pl 3 4m nice mx": "denomination=2d colour=blue plate=3 margins=4 "
+    "cancel=maltese_cross",
+    "2d bl pl 3 KC": "denomination=2d colour=blue plate=3 letters=KC",
+    "1d red bl": "denomination=1d colour=red letters=BL",
+    "£1 br lilac anchor": "denomination=£1 colour=brown-lilac watermark=small_anchor|large_anchor",
+    "1d red br stars": "denomination=1d colour=red-brown corners=stars",
+    "2d blue wh lines": "denomination=2d colour=blue lines=present",
+    "1d red blk plate pl 8": "denomination=1d colour=red series=black_plate plate=8",
+    "1d black plate 8": "denomination=1d colour=black plate=8",
+    "6d embossed cut square": "denomination=6d process=embossed condition=cut_square",
+    "1d blk 3½ margins": "denomination=1d colour=black margins=3",
+    "1d black pl VI": "denomination=1d colour=black plate=6",
+    "plate six 1d black": "plate=6 denomination=1d colour=black",
+    "1d red T/L": "denomination=1d colour=red letters=TL",
+    "vert pair 1d red KC LC imperf": "multiple=pair orientation=vertical denomination=1d colour=red "
+    "letters=KC letters=LC separation=imperforate",
+    "1d red KC LC p14": "denomination=1d colour=red letters=KC watermark=large_crown_1|large_crown_2 "
+    "separation=perforated gauge=14",
+    "1d red se corner": "denomination=1d colour=red condition=marginal",
+    "6d lilac A25 malta": "denomination=6d colour=lilac cancel_number=A25 destination=Malta",
+    "stock no C51": "stock_number=C51",
+    "C51": "stock_number=C51",
+    "1829 el bristol to leeds 1s 2d": "date=1829 attachment=entire town=Bristol to_town=Leeds "
+    "charge=1s2d",
+    "EL 1838 paid 9d boxed mileage": "attachment=entire date=1838 mark=paid charge=9d mark=mileage",
+    "1840 jan 11 ms 1": "date=1840-01-11 charge=1d",
+    "1s3d red cross 1963": "denomination=1s3d subject=Red Cross centenary date=1963",
+    "1d black red cross 1840": "denomination=1d colour=black cancel_colour=red cancel=maltese_cross "
+    "date=1840",
+    "4d world cup 66": "denomination=4d subject=World Cup date=1966",
+    "seahorse 2/6 DLR": "series=seahorse denomination=2s6d printer=De La Rue",
+    "5s seahorse re-engraved": "denomination=5s series=seahorse series=reengraved",
+    "castle £1 bw no wmk": "series=castle denomination=£1 printer=Bradbury Wilkinson "
+    "watermark=no_watermark",
+    "3d wilding edward crown": "denomination=3d series=wilding watermark=st_edwards_crown",
+    "6d buff plate 12 pale": "denomination=6d colour=buff plate=12 shade=pale",
 }
 
 

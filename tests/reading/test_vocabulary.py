@@ -20,6 +20,8 @@ CHARACTERS = {
     "process": "processes",
     "dots": "dots",
     "phosphor": "phosphor",
+    "printer": "printers",
+    "series": "series",
 }
 READER_ONLY = {"a_cancel", "abroad", "backstamp_cue"}
 

@@ -1,6 +1,7 @@
 """Identify a stamp from what was seen of it, and say what to look at next."""
 
 from counter.judge.identify.card import CardLine, card_of
+from counter.judge.identify.commemoratives import commemorative_lines, commemoratives_for
 from counter.judge.identify.examine import Candidate, Identification, identify
 from counter.judge.identify.next_look import Answer, NextLook, next_looks
 
@@ -11,6 +12,8 @@ __all__ = [
     "Identification",
     "NextLook",
     "card_of",
+    "commemorative_lines",
+    "commemoratives_for",
     "identify",
     "next_looks",
 ]

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from counter.judge.answer import Reason
 from counter.judge.identify.explain import explanations_of, told_from
-from counter.judge.identify.model import Model, model_of, weighable
+from counter.judge.identify.model import Model, model_of, weighable, without_stamp
 from counter.judge.identify.reasons import not_looked_at, reasons_of
 from counter.judge.identify.remarks import remarks_on
 from counter.judge.identify.shares import Shares, weigh
@@ -62,6 +62,8 @@ def identify(reading: Reading, stamps: Stamps) -> Identification:
     model = model_of(stamps)
     seen = weighable(reading.observations, model)
     shares = weigh(seen, model)
+    if without_stamp(reading.observations, model):
+        return _no_stamp(shares)
     # issues run by date: of equals the older stands first
     order = sorted(shares.issues, key=lambda name: -round(shares.issues[name], 6))
     listed = [name for name in order[:_SHOWN] if shares.issues[name] >= _LEAST_SHARE] or order[:1]
@@ -77,6 +79,13 @@ def identify(reading: Reading, stamps: Stamps) -> Identification:
         remarks=remarks_on(reading, candidates[0].issue_id, model) if candidates else (),
         shares=shares.issues,
     )
+
+
+def _no_stamp(shares: Shares) -> Identification:
+    """A letter without an adhesive: nothing to identify, and no issue has a share in it."""
+    text = "a letter without a stamp: nothing to identify; the cover check reads its charge and marks"
+    remark = Reason("no_adhesive", text, "common practice", "high")
+    return Identification((), (), 1.0, 0.0, (remark,), dict.fromkeys(shares.issues, 0.0))
 
 
 def _candidate(

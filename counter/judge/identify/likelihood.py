@@ -24,6 +24,7 @@ STATES: dict[str, Callable[[Variant], tuple[str, ...]]] = {
     "overprint": lambda each: each.characters.overprints or ("none",),
     "phosphor": lambda each: each.characters.phosphor,
     "series": lambda each: each.characters.series,
+    "printer": lambda each: each.characters.printers,
 }
 
 #: Kinds that only some stamps have at all; on any other stamp they are not spoken of.

@@ -109,11 +109,22 @@ class Model:
         if kind == "cancel":
             return figures.cancel_likelihood(variant, value, errors)
         if kind == "subject":
-            return errors.characters[kind].misread / errors.characters[kind].others
+            character = errors.characters[kind]
+            if self.of_set(variant, value):
+                return 1 - character.misread
+            return character.misread / character.others
         values = self.values(kind, value)
         if kind == "overprint" and not self.overprints.intersection(values):
             return None  # SPECIMEN and the like were struck on any issue
         return likelihood.state_likelihood(kind, variant, values, errors)
+
+    def of_set(self, variant: Variant, subject: str) -> bool:
+        """Whether a stamp is of a commemorative set: the PUC £1 came out on the day of its set."""
+        value = variant.stamp.value
+        return any(
+            each.date == variant.stamp.issued
+            for each in self.stamps.commemoratives_of(subject=subject, value=value)
+        )
 
     def _colour(self, variant: Variant, value: str) -> float | None:
         listed = variant.stamp.colours
@@ -181,17 +192,34 @@ def weighable(observations: Iterable[Observation], model: Model) -> tuple[Observ
     """The observations that tell one issue from another, the first of each kind.
 
     Further letterings of a multiple say no more about the issue. Two colours are one observation
-    ("green and carmine"), and so is a red Maltese cross.
+    ("green and carmine"), and so is a red Maltese cross. Two names of a series both count: a
+    Seahorse may be re-engraved too.
     """
     kinds = model.stamps.errors.characters
     kept: dict[str, Observation] = {}
     for each in observations:
         if each.kind == "colour" and "colour" in kept:
             kept["colour"] = _both_colours(kept["colour"], each)
-        elif each.kind in kinds and each.kind not in kept:
-            kept[each.kind] = each
+        elif each.kind in kinds:
+            name = f"series {each.value}" if each.kind == "series" else each.kind
+            kept.setdefault(name, each)
     red = any(each.kind == "cancel_colour" and each.value == "red" for each in observations)
     return tuple(_red_cross(each) if red else each for each in kept.values())
+
+
+def without_stamp(observations: Iterable[Observation], model: Model) -> bool:
+    """Whether the line is of a letter without a stamp: it says so, or says nothing of a stamp and is
+    dated before there were any (1 May 1840)."""
+    said = tuple(observations)
+    if any(each.kind == "stampless" for each in said):
+        return True
+    dates = [each.value for each in said if each.kind == "date"]
+    of_stamp = model.stamps.errors.characters.keys() - {"date", "cancel"}
+    return (
+        bool(dates)
+        and max(dates) < "1840-05"[: len(max(dates))]
+        and not any(each.kind in of_stamp for each in said)
+    )
 
 
 def _both_colours(first: Observation, second: Observation) -> Observation:

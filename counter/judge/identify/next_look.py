@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from math import log2
 from operator import mul, truediv
 
-from counter.judge.identify.model import Model, model_of, weighable
+from counter.judge.identify.model import Model, model_of, weighable, without_stamp
 from counter.judge.identify.shares import Shares, weigh
 from counter.judge.identify.words import value_words
 from counter.judge.seen import Observation, Reading
@@ -50,6 +50,8 @@ def next_looks(
 ) -> tuple[NextLook, ...]:
     """At most `most` looks by bits per second, one a kind; looks that wet only when `wet`."""
     model = model_of(stamps)
+    if without_stamp(reading.observations, model):
+        return ()
     seen = weighable(reading.observations, model)
     shares = weigh(seen, model)
     looks = looks_worth(seen, shares, model, wet=wet)

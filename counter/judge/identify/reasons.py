@@ -93,7 +93,9 @@ def contradicts(seen: Observation, variant: Variant, model: Model) -> bool:
     if kind == "letters":
         long = len(seen.value) > told.letters
         return bool(told.corners) and (long or not letters_fit(seen.value, told.rows, told.columns))
-    if kind == "subject" or (kind == "date" and _too_early(seen, variant)):
+    if kind == "subject":
+        return not model.of_set(variant, seen.value)
+    if kind == "date" and _too_early(seen, variant):
         return True
     chance = model.chance(variant, kind, seen.value)
     return chance is not None and chance < _DOUBTFUL[kind]
@@ -115,7 +117,7 @@ def _text(seen: Observation, variant: Variant, model: Model, *, against: bool) -
     said = f"{words}: {_said(seen, model)}"
     given = given_words(seen.kind, variant, model)
     if seen.kind == "subject":
-        return f"{said} seen, this issue is no commemorative"
+        return f"{said} seen, this issue is no commemorative" if against else f"{said} fits"
     if not given:
         return f"{said}, not established for this issue"
     if seen.kind in ("date", "cancel"):

@@ -21,7 +21,6 @@ def remarks_on(reading: Reading, first: str, model: Model) -> tuple[Reason, ...]
         *_letter_remarks(values),
         *_rule_remarks(values, model),
         *_pattern_remarks(values, first, model),
-        *_commemorative_remarks(values, model),
     )
 
 
@@ -87,12 +86,3 @@ def _pattern_remarks(values: dict[str, str], first: str, model: Model) -> Iterat
         if first in lookalike.looks_like:
             text = f"{lookalike.name}: {'; '.join(lookalike.tell)}"
             yield Reason(name, text, lookalike.source, lookalike.confidence)
-
-
-def _commemorative_remarks(values: dict[str, str], model: Model) -> Iterator[Reason]:
-    if "subject" not in values:
-        return
-    value = values.get("denomination", "")
-    for found in model.stamps.commemoratives_of(subject=values["subject"], value=value)[:3]:
-        text = f"commemorative of {found.date}: {found.subject} ({', '.join(found.values)})"
-        yield Reason(f"commemorative.{found.date}", text, found.source, found.confidence)

@@ -9,7 +9,7 @@ _MARKS = frozenset({"mark", "backstamp_cue"})
 _AFTER_CANCEL = frozenset({"cancel_number", "cancel_type"})
 
 
-def settle(pieces: list[Piece], vocabulary: Vocabulary) -> None:
+def settle(pieces: list[Piece], folded: str, vocabulary: Vocabulary) -> None:
     """Turn each colour that is a cancel's or a mark's; drop shades that shade nothing."""
     solid = [number for number, piece in enumerate(pieces) if piece.kind != FILLER]
     for rank, number in enumerate(solid):
@@ -18,7 +18,7 @@ def settle(pieces: list[Piece], vocabulary: Vocabulary) -> None:
             _give(pieces, solid, rank, "cancel_colour", vocabulary)
         elif piece.kind in _MARKS:
             _give(pieces, solid, rank, "mark_colour", vocabulary)
-    _blocks(pieces)
+    _blocks(pieces, folded)
     _shades(pieces)
 
 
@@ -62,13 +62,17 @@ def _colour(pieces: list[Piece], solid: list[int], rank: int, vocabulary: Vocabu
     return solid[rank] if known else None
 
 
-def _blocks(pieces: list[Piece]) -> None:
-    """A second "blk" beside the stamp's colour is a block: "1d red blk"."""
+def _blocks(pieces: list[Piece], folded: str) -> None:
+    """A second "blk" beside the stamp's colour is a block ("1d red blk"), or names a black plate."""
     for number, piece in enumerate(pieces):
-        if piece.kind == "colour" and piece.other and piece.other.kind == "multiple":
-            rest = [each for each in pieces if each.kind == "colour" and each is not piece]
-            if rest:
-                pieces[number] = piece.other
+        others = any(each.kind == "colour" and each is not piece for each in pieces)
+        if piece.kind != "colour" or piece.value != "black" or not others:
+            continue
+        after = pieces[number + 1] if number + 1 < len(pieces) else None
+        if after and after.kind == FILLER and folded[after.start : after.start + 5] == "plate":
+            pieces[number] = piece.turned("series", "black_plate", "from a plate of the 1d black")
+        elif piece.other and piece.other.kind == "multiple":
+            pieces[number] = piece.other
 
 
 def _shades(pieces: list[Piece]) -> None:
@@ -81,7 +85,8 @@ def _shades(pieces: list[Piece]) -> None:
             for near in (rank + 1, rank - 1, rank + 2)
             if 0 <= near < len(solid)
         ]
-        if "colour" in beside:
-            continue
         coloured = any(kind.endswith("_colour") for kind in beside)
+        of_stamp = not coloured and any(piece.kind == "colour" for piece in pieces)
+        if "colour" in beside or of_stamp:
+            continue
         pieces[number] = pieces[number].turned(FILLER if coloured else UNREAD)

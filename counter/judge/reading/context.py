@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from counter.judge.reading import colours, places
+from counter.judge.reading import colours, places, whole_line
 from counter.judge.reading.days import SHORT_DATE, iso_words
-from counter.judge.reading.lettering import joined
+from counter.judge.reading.lettering import CUED, joined
 from counter.judge.reading.piece import FILLER, NUMBER, PAUSE, UNREAD, WHERE, Piece
 from counter.judge.seen import KINDS
 from counter.reference.vocabulary import Vocabulary
@@ -22,8 +22,9 @@ def settle(pieces: list[Piece], folded: str, vocabulary: Vocabulary) -> list[Pie
     pieces = _with_places(pieces, folded)
     _number(pieces, vocabulary)
     _high_values(pieces)
-    _initials(pieces)
-    colours.settle(pieces, vocabulary)
+    _initials(pieces, folded)
+    whole_line.settle(pieces, folded)
+    colours.settle(pieces, folded, vocabulary)
     _centuries(pieces)
     pieces = places.settle(pieces, folded)
     return [_plain(piece) for piece in pieces]
@@ -105,8 +106,26 @@ def _high_values(pieces: list[Piece]) -> None:
             pieces[number] = piece.turned("watermark", "vr", "watermark VR")
 
 
-def _initials(pieces: list[Piece]) -> None:
-    """SC or LC beside a gauge is a crown's initials."""
+def _initials(pieces: list[Piece], folded: str) -> None:
+    """SC or LC beside a gauge is a crown's initials, unless a multiple lists its letters; BW of a high
+    value is its printer's; EL of a letter without a stamp is "entire letter"."""
+    kinds = {piece.kind for piece in pieces}
+    several = "multiple" in kinds and sum(piece.kind == "letters" for piece in pieces) > 1
+    bare = "stampless" in kinds or not kinds & {"denomination", "colour", "plate"}
+    high = {piece.value for piece in pieces if piece.kind == "series"} & {"castle", "seahorse"}
+    for number, piece in enumerate(pieces):
+        if piece.kind != "letters":
+            continue
+        if piece.value == "BW" and high:
+            pieces[number] = piece.turned(
+                "printer", "Bradbury Wilkinson", "printed by Bradbury Wilkinson"
+            )
+        elif piece.value == "EL" and (bare or whole_line.before_stamps(pieces)):
+            if number and CUED.fullmatch(folded[pieces[number - 1].start : pieces[number - 1].end]):
+                continue
+            pieces[number] = piece.turned("attachment", "entire", "entire letter")
+    if several:
+        return
     solid = [number for number, piece in enumerate(pieces) if piece.kind != FILLER]
     for rank, number in enumerate(solid):
         piece = pieces[number]

@@ -75,6 +75,8 @@ RULES = (
     rule(_CUES, rf"{_CUT}\.?\s*{_DAY}(?:st|nd|rd|th)?[\s,]+{_YEAR}", _read),
     rule(_CUES, rf"{_MONTH}\.?{_GAP}{_YEAR}", _read),
     rule(DIGITS, r"(?P<year>1[6-9][0-9]{2})-(?P<month>[0-9]{2})(?:-(?P<day>[0-9]{2}))?", _read),
+    rule(DIGITS, rf"{_YEAR}[\s,]+{_MONTH}\.?(?:[\s,]+{_DAY}(?:st|nd|rd|th)?(?!\s?[/sdp½]))?", _read),
+    rule(DIGITS, rf"{_YEAR}[\s,]+{_DAY}(?:st|nd|rd|th)?(?:\s+of)?\s+{_MONTH}", _read),
     rule(DIGITS, rf"{_DAY}[./-](?P<month>[0-9]{{1,2}})[./-]{_ANY_YEAR}", _read),
     rule("c ca circa about abt", rf"(?:c\.|c\s|ca\.?|circa|about|abt)\s?{_YEAR}", _read),
     rule(

@@ -6,6 +6,7 @@ import re
 
 from counter.judge.reading.piece import (
     COUNT,
+    COUNTED_WORDS,
     COUNTS,
     DIGITS,
     FILLER,
@@ -78,6 +79,20 @@ def _plate(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
     return one(found, "plate", number, f"plate {number}")
 
 
+_ROMAN = (
+    "i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x",
+    "xi", "xii", "xiii", "xiv", "xv", "xvi", "xvii", "xviii", "xix", "xx",
+)  # fmt: skip
+_IN_WORDS = (*COUNTED_WORDS, "eleven", "twelve", "thirteen")
+_SPELT = {word: str(n) for words in (_ROMAN, _IN_WORDS) for n, word in enumerate(words, 1)}
+
+
+def _plate_spelt(found: re.Match[str], _: Vocabulary) -> list[Piece]:
+    """plate six, pl VI."""
+    number = _SPELT[found["number"]]
+    return one(found, "plate", number, f"plate {number}")
+
+
 def _cancel_number(found: re.Match[str], _: Vocabulary) -> list[Piece]:
     """numeral 46, no 46, no. C51: the cue may prove a mere filler after another cancel."""
     number = found["number"].upper()
@@ -147,6 +162,11 @@ RULES: tuple[Rule, ...] = (
         _plate,
     ),
     rule("plate", r"(?P<reserve>reserve\s)?plate\s(?P<number>a)", _plate),
+    rule(
+        "plate pl plt",
+        rf"(?:plate|plt?)\.?\s?(?:no\.?\s?)?(?P<number>{'|'.join(_SPELT)})",
+        _plate_spelt,
+    ),
     rule(
         "numeral numerals no num nr number #",
         r"(?P<cue>numerals?\s?(?:no\.?|number)?|num|no|nr|number|[#])\.?\s?(?P<number>[a-f]?[0-9]{1,3})",

@@ -10,8 +10,9 @@ from counter.reference.vocabulary import Vocabulary
 from counter.values.letters import counts, letters_at, lower_pair, mirrored, spoken
 
 _CUES = frozenset({"lettered", "lettering", "position", "pos", "letters", "letter", "ltrs"})
+CUED = re.compile("|".join(_CUES))
 _SURE_CUES = frozenset({"lettered", "lettering", "position", "pos"})
-_BETWEEN = re.compile(r"\s?[-. ]\s?|\.\s?")
+_BETWEEN = re.compile(r"\s?[-./ ]\s?|\.\s?")
 _JOINED = re.compile(r"\s?[-/]\s?")
 _MIRROR = re.compile(r"([a-z]{2})\s?[-/]\s?([a-z]{2})(?![^\W_])")
 

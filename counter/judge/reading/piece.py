@@ -56,10 +56,11 @@ DIGITS, LETTERS = "0", "a"
 #: What must follow a pattern so that it does not end inside a word.
 END = r"(?![^\W_])"
 
-_IN_WORDS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten", "twelve")
+#: Small numbers in words: one to ten.
+COUNTED_WORDS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
 COUNTS = {str(number): number for number in range(1, 100)}
-COUNTS |= {word: number for number, word in enumerate(_IN_WORDS[:10], 1)} | {"twelve": 12}
-COUNT = r"(?:[0-9]{1,2}|" + "|".join(_IN_WORDS) + ")"
+COUNTS |= {word: number for number, word in enumerate(COUNTED_WORDS, 1)} | {"twelve": 12}
+COUNT = r"(?:[0-9]{1,2}|" + "|".join((*COUNTED_WORDS, "twelve")) + ")"
 
 
 def rule(cues: str, pattern: str, make: Make) -> Rule:

@@ -6,6 +6,7 @@ letters. What is left stands as unread. Nothing raises, and every character belo
 
 from __future__ import annotations
 
+import re
 from collections import defaultdict
 from collections.abc import Iterator
 
@@ -19,6 +20,7 @@ from counter.reference.vocabulary import Vocabulary
 from counter.values.typed import WORD, fold
 
 _PAUSES = frozenset(",;:.()[]|/\"'-+&=*_")
+_BEFORE_COLOUR = re.compile(r"(?:[0-9½]\s?[dsp]|[0-9]/-|£[15]|penny|pence|&|\band)\s*$")
 _RULES: dict[str, list[Rule]] = defaultdict(list)
 for _rule in (*days.RULES, *amounts.RULES, *figures.RULES):
     for _cue in _rule.cues:
@@ -87,8 +89,8 @@ def _pieces(
         return figure
     if match and match.last > at and not match.slip:
         return _said(match, place, reach)
-    if shade := _shade(folded, words, at, vocabulary):
-        return [shade]
+    if short := _shade(folded, words, at, vocabulary) or _colour(text, folded, words, at, vocabulary):
+        return [short]
     lettered = letters_from(text, folded, words, at, vocabulary)
     if lettered and (not match or len(lettered[0]) > 1 or match.slip):
         return lettered[0]
@@ -132,6 +134,17 @@ def _shade(folded: str, words: list[Word], at: int, vocabulary: Vocabulary) -> P
     if not ahead or ahead.means[0].kind != "colour":
         return None
     return Piece("shade", value, value, words[at].start, words[at].end)
+
+
+def _colour(text: str, folded: str, words: list[Word], at: int, vocabulary: Vocabulary) -> Piece | None:
+    """A two-letter colour in small letters right behind a value ("2d bl"), or a second one ("& bl")."""
+    here = words[at]
+    value = vocabulary.short_colours.get(here.text)
+    if not value or text[here.start : here.end].isupper():
+        return None
+    if not _BEFORE_COLOUR.search(folded, max(here.start - 12, 0), here.start):
+        return None
+    return Piece("colour", value, value, here.start, here.end)
 
 
 def _left(word: Word, vocabulary: Vocabulary) -> Piece:

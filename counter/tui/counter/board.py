@@ -120,8 +120,10 @@ class Board:
         return found[self.chosen_issue].issue_id if self.chosen_issue < len(found) else ""
 
     def card(self) -> tuple[CardLine, ...]:
-        """The card of the chosen candidate."""
-        return self.asked.card(self.issue) if self.asked and self.issue else ()
+        """The commemorative sets the line may mean, then the card of the chosen candidate."""
+        if not self.asked:
+            return ()
+        return self.asked.commemorative_lines() + (self.asked.card(self.issue) if self.issue else ())
 
     def short_name(self, issue: str) -> str:
         """An issue as short as the trade says it: "1d red-brown lg cr p14 alph III"."""

@@ -15,12 +15,14 @@ class CardPane(Page):
     def __init__(self, board: Board) -> None:
         super().__init__(self._made_lines, id="card")
         self.board = board
-        self._kept: tuple[tuple[str, int], list[Line]] = (("", 0), [])  # most keys change no card
+        self._kept: tuple[tuple[object, ...], list[Line]] = ((), [])  # most keys change no card
 
     def _made_lines(self, width: int) -> list[Line]:
         if not self.board.text.strip():
             return [[(f" {words}", "accent")] for _, words in EXAMPLES]
-        key = (self.board.issue, width)
+        asked = self.board.asked
+        typed = asked.reading.first("denomination") if asked and asked.commemoratives else ""
+        key = (self.board.issue, asked.commemoratives if asked else (), typed, width)
         if key != self._kept[0]:
             self._kept = (key, self._card_lines(width))
         return self._kept[1]
