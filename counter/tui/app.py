@@ -35,6 +35,8 @@ _OPENED_LATER = (
     "counter.tui.cover.opening",
     "counter.tui.treat.screen",
     "counter.tui.piece.screen",
+    "counter.tui.sale.screen",
+    "counter.tui.day.screen",
 )
 
 
