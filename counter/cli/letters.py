@@ -26,7 +26,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
     sheet = read_format(chosen.sheet)
     letterings = [
         letters_of_number(int(each), sheet) if each.isdecimal() else read_letters(each)
-        for each in chosen.letters
+        for each in " ".join(chosen.letters).replace(",", " ").split() or [""]
     ]
     library = call.library
     read = judge_letters(letterings, sheet, library.stamps, library.vocabulary.lettering_errors)

@@ -31,7 +31,11 @@ def run(chosen: Namespace, call: Call) -> Reply:
     item = dealing.desk.item(words.strip().upper())
     if item is None and len(chosen.piece) == 1 and "-" in words:
         raise BadWords(f"There is no stock number {words}.")
-    item = item or read_piece(words, call.library).item
+    if item is None:
+        read = read_piece(words, call.library)
+        if not read.reading.observations:
+            raise BadWords(f"{words!r} is no stock number, and nothing of a stamp can be read in it.")
+        item = read.item
     made = dealing.price(item)
     resale = read_pence(chosen.resale, "the resale") if chosen.resale else made.marked
     wanted = dealing.offer(resale, profit) if resale is not None else None

@@ -12,7 +12,7 @@ from counter.values.strength_words import Label, read_label
 from counter.values.trouble import BadWords, Trouble
 
 _PORTION = re.compile(
-    r"^\s*(?P<amount>[\d.,]{1,12})\s*(?P<unit>[a-zA-Z. ]{1,20}?)\s+of\s+(?P<rest>.+)$"
+    r"^\s*(?P<amount>[\d.,]{1,12})\s*(?P<unit>[a-zA-Z. ]{1,20}?)\s+(?:of\s+|(?=[0-9]))(?P<rest>.+)$"
 )
 _EXAMPLE = "write it like 50 mL of 9 % w/v"
 #: British names that pint knows as American measures, or not at all.
@@ -72,7 +72,7 @@ def dilute(have: Portion, want: Portion, scale: Scale) -> Dilution:
         )
     from_reading, to_reading = _same_way(have.label, want.label, scale)
     strong, weak = from_reading.strength.percent_wv, to_reading.strength.percent_wv
-    if weak >= strong:
+    if weak > strong:
         raise Trouble(
             f"Water only weakens: {have.label.text} cannot become {want.label.text}. "
             "Use a stronger bottle, or none."

@@ -15,7 +15,7 @@ from counter.judge.price.schedule import Schedule
 from counter.judge.price.suggest import Suggestion, suggest
 from counter.reference.money import read_money
 from counter.reference.postal import read_postal
-from counter.values.item import Fault, Item, TreatmentDone
+from counter.values.item import CoverFacts, Fault, Item, TreatmentDone
 
 FACTS = read_money()
 SCHEDULE = Schedule(FACTS.schedule)
@@ -225,3 +225,25 @@ def test_of_very_many_the_likest_are_weighed_and_the_rest_is_left() -> None:
     made = priced([*far, *near])
     assert made.count == 40 and "of many" in made.basis
     assert made.price is not None and 5000 <= made.price < 5060
+
+
+def test_a_stamp_that_does_not_belong_is_priced_as_off_its_cover() -> None:
+    """A made-up cover is a loose stamp on an old letter (common practice)."""
+    made_up = CoverFacts(tied="not_tied", finding="speaks against belonging (rate)")
+    good = CoverFacts(tied="tied", finding="speaks for belonging, as far as it was looked at")
+    loose = [sold(1000), sold(1100), sold(1200)]
+    covers = [sold(price, attachment="cover", cover=good) for price in (5000, 5100, 5200)]
+    on_cover = replace(PLAIN, attachment="cover", cover=good)
+    assert priced([*loose, *covers], on_cover).price == 5100
+    doubtful = priced([*loose, *covers], replace(on_cover, cover=made_up))
+    assert doubtful.price == 1100
+    assert "as off its cover" in doubtful.basis
+
+
+def test_a_doubted_cover_says_less_about_a_good_one() -> None:
+    doubt = CoverFacts(finding="something speaks against belonging; take care (date)")
+    subject = replace(PLAIN, attachment="cover")
+    evidence = [sold(5000, attachment="cover"), sold(4000, attachment="cover", cover=doubt)]
+    first, second = priced(evidence, subject).comparables
+    assert (first.evidence.price, second.evidence.price) == (5000, 4000)
+    assert "its cover doubted" in second.differences

@@ -54,7 +54,6 @@ def test_labels_of_different_kinds_never_come_out_too_strong() -> None:
 @pytest.mark.parametrize(
     ("have", "want", "said"),
     [
-        ("50 mL of 3 %", "3 %", "Water only weakens"),
         ("50 mL of 3 %", "6 %", "Water only weakens"),
         ("old bottle", "3 %", "not known"),
         ("10 mL of 9 % w/v", "100 mL of 3 % w/v", "not enough"),
@@ -80,3 +79,12 @@ def test_no_peroxide_is_lost_or_made(strong: float, part: float, millilitres: fl
     before = answer.have.strength.percent_wv * answer.take_ml
     assert answer.want.strength.percent_wv * answer.total_ml == pytest.approx(before)
     assert answer.take_ml + answer.add_water_ml == pytest.approx(answer.total_ml)
+
+
+def test_the_strength_in_hand_needs_no_water() -> None:
+    answer = made("50 mL of 3 %", "3 %")
+    assert (answer.add_water_ml, answer.total_ml) == (0.0, 50.0)
+
+
+def test_the_small_word_may_be_left_out() -> None:
+    assert made("50 mL 9 % w/v", "3 % w/v") == made("50 mL of 9 % w/v", "3 % w/v")

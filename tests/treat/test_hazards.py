@@ -122,3 +122,8 @@ def test_names_on_bottles(name: str, fluid: str, barred: bool, treatments: Treat
 
 def test_a_name_nobody_knows(treatments: Treatments) -> None:
     assert name_fluid("unicorn tears", treatments) is None
+
+
+@pytest.mark.parametrize("ww", ["8", "20", "34", "35", "45", "50", "60", "70", "90"])
+def test_no_strong_grade_is_without_precautions(ww: str, treatments: Treatments) -> None:
+    assert "P280" in of(f"{ww} % w/w", treatments).p_codes

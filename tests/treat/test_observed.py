@@ -1,5 +1,7 @@
 """From words and stock to what the rules need: cancels, gum, faults, papers."""
 
+from dataclasses import replace
+
 import pytest
 
 from counter.judge.seen import Observation, Reading
@@ -121,3 +123,11 @@ def test_a_line_of_stock(treatments: Treatments) -> None:
 def test_what_stock_does_not_note_stays_open(treatments: Treatments) -> None:
     subject = subject_of_item(Item("WK-2"), treatments)
     assert subject.issues == () and subject.answers == {} and subject.classes == frozenset()
+
+
+def test_the_kept_finding_of_the_cover_check_answers_its_condition(treatments: Treatments) -> None:
+    against = CoverFacts(tied="tied", finding="speaks against belonging (rate)")
+    for_it = CoverFacts(finding="speaks for belonging, as far as it was looked at")
+    item = Item("WK-3", attachment="cover", cover=against)
+    assert subject_of_item(item, treatments).conditions == {"cover_check_against"}
+    assert not subject_of_item(replace(item, cover=for_it), treatments).conditions

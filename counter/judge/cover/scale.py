@@ -110,8 +110,10 @@ def step_ends(rate: Rate) -> Iterator[Fraction]:
 
 
 def weight_words(weight: Decimal | Fraction, unit: str) -> str:
-    """½ oz, 60 g."""
-    return f"{number_words(Fraction(weight))} {_UNIT_WORDS[unit]}"
+    """½ oz, 60 g; a weight turned into another unit is said to the tenth."""
+    number = Fraction(weight)
+    said = number_words(number) if number.denominator <= 1000 else f"{float(number):.1f}"
+    return f"{said} {_UNIT_WORDS[unit]}"
 
 
 def scale_words(rate: Rate) -> str:

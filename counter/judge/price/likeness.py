@@ -10,6 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
+from counter.judge.cover.check import WORDS
 from counter.judge.price.schedule import Condition
 from counter.values.item import CoverFacts, Item
 
@@ -31,8 +32,16 @@ def state(item: Item) -> str:
     return "unused" if item.gum or item.cancel == "none" else ""
 
 
+def made_up(item: Item) -> bool:
+    """Whether the cover check, as kept with the piece, speaks against the stamp belonging to it."""
+    return bool(item.cover and item.cover.finding.startswith(WORDS["contradicts"]))
+
+
 def attachment(item: Item) -> str:
-    """loose, piece, front or cover; a stamp of which nothing is noted is taken as loose."""
+    """loose, piece, front or cover; a stamp of which nothing is noted is taken as loose, and so is
+    one on a cover it does not belong to."""
+    if made_up(item):
+        return "loose"
     if item.attachment in ("cover", "entire"):
         return "cover"
     return item.attachment or "loose"
@@ -90,7 +99,21 @@ def _journey(subject: Item, other: Item) -> list[tuple[str, Fraction]]:
     return [
         *_known("to", ours.to, theirs.to, Fraction(3, 5), Fraction(4, 5)),
         *_known("stamp", ours.tied, theirs.tied, Fraction(7, 10), Fraction(1)),
+        *_finding(subject, other),
     ]
+
+
+def _finding(subject: Item, other: Item) -> list[tuple[str, Fraction]]:
+    """What the cover checks found of one and not of the other."""
+    if made_up(subject) != made_up(other):
+        return [("does not belong to its cover", Fraction(1, 2))] if made_up(other) else []
+    doubted = [
+        bool(each.cover and each.cover.finding.startswith(WORDS["caution"]))
+        for each in (subject, other)
+    ]
+    if doubted[0] == doubted[1]:
+        return []
+    return [("its cover doubted" if doubted[1] else "its cover not doubted", Fraction(3, 4))]
 
 
 def _known(

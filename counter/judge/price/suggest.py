@@ -14,6 +14,7 @@ from counter.judge.price.comparables import (
     flag_outliers,
     from_other_multiples,
 )
+from counter.judge.price.likeness import made_up
 from counter.judge.price.marked import easy_price
 from counter.judge.price.robust import effective_number, median_interval, slope, weighted_median
 from counter.judge.price.schedule import Condition, Schedule, Step
@@ -66,6 +67,8 @@ def suggest(
         if len(others) + len(found) >= FEWEST:
             found += others
             basis = _basis(subject, others)
+    if made_up(subject):
+        basis += ", as off its cover: the cover check speaks against belonging"
     if len(found) > MOST:
         basis += f" (the likest {MOST} of many)"
     found = flag_outliers(found[:MOST])

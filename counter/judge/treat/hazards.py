@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from counter.reference.hazard_records import Band, Precaution
 from counter.reference.treatment_records import Treatment
 from counter.reference.treatments import Treatments
 from counter.values.strength import StrengthReading
@@ -63,7 +64,7 @@ def peroxide_hazards(readings: Sequence[StrengthReading], treatments: Treatments
     band = treatments.bands[_UNKNOWN_BAND]
     if percent is not None:
         band = next(each for each in treatments.bands.values() if each.holds(percent))
-    wear = [each for each in treatments.precautions.values() if band.id in each.for_bands]
+    wear = _precautions(band, treatments)
     warnings = _warnings(("h2o2_ppe", "h2o2_incompat", "h2o2_inhale", "h2o2_disposal"), treatments)
     if percent is None:
         warnings.insert(0, _unknown(treatments))
@@ -87,6 +88,19 @@ def peroxide_hazards(readings: Sequence[StrengthReading], treatments: Treatments
         first_aid=tuple(_warnings(_FIRST_AID["peroxide"], treatments)),
         law=_law(percent, treatments),
     )
+
+
+def _precautions(band: Band, treatments: Treatments) -> list[Precaution]:
+    """The precautions of a band; one with none of its own keeps those of the next weaker with some."""
+    weaker = sorted(
+        (each for each in treatments.bands.values() if each.min_ww <= band.min_ww),
+        key=lambda each: -each.min_ww,
+    )
+    for each in weaker:
+        found = [one for one in treatments.precautions.values() if each.id in one.for_bands]
+        if found:
+            return found
+    return []
 
 
 def treatment_hazards(

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
+from counter.judge.cover.check import WORDS
 from counter.judge.seen import Reading
 from counter.judge.treat.subject import Subject
 from counter.reference.treatments import Treatments
-from counter.values.item import Item
+from counter.values.item import CoverFacts, Item
 
 _PLAIN_RED = frozenset({"red", "orange"})
 _PHOSPHOR = {"bands": "phosphor_coated", "graphite": "graphite_lined"}
@@ -48,10 +49,17 @@ def subject_of_item(item: Item, treatments: Treatments) -> Subject:
     classes = _fault_classes((fault.term for fault in item.faults), True, treatments)
     if "aniline" in item.colour:
         classes |= {"aniline"}
-    tied = item.cover.tied if item.cover else ""
-    confirmed = frozenset({"not_tied"} if tied in ("not tied", "not_tied") else ())
+    confirmed = frozenset(_of_cover(item.cover)) if item.cover else frozenset()
     issues = (item.issue,) if item.issue else ()
     return Subject(issues, item.denomination, answers, frozenset(classes), confirmed)
+
+
+def _of_cover(cover: CoverFacts) -> Iterator[str]:
+    """The conditions that what is kept of the cover and its check fulfils."""
+    if cover.tied in ("not tied", "not_tied"):
+        yield "not_tied"
+    if cover.finding.startswith(WORDS["contradicts"]):
+        yield "cover_check_against"
 
 
 def _cancel(answers: dict[str, tuple[str, ...]], cancel: str, colour: str) -> None:

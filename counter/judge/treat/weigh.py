@@ -17,6 +17,8 @@ _INK_COLUMN = {
     "soak_immersion": "water",
     "damp_blotter_lift": "water",
     "hinge_moist": "water",
+    "sweat_box": "water",
+    "peroxide_rinse": "water",
     "peroxide_brush": "peroxide",
     "peroxide_immersion": "peroxide",
     "watermark_petroleum_spirit": "benzine",
