@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from argparse import ArgumentParser, Namespace
 
 from counter.cli.call import Call, Reply
@@ -25,7 +26,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
     """
     sheet = read_format(chosen.sheet)
     letterings = [
-        letters_of_number(int(each), sheet) if each.isdecimal() else read_letters(each)
+        letters_of_number(int(each), sheet) if re.fullmatch("[0-9]{1,9}", each) else read_letters(each)
         for each in " ".join(chosen.letters).replace(",", " ").split() or [""]
     ]
     library = call.library

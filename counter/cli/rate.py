@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from argparse import ArgumentParser, Namespace
 from fractions import Fraction
 from typing import Any
@@ -115,6 +116,6 @@ def _amount(text: str | None, what: str) -> Fraction | None:
 def _whole(text: str | None, what: str, least: int = 1) -> int | None:
     if text is None:
         return None
-    if not text.isascii() or not text.isdigit() or not least <= int(text[:9]) <= _HEAVIEST:
+    if not re.fullmatch("[0-9]{1,9}", text) or not least <= int(text) <= _HEAVIEST:
         raise BadWords(f"{text!r} is not a number of {what}; give a whole number from {least} up.")
     return int(text)

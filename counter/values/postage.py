@@ -18,14 +18,15 @@ Unit = Literal["d", "p"]
 _PARTS = {Fraction(1, 4): "¼", Fraction(1, 3): "⅓", Fraction(1, 2): "½", Fraction(2, 3): "⅔"}
 _PARTS |= {Fraction(3, 4): "¾"}
 _SIGNS = {sign: part for part, sign in _PARTS.items()}
-_NUMBER = r"(?:\d+(?:\.\d+)?\s*[¼⅓½⅔¾]?|[¼⅓½⅔¾]|\d+\s+\d/\d|\d/\d)"
+_WHOLE = r"\d{1,9}"  # more figures are a slip of the hand
+_NUMBER = rf"(?:{_WHOLE}(?:\.{_WHOLE})?\s*[¼⅓½⅔¾]?|[¼⅓½⅔¾]|{_WHOLE}\s+\d/\d|\d/\d)"
 _FORMS = (
     re.compile(
-        rf"(?=.)(?:£\s*(?P<pounds>{_NUMBER}))?\s*(?:(?P<shillings>\d+)\s*s\.?)?"
+        rf"(?=.)(?:£\s*(?P<pounds>{_NUMBER}))?\s*(?:(?P<shillings>{_WHOLE})\s*s\.?)?"
         rf"\s*(?:(?P<pence>{_NUMBER})\s*d\.?)?"
     ),
-    re.compile(rf"(?P<shillings>\d+)\s*s\.?\s*(?P<pence>{_NUMBER})"),
-    re.compile(rf"(?P<shillings>\d+)/(?:-|(?P<pence>{_NUMBER})d?)"),
+    re.compile(rf"(?P<shillings>{_WHOLE})\s*s\.?\s*(?P<pence>{_NUMBER})"),
+    re.compile(rf"(?P<shillings>{_WHOLE})/(?:-|(?P<pence>{_NUMBER})d?)"),
     re.compile(rf"(?P<new>{_NUMBER})\s*p\.?"),
 )
 
@@ -62,7 +63,7 @@ def number_words(number: Fraction) -> str:
 
 def read_number(text: str) -> Fraction:
     """A number with its fraction: "0.5", "½", "1½", "1 1/2", "1/2"; raises BadWords."""
-    found = re.fullmatch(r"(\d+(?:\.\d+)?|\.\d+)?\s*([¼⅓½⅔¾]|\d/[1-9])?", text.strip())
+    found = re.fullmatch(rf"({_WHOLE}(?:\.{_WHOLE})?|\.{_WHOLE})?\s*([¼⅓½⅔¾]|\d/[1-9])?", text.strip())
     if not found or not (found[1] or found[2]) or ("." in (found[1] or "") and found[2]):
         raise BadWords(f"{text!r} is not a number; write it like 0.5, ½ or 1½.")
     part = found[2] or "0"
@@ -84,7 +85,7 @@ def read_postage(text: str) -> Postage:
 
 
 def _read_times(part: str, whole: str) -> Postage:
-    times, _, value = part.rpartition("x") if re.match(r"\d+\s*x", part) else ("1", "", part)
+    times, _, value = part.rpartition("x") if re.match(rf"{_WHOLE}\s*x", part) else ("1", "", part)
     for form in _FORMS:
         if found := form.fullmatch(value.strip()):
             named = {name: read_number(each) for name, each in found.groupdict().items() if each}

@@ -2,7 +2,13 @@
 
 from __future__ import annotations
 
-_FORMAT_MARKS = (*range(0x200B, 0x2010), *range(0x202A, 0x202F), *range(0x2066, 0x206A), 0xFEFF)
+# the direction marks of Unicode (UAX #9, Bidi_Control), the separators of lines, and marks of no width
+_FORMAT_MARKS = (
+    *(0x061C, 0xFEFF),
+    *range(0x200B, 0x2010),
+    *range(0x2028, 0x202F),
+    *range(0x2066, 0x206A),
+)
 _HALVES = range(0xD800, 0xE000)  # what stands for bytes that are no text: no terminal can draw it
 _SHOWN: dict[int, int | str] = {
     **{code: 0x2400 + code for code in range(0x20)},
