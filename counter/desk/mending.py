@@ -57,7 +57,7 @@ def note_mend(desk: Desk, number: str, key: str, text: str) -> str:
         return f"{number}: the {field.label} stands so already; nothing was noted."
     if now.status != item.status:
         _free_to_move(desk.ledger, item)
-    desk.ledger.note(f"{field.label} mended", [Change("items", number, item_to_row(now))])
+    desk.ledger.note(f"{field.label} corrected", [Change("items", number, item_to_row(now))])
     return f"Noted for {number}: {field.label} {field.said(now) or 'not noted'}."
 
 

@@ -188,7 +188,7 @@ def test_a_mend_is_one_entry_and_can_be_taken_back(desk) -> None:
     assert desk.item("WK-1102").asking == 230000
     assert desk.item("WK-1102").cost == before.cost
     latest = touches(desk.ledger, "WK-1102")[0]
-    assert latest.verb == "asking price mended"
+    assert latest.verb == "asking price corrected"
     assert latest.changes == (("asking price", "£2,400.00", "£2,300.00"),)
     desk.take_back()
     assert desk.item("WK-1102") == before

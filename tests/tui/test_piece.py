@@ -166,9 +166,9 @@ def test_a_mend_is_noted_at_once_and_taken_back() -> None:
             await settled(stall)
             assert "£2,300.00" in stall.text()
             await stall.press("f4")
-            await stall.wait_for("asking price mended")
+            await stall.wait_for("asking price corrected")
             assert "£2,400.00 → £2,300.00" in stall.text()
-            assert "taken back: faults mended" in stall.text()
+            assert "taken back: faults corrected" in stall.text()
             await stall.press("escape")
             await stall.wait_for("Listing")
 

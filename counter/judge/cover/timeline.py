@@ -87,11 +87,13 @@ def _stamp_bars(stamps: tuple[StampDates, ...], when: When | None) -> list[Bar]:
 
 
 def _cancel_bars(postal: Postal, seen: CancelSeen, when: When | None) -> list[Bar]:
-    """The kind that the checks judged it to be; without a date every ordinary kind it may be."""
+    """The kind that the checks judged it to be; without a date, or for a cross whose ink nobody
+    named, the ordinary kinds it may be."""
     kinds = [each for each in postal.cancels.values() if seen.family in (each.family, each.id)]
     if seen.colour and kinds and not any(seen.colour in each.colours for each in kinds):
         return [_whole_family(kinds)]
-    if when and seen.family:
+    no_ink = seen.family == "maltese_cross" and not (seen.colour or seen.number or seen.type)
+    if when and seen.family and not no_ink:
         judged = ink_right(postal, seen, when) if seen.colour else in_use(postal, seen, when)
         kinds = [postal.cancels[judged.record]] if judged.record else kinds[:1]
     else:

@@ -22,7 +22,7 @@ from counter.tui.book.views import (
     totals_in_full,
 )
 from counter.tui.filing.screen import FileSheet
-from counter.tui.kit.drawn import Drawn
+from counter.tui.kit.drawn import Drawn, two_ends
 from counter.tui.kit.entry import Entry
 from counter.tui.kit.foot import Foot
 from counter.tui.kit.listed import Listed
@@ -265,5 +265,6 @@ class Heads(Drawn):
     def line_at(self, y: int, width: int) -> Line:
         """The names; of the gaps, what they are."""
         if self.sheet.view == "gaps":
-            return [(f"  {'number':<9}{'bought':<11}what is missing: Enter completes it", "head")]
+            words = f"  {'number':<9}{'bought':<11}what is missing: Enter completes it"
+            return two_ends([(words, "head")], [("paid ", "head")], width)
         return column_heads(width)

@@ -56,9 +56,10 @@ class ReadBack(Drawn):
 class Candidates(Rows):
     """What it could be, each with its share."""
 
-    def __init__(self, board: Board) -> None:
+    def __init__(self, board: Board, *, captions: bool = False) -> None:
         super().__init__(id="candidates")
         self.board = board
+        self.captions = captions  # of the examples that stand beside it
 
     def count(self) -> int:
         """Every candidate worth showing."""
@@ -67,7 +68,7 @@ class Candidates(Rows):
     def line_at(self, y: int, width: int) -> Line:
         """The candidates; the bottom line is for none of them."""
         if not self.board.text.strip():
-            meaning = EXAMPLES[y][0] if y < len(EXAMPLES) else ""
+            meaning = EXAMPLES[y][0] if y < len(EXAMPLES) and self.captions else ""
             return two_ends([], [(meaning, "dim"), (" ", "plain")], width)
         found = self.board.asked
         if found and self.count() and y == self.size.height - 1:

@@ -63,7 +63,7 @@ class CounterScreen(Sheet):
         board = self.board
         self.panes = (
             ReadBack(board),
-            Candidates(board),
+            Candidates(board, captions=True),
             CardPane(board),
             Strip(board),
             Rule(self._stock_head, id="stock-head"),
@@ -211,13 +211,12 @@ class CounterScreen(Sheet):
             return "Stock"
         if self.board.buying:
             return "Bought"
-        if desk.demo and not self.board.text.strip():
-            return f"Demo stock: {desk.stock_size:,} pieces, the latest first"
+        size = "1 piece" if desk.stock_size == 1 else f"{desk.stock_size:,} pieces"
         if not self.board.text.strip():
-            return f"Stock: {desk.stock_size:,} pieces, the latest first"
+            return f"{'Demo stock' if desk.demo else 'Stock'}: {size}, the latest first"
         found = len(self.board.stock)
         best = "best " if found == MOST_LINES else ""
-        return f"Stock: {best}{found} of {desk.stock_size:,} pieces"
+        return f"Stock: {best}{found} of {size}"
 
     def _list(self) -> Rows:
         return self.query_one(Candidates if self.board.side == "stamp" else Stock)

@@ -15,7 +15,7 @@ ACTIONS = (
     Action("card_up", "counter", ("pageup",), "PgUp", "card back", "Further up the card."),
     Action("quote", "counter", ("f3",), "F3", "quote",
            "Read the quote out, take a discount off, take a line out, copy it.",
-           "discount total customer", 2),
+           "discount total customer remove delete", 2),
     Action("cover", "counter", ("f5",), "F5", "cover",
            "Does it belong? The cover in the line, or the cover chosen among the stock.",
            "belong check tied rate postage cancel timeline finding", 5),
@@ -28,8 +28,8 @@ ACTIONS = (
            "May I treat it: water, peroxide, spirit, lamp; strengths and baths.",
            "peroxide soak watermark bath strength rinse", 6),
     Action("piece", "counter", ("f7",), "F7", "piece",
-           "The chosen stock line, or the number typed, in full: price, history, photographs, mending.",
-           "stock item describe price mend edit history photograph listing", 7),
+           "The chosen stock line, or the number typed, in full: price, history, photographs.",
+           "stock item describe price correct edit change cost margin history photograph listing", 7),
     Action("day", "counter", ("f8",), "F8", "day",
            "The day: takings, the box, what is still to complete; the book, sales, people from there.",
            "takings close owed profit cash box float", 10),
@@ -40,7 +40,7 @@ ACTIONS = (
            "Take back the last entry by a new one.", "undo reverse mistake"),
     Action("data", "counter", ("ctrl+e",), "Ctrl+E", "your data",
            "Your data files: bring in a stock list, write out, look over, back up, restore, merge.",
-           "import export csv verify backup restore merge conflicts settle spreadsheet files laptop"),
+           "backup import export csv verify restore merge conflicts settle spreadsheet files laptop"),
     Action("back", "counter", ("escape",), "Esc", "clear", "Step back: an empty line."),
 )
 # fmt: on
@@ -52,7 +52,8 @@ HELP = Help(
         "1d blk imp KC sm crown mx red. Slips of the key are forgiven. Under the line stands what "
         "was read; what was not understood is shown too.",
         "On the left is what it could be, with a share each; on the right the card of the chosen "
-        "one. Below stands what its ink bears of water, peroxide and spirit: unknown means don't.",
+        "one. Below stands what its ink bears of water, peroxide and spirit; F6 asks about gum, "
+        "paper and cancel before it allows any: unknown means don't.",
         "The same line searches the stock. Enter puts the chosen line into the quote. Add under "
         "100 for a price limit, or type a stock number.",
         "Everything works without a network. A finding is an opinion with its reasons, never a "

@@ -77,6 +77,7 @@ class Rows(Drawn):
         """Put the cursor on a row (nearest there is), keeping it in view."""
         count = self.count()
         if not count:
+            self.refresh()  # what stood here before has gone
             return
         height = max(self.size.height, 1)
         self.cursor = min(max(index, 0), count - 1)

@@ -4,8 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from counter.tui.kit.drawn import Drawn
-from counter.tui.text import Line
+from rich.cells import cell_len
+
+from counter.tui.kit.drawn import Drawn, fit
+from counter.tui.text import Line, visible
 
 
 class Rule(Drawn):
@@ -20,6 +22,8 @@ class Rule(Drawn):
     def line_at(self, y: int, width: int) -> Line:
         """The heading and the rule."""
         words = self.words() if callable(self.words) else self.words
+        if cell_len(visible(words)) > width - 4:
+            words = fit(words, max(width - 4, 0))
         return [("── ", "dim"), (words, "head"), (" " + "─" * width, "dim")]
 
 

@@ -8,6 +8,7 @@ from counter.judge.answer import Reason
 from counter.judge.identify import Candidate, CardLine
 from counter.tui.kit.cited import cited
 from counter.tui.kit.page import Page
+from counter.tui.kit.prose import prose
 from counter.tui.look.state import Looking
 from counter.tui.text import Line
 
@@ -26,7 +27,7 @@ class Reasons(Page):
         board = self.looking.board
         if board.chosen_issue >= len(board.candidates):
             words = "Take a look, or type what you see at the counter."
-            return [[("  " + words, "dim")]]
+            return prose(words, width, "dim")
         candidate = board.candidates[board.chosen_issue]
         remarks = board.asked.identification.remarks if board.asked else ()
         return cited(statements(candidate, remarks), board.source_words, width, _INKS)

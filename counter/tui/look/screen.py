@@ -188,6 +188,10 @@ class LookSheet(Sheet):
 
     def do_both_sides(self) -> None:
         """The plate number was read on both sides, or on one."""
+        item = self.looking.in_hand()
+        if item is None or not item.plate:
+            self.say("No plate number is read yet: add it to the line, as pl 6.", wrong=True)
+            return
         self.looking.both_sides = not self.looking.both_sides
         words = "both sides" if self.looking.both_sides else "one side only"
         self.say(f"The plate number is taken as read on {words}.")

@@ -20,7 +20,7 @@ ACTIONS = (
     Action("wet", "look", ("f6",), "F6", "wet too",
            "Propose looks that wet the stamp too: at home, with the tray to hand; or dry ones only.",
            "wet fluid benzine home dry", 4),
-    Action("unsay", "look", ("f8",), "F8", "unsay",
+    Action("unsay", "look", ("f8",), "F8", "take out",
            "Take the last thing put into the line out again.", "undo answer remove wrong", 3),
     Action("back", "look", ("escape",), "Esc", "back",
            "Out of a look without answering; else back to the counter.", "", 6),

@@ -38,7 +38,7 @@ class MendSheet(FormSheet):
 
     def compose(self) -> ComposeResult:
         """The piece in one line, and the form."""
-        yield Rule(f"Mend {self.item.number}")
+        yield Rule(f"Correct {self.item.number}")
         yield OneLine(self)
         yield Form(self.fields())
         yield Told()

@@ -1,4 +1,4 @@
-"""Mending a piece: its actions and its help."""
+"""Correcting a piece: its actions and its help."""
 
 from counter.tui.kit.action import Action, Help
 
@@ -17,7 +17,7 @@ ACTIONS = (
 # fmt: on
 
 HELP = Help(
-    "mending a piece",
+    "correcting a piece",
     (
         "The arrow keys choose a field; what you type and enter is noted at once, one entry a field, "
         "and Ctrl+T takes the last one back. - empties a field. Tab puts what stands there into the "

@@ -78,7 +78,7 @@ class PaperSheet(Sheet):
             lines += _wrapped((row, ink), width)
         lines.append([])
         if self.paper.missing:
-            ways = "F7 completes the person, the house (F2) yourself."
+            ways = "F7 completes the person; your own stand in the house (F2, house)."
             missing = f"! Missing on it: {', '.join(self.paper.missing)}. {ways}"
             lines += _wrapped((missing, "care"), width)
         return [*lines, *_wrapped((DEFER, "dim"), width)]

@@ -100,7 +100,7 @@ class Photograph(Drawn):
     def line_at(self, y: int, width: int) -> Line:
         """Which photograph; without a picture its whole path and the reason."""
         if not self.paths:
-            words = "  No photograph is noted: mend the piece and type the path of one."
+            words = "  No photograph is noted: Enter, then type the path of one."
             return [(words, "dim")] if y == 1 else []
         noted, room = self.paths[self.at], max(width - 12, 10)
         told: Line = [(f"  {self.at + 1} of {len(self.paths)}  ", "dim")]

@@ -4,9 +4,9 @@ from counter.tui.kit.action import Action, Help
 
 # fmt: off
 ACTIONS = (
-    Action("mend", "piece", ("enter",), "Enter", "mend",
-           "Mend the price, faults, letters, where it is kept and the rest.",
-           "edit change correct asking price status photographs certificate", 1),
+    Action("mend", "piece", ("enter",), "Enter", "correct",
+           "Correct the price, faults, letters, where it is kept and the rest.",
+           "edit change mend asking price status photographs certificate", 1),
     Action("history", "piece", ("f4",), "F4", "history",
            "What was noted of it and when.", "journal entries past", 4),
     Action("copy", "piece", ("f5",), "F5", "copy",
@@ -42,7 +42,8 @@ HELP = Help(
         "The price comes from your own sales and asking prices of the same thing, carried over to "
         "this piece's condition by the house schedule. With fewer than three nothing is suggested. "
         "The picture puts each along a price axis, with the suggestion and what you ask.",
-        "Enter mends it. F7 takes the stamp chosen at the counter as what it is: for that type its "
+        "Enter corrects what is noted. F7 takes the stamp chosen at the counter as what it is: for "
+        "that type its "
         "number and what you see, such as WK-12 1d blk kc, choose the stamp, and come back.",
         "Photographs are shown in colour where the terminal has colours and Pillow is installed "
         "(pip install counter[pictures]); otherwise their path stands there.",
