@@ -85,14 +85,15 @@ def read_postage(text: str) -> Postage:
 
 
 def _read_times(part: str, whole: str) -> Postage:
-    times, _, value = part.rpartition("x") if re.match(rf"{_WHOLE}\s*x", part) else ("1", "", part)
+    often = re.match(rf"({_WHOLE})\s*x", part)
+    times, value = (int(often[1]), part[often.end() :]) if often else (1, part)
     for form in _FORMS:
         if found := form.fullmatch(value.strip()):
             named = {name: read_number(each) for name, each in found.groupdict().items() if each}
             if "new" in named:
-                return Postage(int(times) * named["new"], "p")
+                return Postage(times * named["new"], "p")
             pence = 240 * named.get("pounds", 0) + 12 * named.get("shillings", 0)
-            return Postage(int(times) * Fraction(pence + named.get("pence", 0)), "d")
+            return Postage(times * Fraction(pence + named.get("pence", 0)), "d")
     raise BadWords(f"{whole!r} is not an amount of postage; write it like 1d, 2s6d or 2½p.")
 
 

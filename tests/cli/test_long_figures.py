@@ -33,6 +33,12 @@ def test_postage_of_too_many_figures(text: str) -> None:
         read_postage(text)
 
 
+@pytest.mark.parametrize("text", ["2x3x1d", "99x93 % 9\r 3 x", "2x", "x1d"])
+def test_postage_of_too_many_times(text: str) -> None:
+    with pytest.raises(BadWords):
+        read_postage(text)
+
+
 @pytest.mark.parametrize(
     "words",
     [
