@@ -316,7 +316,7 @@ class Ledger:
             self.folder, writable=not self.read_only, told=self.told.append, disk=self.disk
         )
         self.laptop = laptops.laptop_of(self.folder, laptop, disk=self.disk, keep=not self.read_only)
-        with bulk(keep=True):
+        with bulk():
             self._load()
 
     def _become_writer(self) -> None:

@@ -22,7 +22,12 @@ def start(opener: Callable[[], Desk]) -> int:
     gc.disable()  # until the first frame stands (app.py): start-up makes little garbage
     from counter.tui.app import CounterApp
 
-    app = CounterApp(opener, theme=os.environ.get("COUNTER_THEME", ""))
+    def open_for_good() -> Desk:
+        desk = opener()
+        gc.freeze()  # the rows live as long as the program: no later collection need walk them
+        return desk
+
+    app = CounterApp(open_for_good, theme=os.environ.get("COUNTER_THEME", ""))
     try:
         app.run()
     finally:

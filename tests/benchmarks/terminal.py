@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import atexit
 import fcntl
 import os
 import pty
@@ -29,6 +30,7 @@ class Terminal:
         )
         os.close(slave)
         self.seen = b""
+        atexit.register(self.close)  # a run that fails leaves no child behind
 
     def _read(self, timeout: float) -> bytes:
         ready, _, _ = select.select([self.master], [], [], timeout)
@@ -73,7 +75,9 @@ class Terminal:
         return int(line.split()[1]) / 1024
 
     def close(self) -> None:
-        """End the child."""
+        """End the child; a second time does nothing."""
+        if self.child.poll() is not None:
+            return
         os.killpg(self.child.pid, signal.SIGKILL)
         self.child.wait()
         os.close(self.master)

@@ -267,7 +267,7 @@ ANSWERS = (
     ("franking", "many", "2 x 1d"),
     ("weight, or sheets and miles", "heavy", "20 g"),
     ("backstamps", "yesterday", "13 mar 1842"),
-    ("plate", "x", "36"),
+    ("plate", "wibble", "36"),
     ("tied", "9", "1"),
 )
 
@@ -279,7 +279,7 @@ def test_a_wrong_answer_is_told_and_stays_typed() -> None:
             entry = stall.app.screen.query_one("#form-answer")
             for label, wrong, right in ANSWERS:
                 await answer(stall, label, wrong)
-                assert "✗ " in "".join(stall.rows()[-4:]), stall.text()
+                assert "✗ " in "".join(stall.rows()[-4:]), (label, stall.text())
                 assert entry.value == wrong  # type: ignore[attr-defined]
                 entry.value = ""  # type: ignore[attr-defined]
                 await answer(stall, label, right)
