@@ -45,6 +45,12 @@ def spoken(text: str) -> tuple[str, dict[str, tuple[str, str]]]:
             "consistent",
             {"route_and_backstamps": ("against", "weak")},
         ),
+        # what the line itself says of the stamp
+        (
+            "1d red imperf, added later, black mx, 12 mar 1842, franked 1d, half ounce, leeds",
+            "contradicts",
+            {"empty_under_stamp": ("against", "strong")},
+        ),
         # before the stamp
         ("1d black red mx 3 mar 1839", "contradicts", {"date_before_issue": ("against", "strong")}),
         ("1d black red mx 1 may 1840", "contradicts", {"date_before_issue": ("against", "strong")}),

@@ -101,6 +101,12 @@ LINES = {
     "castle £1 bw no wmk": "series=castle denomination=£1 printer=Bradbury Wilkinson "
     "watermark=no_watermark",
     "3d wilding edward crown": "denomination=3d series=wilding watermark=st_edwards_crown",
+    "1d worn plate black pl 1a": "denomination=1d condition=worn_plate colour=black plate=1a",
+    "1d red ivory head": "denomination=1d colour=red condition=ivory_head",
+    "3d rose secret dots": "denomination=3d colour=rose",
+    "1d blk intense black": "denomination=1d colour=black shade=intense colour=black",
+    "machin 1p phos omitted": "series=machin denomination=1p phosphor=none",
+    "4 jly 1851 12 in diamond": "date=1851-07-04 cancel_number=12 cancel=numeral",
     "6d buff plate 12 pale": "denomination=6d colour=buff plate=12 shade=pale",
 }
 

@@ -65,7 +65,7 @@ def _colour(pieces: list[Piece], solid: list[int], rank: int, vocabulary: Vocabu
 def _blocks(pieces: list[Piece], folded: str) -> None:
     """A second "blk" beside the stamp's colour is a block ("1d red blk"), or names a black plate."""
     for number, piece in enumerate(pieces):
-        others = any(each.kind == "colour" and each is not piece for each in pieces)
+        others = any(each.kind == "colour" and each.value != "black" for each in pieces)
         if piece.kind != "colour" or piece.value != "black" or not others:
             continue
         after = pieces[number + 1] if number + 1 < len(pieces) else None

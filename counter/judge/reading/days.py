@@ -19,7 +19,7 @@ _MONTH = (
 )
 #: Months as cut in date stamps; read only with a day and a year beside them.
 _DATERS = {
-    "ja": 1, "fe": 2, "mr": 3, "ap": 4, "my": 5, "jn": 6, "ju": 6, "jl": 7, "jy": 7, "au": 8,
+    "ja": 1, "fe": 2, "mr": 3, "ap": 4, "my": 5, "jn": 6, "ju": 6, "jl": 7, "jy": 7, "jly": 7, "au": 8,
     "se": 9, "sp": 9, "oc": 10, "no": 11, "nv": 11, "de": 12, "dc": 12,
 }  # fmt: skip
 _CUT = _MONTH[:-1] + "|" + "|".join(_DATERS) + ")"

@@ -44,11 +44,19 @@ def longest(folded: str, words: list[Word], at: int, vocabulary: Vocabulary) -> 
         for meant in meant_by(vocabulary, first)
         if (match := _walk(folded, words, at, vocabulary.tree.next[meant], vocabulary, True))
         and match.means[0].kind not in _NO_SLIPS
+        and not _another_word(first, meant, match)
     ]
     best = max((match.last for match in found), default=-1)
     found = [match for match in found if match.last == best]
     agreed = {(match.means[0].kind, match.means[0].value) for match in found}
     return found[0] if len(agreed) == 1 else None
+
+
+def _another_word(typed: str, meant: str, match: Match) -> bool:
+    """A word of four letters with one of them changed is more likely another word (worn, torn);
+    of colours there are few enough to mend it."""
+    changed = len(typed) == len(meant) == 4 and sorted(typed) != sorted(meant)
+    return changed and match.means[0].kind != "colour"
 
 
 def _walk(
