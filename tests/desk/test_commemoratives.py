@@ -1,0 +1,25 @@
+"""A line that names a commemorative: the set is found, and no issue's ink speaks for it."""
+
+from counter.desk.desk import Desk
+from counter.tui.counter.board import Board
+
+
+def test_the_set_stands_above_the_card(desk: Desk) -> None:
+    board = Board()
+    board.desk = desk
+    board.type("4d world cup winners 66")
+    first = board.card()[0]
+    assert first.label == "commemorative"
+    assert "World Cup" in first.text and "(4d" in first.text
+    assert first.source in desk.library.stamps.sources
+
+
+def test_its_ink_is_unknown(desk: Desk) -> None:
+    asked = desk.ask("4d world cup 1966")
+    assert {cell.verdict for cell in asked.strip(asked.candidates[0].issue_id)} == {"unknown"}
+
+
+def test_an_issue_keeps_its_own_strip(desk: Desk) -> None:
+    asked = desk.ask("9d green 1884")
+    assert asked.commemoratives == ()
+    assert asked.strip("qv_9d_1883")[0].verdict == "never"
