@@ -268,8 +268,7 @@ def test_every_size_shows_what_it_should(size: tuple[int, int]) -> None:
             await look(stall, "1d red KC")
             text = stall.text()
             looks = stall.app.screen.looking.looks  # type: ignore[attr-defined]
-            for each in looks:
-                assert f"{each.bits:.1f} bits" in text
+            assert looks and text.count("tells ") >= len(looks)
             assert text.count("dry") >= len(looks)
             if size[0] >= 128:
                 assert "Finds in stock" in text and "A B C D" in text and "count ▸" in text

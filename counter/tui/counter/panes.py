@@ -8,6 +8,7 @@ from counter.tui.counter.board import Board
 from counter.tui.counter.examples import BEGIN, EXAMPLES
 from counter.tui.kit.drawn import Drawn, fit, two_ends, wrap
 from counter.tui.kit.rows import Rows, mark
+from counter.tui.kit.sure import sure_words
 from counter.tui.kit.verdict import verdict_spans
 from counter.tui.text import Line, Span
 from counter.values.money import pounds
@@ -83,9 +84,10 @@ class Candidates(Rows):
         tied = asked is not None and len(asked.identification.together) > 1
         sign = "= " if tied and asked and found.issue_id in asked.identification.together else "  "
         ink = "strong" if chosen else "plain"
+        idle = self.board.side != "stamp"
         share = [(f" {share_words(found.share):>5}", "strong" if index == 0 else "plain")]
         name = found.name if len(found.name) < width - 9 else self.board.short_name(found.issue_id)
-        return two_ends([mark(chosen), (sign if tied else "", "care"), (name, ink)], share, width)
+        return two_ends([mark(chosen, idle), (sign if tied else "", "care"), (name, ink)], share, width)
 
 
 def share_words(share: float) -> str:
@@ -112,9 +114,9 @@ class Strip(Drawn):
             return [("  What water, peroxide and spirit would do stands here.", "dim")] if not y else []
         if y:
             return self._reason(cells[y - 1], width) if y <= len(cells) else []
-        line: Line = [("  ", "plain")]
+        line: Line = [("  by its ink: " if width >= 100 else "  ", "dim")]
         for cell in cells:
-            name = cell.name if width >= 90 else cell.name.split()[-1]
+            name = cell.name if width >= 110 else cell.name.split()[-1]
             line += [(f"{name} ", "dim"), *verdict_spans(cell.verdict, disputed=cell.disputed)]
             line.append(("   ", "plain"))
         return line
@@ -123,7 +125,7 @@ class Strip(Drawn):
         first = cell.reasons[0] if cell.reasons else None
         if first is None:
             return []
-        told = f" {first.source}, {first.confidence}"
+        told = f" {first.source}, {sure_words(first.confidence)}"
         return two_ends([(f"    {cell.name}: {first.text}", "dim")], [(told, "dim")], width)
 
 
@@ -161,7 +163,10 @@ class Stock(Rows):
         status = "" if found.status == "in stock" else f" {found.status}"
         price = pounds(found.price) if found.price is not None else "no price"
         right: Line = [(tail, "dim"), (status, "care"), (f" {price:>9}", "price")]
-        left: Line = [mark(chosen), (f"{found.number:<7} ", "strong" if chosen else "accent")]
+        left: Line = [
+            mark(chosen, self.board.side != "stock"),
+            (f"{found.number:<7} ", "strong" if chosen else "accent"),
+        ]
         left += [("✓ ", "good")] if taken else []
         return two_ends([*left, *emphasised(found.words, found.matched)], right, width)
 

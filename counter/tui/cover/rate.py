@@ -8,6 +8,7 @@ from counter.judge.cover.question import RateAnswer, RateQuestion
 from counter.judge.cover.scale import weight_words
 from counter.tui.cover.reasons import sources
 from counter.tui.kit.prose import Cited, prose
+from counter.tui.kit.sure import sure_words
 from counter.tui.text import Line
 from counter.values.postage import Postage, number_words
 
@@ -20,7 +21,7 @@ def rate_page(notes: CoverNotes, width: int) -> list[Line]:
     answer, cited = found.answer, Cited(sources(notes))
     lines: list[Line] = [[(f"  {_asked(found.asked)}", "dim")], _figure(answer)]
     told = ", ".join(cited.mark(each) for each in answer.source.split("; ") if each)
-    sure = f"{answer.confidence} {told}" if told else ""
+    sure = f"{sure_words(answer.confidence)} {told}" if told else ""
     lines += prose(answer.text, width, head=("    ", "plain"), tail=sure)
     for asked in answer.asks:
         lines += _part("asked", asked, width, "care")

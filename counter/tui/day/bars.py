@@ -23,15 +23,22 @@ def bar(value: int, most: int, cells: int) -> str:
     return "█" * (eighths // 8) + _EIGHTHS[eighths % 8].strip()
 
 
-def day_lines(read: DayRead, width: int, *, profit: bool) -> list[Line]:
-    """The whole day for a width; `profit` only when it was asked for."""
+def day_lines(read: DayRead, width: int, *, costs: bool) -> list[Line]:
+    """The whole day for a width; what was paid and the profit only when `costs` are asked for."""
     day = read.day
     most = max([*day.takings.values(), *day.paid_out.values(), 1])
     lines = _group("taken", day.takings, most, width, "good")
     lines.append(_sum("sold", f"{_count(day.sales, 'sale')}", day.sold, width))
-    lines += [[], *_group("paid out", day.paid_out, most, width, "care")]
-    lines.append(_sum("bought", f"{_count(day.purchases, 'purchase')}", day.bought, width))
-    lines += [[], *_box(day, width), _profit(day, width, shown=profit)]
+    bought = _count(day.purchases, "purchase")
+    if costs:
+        lines += [[], *_group("paid out", day.paid_out, most, width, "care")]
+        lines.append(_sum("bought", bought, day.bought, width))
+    else:
+        lines += [
+            [],
+            *(_covered(label, words) for label, words in (("paid out", ""), ("bought", bought))),
+        ]
+    lines += [[], *_box(day, width), _profit(day, width, shown=costs)]
     for each in read.cash:
         lines += prose(each + ".", width, "care", head=("  ! ", "care"))
     return lines
@@ -71,7 +78,15 @@ def _box(day: Day, width: int) -> list[Line]:
 def _profit(day: Day, width: int, *, shown: bool) -> Line:
     if shown:
         return _sum("profit", "after VAT on the lines sold", day.profit, width)
-    return [(f"  {'profit':<{_LABEL}}", "dim"), ("F4 shows it", "dim")]
+    return _covered("profit", "")
+
+
+def _covered(label: str, words: str) -> Line:
+    return [
+        (f"  {label:<{_LABEL}}", "dim"),
+        (f"{words}, " if words else "", "plain"),
+        ("F4 shows it", "dim"),
+    ]
 
 
 def _count(number: int, what: str) -> str:

@@ -31,7 +31,7 @@ if TYPE_CHECKING:
 
 
 class DaySheet(Sheet):
-    """The profit is shown only while it is asked for: a customer may be looking."""
+    """What was paid and the profit are shown only while asked for: a customer may be looking."""
 
     PLACE = "day"
     BINDINGS = bindings_on("day")
@@ -57,7 +57,7 @@ class DaySheet(Sheet):
         self.desk = desk
         self.date = desk.dealing.today
         self.read: DayRead | None = None
-        self.profit = False
+        self.costs = False
 
     def compose(self) -> ComposeResult:
         """The day, and what is still to complete."""
@@ -66,7 +66,7 @@ class DaySheet(Sheet):
             yield Page(self._lines)
             with Container(id="todo"):
                 yield Rule(self._owed_head)
-                yield Listed[Owing](_owed, "Every purchase is complete.")
+                yield Listed[Owing](self._owed, "Every purchase is complete.")
         yield Told()
         yield Foot(self.PLACE)
 
@@ -75,9 +75,9 @@ class DaySheet(Sheet):
         self.set_class(event.size.width >= 130, "wide")
 
     def on_screen_resume(self) -> None:
-        """In front: a thread works the day out (again), and the profit is covered."""
+        """In front: a thread works the day out (again), and the costs are covered."""
         super().on_screen_resume()
-        self.profit = False
+        self.costs = False
         self._work_out()
 
     def _work_out(self) -> None:
@@ -119,7 +119,7 @@ class DaySheet(Sheet):
     def _lines(self, width: int) -> list[Line]:
         if self.read is None:
             return [[("  Adding up …", "dim")]]
-        return day_lines(self.read, width, profit=self.profit)
+        return day_lines(self.read, width, costs=self.costs)
 
     def on_rows_taken(self, event: Rows.Taken) -> None:
         """Clicked twice."""
@@ -141,9 +141,10 @@ class DaySheet(Sheet):
         if chosen:
             self.app.push_screen(OwedSheet(self.desk, chosen.purchase.id))
 
-    def do_profit(self) -> None:
-        """Show the profit, or cover it again."""
-        self.profit = not self.profit
+    def do_costs(self) -> None:
+        """Show what was paid and the profit, or cover them again."""
+        self.costs = not self.costs
+        self.query_one(Listed).refresh()
         self._redraw()
 
     def do_till(self) -> None:
@@ -166,14 +167,15 @@ class DaySheet(Sheet):
         self._redraw()
         self._work_out()
 
-
-def _owed(each: Owing, width: int) -> Line:
-    """Number, day, what is missing, the price."""
-    bought = each.purchase
-    left: Line = [
-        (fit(bought.id, 8), "accent"),
-        (f"{bought.date}  ", "dim"),
-        (", ".join(each.owed).replace(", seller's", ","), "care"),
-        (f"  {each.seller}" if each.seller else "", "plain"),
-    ]
-    return two_ends(left, [(f" {pounds(bought.total_pence):>10} ", "price")], width)
+    def _owed(self, each: Owing, width: int) -> Line:
+        """Number, day, what is missing; who sold it and the price only when asked for."""
+        bought = each.purchase
+        left: Line = [
+            (fit(bought.id, 8), "accent"),
+            (f"{bought.date}  ", "dim"),
+            (", ".join(each.owed).replace(", seller's", ","), "care"),
+        ]
+        if not self.costs:
+            return left
+        left.append((f"  {each.seller}" if each.seller else "", "plain"))
+        return two_ends(left, [(f" {pounds(bought.total_pence):>10} ", "price")], width)

@@ -9,8 +9,9 @@ ACTIONS = (
            "owed missing fill in", 1),
     Action("down", "day", ("down",), "↓", "next", "The next purchase."),
     Action("up", "day", ("up",), "↑", "row before", "The purchase before."),
-    Action("profit", "day", ("f4",), "F4", "profit",
-           "Show the day's profit, or cover it again.", "margin earned", 2),
+    Action("costs", "day", ("f4",), "F4", "costs",
+           "Show what was paid, to whom, and the profit; or cover them again.",
+           "margin earned profit paid", 2),
     Action("till", "day", ("f6",), "F6", "box",
            "The box: float, expenses, banked; count it and close the day.",
            "cash till close count float expense", 3),
@@ -31,8 +32,8 @@ HELP = Help(
     (
         "What was taken and paid, by the way it was paid, and what the box should hold: the float, "
         "cash taken, less cash paid out. PgUp looks at the day before.",
-        "The profit is covered until F4 asks for it: a customer may be looking. It is after VAT on "
-        "the lines sold; global accounting's VAT comes once a period.",
+        "What was paid and the profit are covered until F4: a customer may be looking. Profit is after "
+        "VAT on the lines sold; global accounting's VAT comes once a period.",
         "Below stand the purchases with something still to complete, the newest first. Enter fills "
         "them in, and shares the price of a lot.",
         "Cash with one person is added up over twelve months. When it comes near the law's limit for "

@@ -8,6 +8,7 @@ from rich.cells import cell_len
 
 from counter.reference.sources import Source
 from counter.tui.kit.drawn import wrap
+from counter.tui.kit.sure import sure_words
 from counter.tui.text import Line, Span, visible
 
 
@@ -34,12 +35,12 @@ class Cited:
         self._numbers: dict[str, int] = {}
 
     def mark(self, source: str, confidence: str = "") -> str:
-        """How sure it is and the number of its source: "high [2]"; unsourced words stand as such."""
+        """How sure it is and the number of its source: "sure [2]"; unsourced words stand as such."""
         if source not in self._sources:
-            sure = "" if confidence == source else confidence
+            sure = "" if confidence == source else sure_words(confidence)
             return _together(f"{sure} [{source}]")
         number = self._numbers.setdefault(source, len(self._numbers) + 1)
-        return _together(f"{confidence} [{number}]")
+        return _together(f"{sure_words(confidence)} [{number}]")
 
     def lines(self, width: int) -> list[Line]:
         """The list of sources; nothing when none was named."""

@@ -106,6 +106,8 @@ class Rows(Drawn):
         self.move(-1)
 
 
-def mark(chosen: bool) -> tuple[str, str]:
-    """The sign at the head of a row: an arrow on the chosen one."""
+def mark(chosen: bool, idle: bool = False) -> tuple[str, str]:
+    """The sign at the head of a row: an arrow on the chosen one, hollow while the keys move another."""
+    if idle:
+        return ("▹ ", "dim") if chosen else ("  ", "plain")
     return ("▸ ", "accent") if chosen else ("  ", "plain")

@@ -7,6 +7,7 @@ from itertools import groupby
 
 from counter.judge.answer import Reason
 from counter.tui.kit.drawn import wrap
+from counter.tui.kit.sure import sure_words
 from counter.tui.text import Line, Span
 
 _SPEAKS: dict[str, Span] = {"for": ("✓ ", "good"), "against": ("✗ ", "bad"), "neutral": ("· ", "dim")}
@@ -23,7 +24,7 @@ def reasons_lines(
             for number, part in enumerate(wrap(reason.text, max(width - 3, 10))):
                 lines.append([(sign, ink) if number == 0 else ("  ", ink), (part, "plain")])
         title = source_words(source)
-        told = title if title == confidence else f"{confidence}: {title}"
+        told = title if title == confidence else f"{sure_words(confidence)}: {title}"
         lines += [[("  " + part, "dim")] for part in wrap(told, max(width - 3, 10))]
     return lines
 

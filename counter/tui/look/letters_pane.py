@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from counter.judge.answer import Judgement
 from counter.judge.letters import LetterReading, judge_letters, plate_judgement, sheet_map
 from counter.tui.kit.page import Page
+from counter.tui.kit.sure import sure_words
 from counter.tui.look.grounds import reasons_lines, wrapped
 from counter.tui.look.sheet_lines import map_lines
 from counter.tui.look.state import Looking
@@ -142,5 +143,5 @@ def _plates(issue: Issue, source_words: Callable[[str], str], width: int) -> lis
     for label, numbers, ink in made:
         if numbers:
             lines += wrapped(f"{label}: {', '.join(numbers)}", ink, width)
-    told = f"{issue.confidence}: {source_words(issue.source)}"
+    told = f"{sure_words(issue.confidence)}: {source_words(issue.source)}"
     return [*lines, *wrapped(told, "dim", width)] if lines else []

@@ -49,9 +49,9 @@ class Looks(Drawn):
             return [([("  " + words, "dim")], ()) for words in wrap(self._nothing(), width - 4)]
         lines: list[tuple[Line, tuple[int, ...]]] = []
         for digit, look in enumerate(looking.looks, 1):
-            told: Line = [(f"  {_bits(look.bits)} bits {look.seconds:3.0f} s  ", "dim")]
+            told: Line = [(f"  {_tells(look.bits)} {look.seconds:3.0f} s  ", "dim")]
             told.append(("wets", "care") if look.wets else ("dry ", "good"))
-            words = wrap(look.words, width - 28)
+            words = wrap(look.words, width - 30)
             lines.append(
                 (two_ends([(f" {digit} ", "accent"), (words[0], "plain")], told, width), (digit,))
             )
@@ -110,5 +110,6 @@ def _asked(look: NextLook) -> str:
     return look.words.split(": ", 1)[0] + (", with fluid" if look.wets else "") + ":"
 
 
-def _bits(bits: float) -> str:
-    return f"{bits:4.1f}" if bits >= 0.1 else "<0.1"
+def _tells(bits: float) -> str:
+    """What a look tells, in a word (the command line gives the bits)."""
+    return "tells much" if bits >= 1 else "tells some" if bits >= 0.3 else "tells little"

@@ -16,6 +16,7 @@ from counter.tui.kit.prose import prose
 from counter.tui.kit.rows import Rows
 from counter.tui.kit.rule import Mark, Rule
 from counter.tui.kit.sheet import Sheet
+from counter.tui.kit.sure import sure_words
 from counter.tui.kit.told import Told
 from counter.tui.text import Line
 from counter.tui.treat.case import Case
@@ -123,7 +124,7 @@ class TreatSheet(Sheet):
         lines = [] if said else prose(f"{chosen.treatment.purpose}.", width)
         for reason in reasons:
             sign = ("  + ", "good") if reason.speaks == "for" else ("  - ", "bad")
-            lines += prose(reason.text, width, head=sign, tail=reason.confidence)
+            lines += prose(reason.text, width, head=sign, tail=sure_words(reason.confidence))
         return lines
 
     # The keys
