@@ -42,7 +42,7 @@ class Stall:
 
     async def wait_for(self, words: str) -> None:
         """Wait until the words are on the screen; the test fails when they do not come."""
-        for _ in range(200):
+        for _ in range(1_000):
             if words in self.text():
                 return
             await self.pilot.pause(0.02)
@@ -67,7 +67,7 @@ async def open_stall(size: tuple[int, int] = (80, 24), **words: str) -> AsyncIte
     async with app.run_test(size=size, notifications=True) as pilot:
         stall = Stall(app, pilot)
         await stall.wait_for("pieces")
-        for _ in range(200):
+        for _ in range(1_000):
             if app.desk and app.desk.stock_ready:
                 break
             await pilot.pause(0.02)

@@ -48,7 +48,7 @@ async def opened(stall: Stall, period: str) -> Any:
     await stall.press("f5")
     await stall.type(period)
     await stall.press("enter")
-    for _ in range(300):
+    for _ in range(1_000):
         read = stall.app.screen.read  # type: ignore[attr-defined]
         if read and "lines" in stall.rows()[0]:
             return read
@@ -77,7 +77,7 @@ def test_totals_gaps_and_the_way_to_what_is_missing() -> None:
             assert "Noted as" in stall.text() and "Mr Green" in stall.text()
             before = len(read.gaps)
             await stall.press("escape")
-            for _ in range(300):
+            for _ in range(1_000):
                 if len(stall.app.screen.read.gaps) < before:  # type: ignore[attr-defined]
                     return
                 await stall.pilot.pause(0.02)

@@ -143,7 +143,7 @@ def test_the_whole_way_from_the_purchase_to_the_book() -> None:
             await stall.press("escape", "escape", "f5")
             await stall.wait_for("The stock book 2026-04-01 to 2026-06-30")
             read = stall.app.screen.read  # type: ignore[attr-defined]
-            for _ in range(200):
+            for _ in range(1_000):
                 read = stall.app.screen.read  # type: ignore[attr-defined]
                 if read:
                     break

@@ -22,7 +22,7 @@ async def look(stall: Stall, line: str) -> None:
     await stall.type(line)
     await stall.press("f4")
     await stall.wait_for("Look closer")
-    for _ in range(300):
+    for _ in range(1_000):
         if stall.app.screen.looking.looks is not None:  # type: ignore[attr-defined]
             break
         await stall.pilot.pause(0.02)
@@ -39,7 +39,7 @@ async def answer(stall: Stall, wanted: dict[str, str]) -> str:
             await stall.press(str(digit))
             assert each.answers[place].words in stall.text()
             await stall.press(str(place + 1))
-            for _ in range(300):
+            for _ in range(1_000):
                 if looking.looks is not None:
                     break
                 await stall.pilot.pause(0.02)

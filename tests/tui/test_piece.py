@@ -32,7 +32,7 @@ async def open_piece(stall: Stall, typed: str) -> None:
 
 
 async def settled(stall: Stall) -> None:
-    for _ in range(200):
+    for _ in range(1_000):
         await stall.pilot.pause(0.01)
         if not any(worker.is_running for worker in stall.app.workers):
             break

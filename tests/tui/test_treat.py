@@ -245,7 +245,7 @@ def test_weakening_a_bottle() -> None:
             for typed, words in DILUTIONS:
                 await put(stall, "#label", typed)
                 await stall.press("enter")
-                for _ in range(300):  # the measures are loaded beside the screen
+                for _ in range(1_000):  # the measures are loaded beside the screen
                     if words in flat(stall):
                         break
                     await stall.pilot.pause(0.02)

@@ -61,7 +61,7 @@ def over(
 
 async def said(stall: Stall, words: str) -> None:
     """Wait for words that may be broken over lines."""
-    for _ in range(300):
+    for _ in range(1_000):
         if words in " ".join(stall.text().split()):
             return
         await stall.pilot.pause(0.02)

@@ -67,7 +67,8 @@ class BathWatch:
         if not self.running:
             self.stop()
             return
-        self.show_on(self.app.screen)
+        if self.app.screen_stack:  # none any more while the counter closes
+            self.show_on(self.app.screen)
         self._ring()
         if self.looks % _KEEP_EVERY == 0:
             self._keep()
