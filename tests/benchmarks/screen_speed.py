@@ -15,8 +15,16 @@ import sys
 import tempfile
 from pathlib import Path
 
-sys.path.insert(0, str(Path(__file__).resolve().parent))
-from terminal import Terminal, python
+sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
+
+from counter.desk.opening import open_desk
+from counter.desk.place import local_time
+from counter.ledger.entry import Change
+from counter.ledger.ledger import Ledger
+from counter.reference.library import Library
+from counter.values.item import item_to_row
+from tests.benchmarks.synthetic_stock import stock
+from tests.benchmarks.terminal import Terminal, python
 
 BARE = """
 from textual.app import App
@@ -83,6 +91,21 @@ def strokes(terminal: Terminal, rounds: int) -> list[float]:
     return times
 
 
+def plant(folder: Path, count: int) -> None:
+    """A ledger of so many synthetic lines, opened and closed once so that its index is kept."""
+    library = Library()
+    ledger = Ledger.open(folder, clock=local_time)
+    items = stock(library.stamps, count)
+    ledger.note_many(
+        ("stock noted", [Change("items", item.number, item_to_row(item))]) for item in items
+    )
+    ledger.snapshot()
+    ledger.close()
+    desk = open_desk(folder, library=library)
+    desk.index_all()
+    desk.close()
+
+
 def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("--lines", type=int, default=0, help="synthetic stock lines (0: the demo)")
@@ -91,9 +114,7 @@ def main() -> None:
     with tempfile.TemporaryDirectory() as folder:
         ours = [sys.executable, "-m", "counter", "--demo"]
         if chosen.lines:
-            from synthetic import plant_synthetic
-
-            plant_synthetic(Path(folder) / "data", chosen.lines)
+            plant(Path(folder) / "data", chosen.lines)
             ours = [sys.executable, "-m", "counter", "--data", str(Path(folder) / "data")]
         tell("first frame", *first_frames(ours, chosen.runs))
         counter, echo = Terminal(ours), Terminal(python(ECHO))
