@@ -70,6 +70,7 @@ class CounterApp(Office):
         self.desk: Desk | None = None
         self.baths: BathWatch | None = None  # only while a bath runs
         self._log_folder = log_folder
+        self._counter = CounterScreen()
         self._warned = False  # that drafts cannot be kept
         for each in THEMES:
             self.register_theme(each)
@@ -83,7 +84,7 @@ class CounterApp(Office):
 
     def get_default_screen(self) -> CounterScreen:
         """The counter is the screen at the bottom of the stack: no blank one is made first."""
-        return CounterScreen()
+        return self._counter
 
     def on_mount(self) -> None:
         """Open the desk when the first frame stands."""
@@ -139,6 +140,8 @@ class CounterApp(Office):
     def on_counter_app_desk_open(self, event: DeskOpen) -> None:
         """Hand the desk to the counter."""
         self.desk = event.desk
+        if not self.screen_stack:
+            return  # the counter is closing already
         self._counter.desk_open(event.desk)
         renew = getattr(self.screen, "renew", None)
         if renew:
@@ -149,11 +152,13 @@ class CounterApp(Office):
 
     def on_counter_screen_stock_grew(self) -> None:
         """More of the stock can be searched: the counter shows it."""
-        self._counter.on_counter_screen_stock_grew()
+        if self.screen_stack:
+            self._counter.on_counter_screen_stock_grew()
 
     def on_counter_app_desk_shut(self, event: DeskShut) -> None:
         """Say in one sentence why there is no desk."""
-        self._counter.desk_shut(event.sentence)
+        if self.screen_stack:
+            self._counter.desk_shut(event.sentence)
 
     @property
     def board(self) -> Board:
@@ -163,10 +168,6 @@ class CounterApp(Office):
     def renewed(self) -> None:
         """A room was left: what it changed is looked up anew."""
         self._counter.renew()
-
-    @property
-    def _counter(self) -> CounterScreen:
-        return next(screen for screen in self.screen_stack if isinstance(screen, CounterScreen))
 
     def action_do(self, name: str) -> None:
         """Carry out an action: the screen's own way first, the app's else."""
