@@ -7,45 +7,13 @@ double keys and missing help.
 
 from __future__ import annotations
 
-from typing import Protocol
+from functools import cache
+from importlib import import_module
+from typing import Protocol, cast
 
 from textual.binding import Binding, BindingType
 
-from counter.tui.bath import words as bath
-from counter.tui.bath_checks import words as bath_checks
-from counter.tui.bath_end import words as bath_end
-from counter.tui.book import words as book
-from counter.tui.columns import words as columns
-from counter.tui.conflicts import words as conflicts
-from counter.tui.counter import words as counter
-from counter.tui.cover import words as cover
-from counter.tui.data import words as data
-from counter.tui.data_file import words as data_file
-from counter.tui.day import words as day
-from counter.tui.filing import words as filing
-from counter.tui.finder import words as finder
-from counter.tui.help import words as help_page
-from counter.tui.house import words as house
-from counter.tui.keep import words as keep
-from counter.tui.kept import words as kept
 from counter.tui.kit.action import EVERYWHERE, Action, Help
-from counter.tui.look import words as look
-from counter.tui.lot import words as lot
-from counter.tui.mend import words as mend
-from counter.tui.owed import words as owed
-from counter.tui.paper import words as paper
-from counter.tui.people import words as people
-from counter.tui.person import words as person
-from counter.tui.piece import words as piece
-from counter.tui.quote import words as quote
-from counter.tui.sale import words as sale
-from counter.tui.sales import words as sales
-from counter.tui.settle import words as settle
-from counter.tui.stock_list import words as stock_list
-from counter.tui.strength import words as strength
-from counter.tui.till import words as till
-from counter.tui.treat import words as treat
-from counter.tui.treatment import words as treatment
 
 # fmt: off
 _EVERYWHERE = (
@@ -84,57 +52,68 @@ class Words(Protocol):
     def HELP(self) -> Help: ...  # noqa: D102
 
 
-#: The screens' words by place: a new screen is added here.
-PLACES: dict[str, Words] = {
-    "counter": counter,
-    "look": look,
-    "quote": quote,
-    "sale": sale,
-    "keep": keep,
-    "kept": kept,
-    "paper": paper,
-    "filing": filing,
-    "day": day,
-    "till": till,
-    "owed": owed,
-    "lot": lot,
-    "book": book,
-    "sales": sales,
-    "settle": settle,
-    "people": people,
-    "person": person,
-    "house": house,
-    "piece": piece,
-    "mend": mend,
-    "cover": cover,
-    "treat": treat,
-    "treatment": treatment,
-    "strength": strength,
-    "bath_checks": bath_checks,
-    "bath": bath,
-    "bath_end": bath_end,
-    "data": data,
-    "data_file": data_file,
-    "stock_list": stock_list,
-    "columns": columns,
-    "conflicts": conflicts,
-    "find": finder,
-    "help": help_page,
+#: The folder of each screen's words by place: a new screen is added here.
+PLACES: dict[str, str] = {
+    "counter": "counter",
+    "look": "look",
+    "quote": "quote",
+    "sale": "sale",
+    "keep": "keep",
+    "kept": "kept",
+    "paper": "paper",
+    "filing": "filing",
+    "day": "day",
+    "till": "till",
+    "owed": "owed",
+    "lot": "lot",
+    "book": "book",
+    "sales": "sales",
+    "settle": "settle",
+    "people": "people",
+    "person": "person",
+    "house": "house",
+    "piece": "piece",
+    "mend": "mend",
+    "cover": "cover",
+    "treat": "treat",
+    "treatment": "treatment",
+    "strength": "strength",
+    "bath_checks": "bath_checks",
+    "bath": "bath",
+    "bath_end": "bath_end",
+    "data": "data",
+    "data_file": "data_file",
+    "stock_list": "stock_list",
+    "columns": "columns",
+    "conflicts": "conflicts",
+    "find": "finder",
+    "help": "help",
 }
-ACTIONS: tuple[Action, ...] = (
-    *_EVERYWHERE,
-    *(each for words in PLACES.values() for each in words.ACTIONS),
-)
+
+
+@cache
+def words_of(place: str) -> Words:
+    """A screen's words, read when the screen is first asked for: the first frame waits for its own."""
+    return cast(Words, import_module(f"counter.tui.{PLACES[place]}.words"))
+
+
+def every_action() -> tuple[Action, ...]:
+    """The actions of all screens."""
+    return (*_EVERYWHERE, *(each for place in PLACES for each in words_of(place).ACTIONS))
+
+
+def _own(screen: str) -> tuple[Action, ...]:
+    return _EVERYWHERE if screen == EVERYWHERE else words_of(screen).ACTIONS
 
 
 def help_for(place: str) -> Help:
     """The help of a screen."""
-    return PLACES[place].HELP
+    return words_of(place).HELP
 
 
 def actions_on(screen: str) -> tuple[Action, ...]:
     """The screen's own actions and those that work everywhere, unless the screen has its own way."""
-    own = tuple(each for each in ACTIONS if each.screen == screen)
+    own = _own(screen)
     named = {each.id for each in own}
     return (*own, *(each for each in _EVERYWHERE if each.id not in named))
 
@@ -143,7 +122,6 @@ def bindings_on(screen: str) -> list[BindingType]:
     """Key bindings for the BINDINGS of the class that carries out a screen's actions."""
     return [
         Binding(key, f"do('{each.id}')", each.label, show=False, priority=True)
-        for each in ACTIONS
-        if each.screen == screen
+        for each in _own(screen)
         for key in each.keys
     ]

@@ -6,12 +6,12 @@ from pathlib import Path
 
 import pytest
 
-from counter.tui.actions import ACTIONS, actions_on, help_for
+from counter.tui.actions import actions_on, every_action, help_for
 from counter.tui.kit.action import EVERYWHERE
 from counter.tui.kit.foot import Foot
 
 TUI = Path(__file__).resolve().parents[2] / "counter" / "tui"
-PLACES = sorted({each.screen for each in ACTIONS} - {EVERYWHERE})
+PLACES = sorted({each.screen for each in every_action()} - {EVERYWHERE})
 #: Taken by terminals, shells or desktops before a program sees them.
 TAKEN = ("ctrl+s", "ctrl+z", "ctrl+c", "f11")
 #: Widgets and calls whose plain text argument the framework would parse as markup.
