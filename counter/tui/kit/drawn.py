@@ -7,8 +7,6 @@ meaning, so the inks may all be alike.
 
 from __future__ import annotations
 
-from typing import ClassVar
-
 from rich.cells import cell_len, set_cell_size
 from rich.segment import Segment
 from rich.style import Style
@@ -16,44 +14,15 @@ from textual.geometry import Region
 from textual.strip import Strip
 from textual.widget import Widget
 
+from counter.tui.kit.inks import ink_on
 from counter.tui.text import Line, visible
-
-INKS = (
-    "plain",
-    "dim",
-    "strong",
-    "accent",
-    "good",
-    "care",
-    "bad",
-    "unknown",
-    "price",
-    "match",
-    "chosen",
-    "head",
-)
 
 
 class Drawn(Widget):
     """Base of all line-drawn widgets; override `line_at`."""
 
     ALLOW_SELECT = False
-    COMPONENT_CLASSES: ClassVar[set[str]] = {f"ink-{name}" for name in INKS}
-    DEFAULT_CSS = """
-    Drawn { height: 1fr; }
-    Drawn > .ink-plain { color: $foreground; }
-    Drawn > .ink-dim { color: $dim-ink; }
-    Drawn > .ink-strong { color: $foreground; text-style: bold; }
-    Drawn > .ink-accent { color: $accent; text-style: bold; }
-    Drawn > .ink-good { color: $success; }
-    Drawn > .ink-care { color: $warning; }
-    Drawn > .ink-bad { color: $error; text-style: bold; }
-    Drawn > .ink-unknown { color: $dim-ink; text-style: bold; }
-    Drawn > .ink-price { color: $foreground; text-style: bold; }
-    Drawn > .ink-match { color: $accent; text-style: underline; }
-    Drawn > .ink-chosen { color: $chosen-ink; background: $chosen-paper; text-style: bold; }
-    Drawn > .ink-head { color: $dim-ink; text-style: bold; }
-    """
+    DEFAULT_CSS = "Drawn { height: 1fr; }"
 
     def line_at(self, y: int, width: int) -> Line:
         """What stands on line `y` of the widget, at most `width` cells."""
@@ -66,7 +35,7 @@ class Drawn(Widget):
     def ink(self, name: str) -> Style:
         """The terminal style of an ink."""
         if name not in self._inks:
-            self._inks[name] = self.get_component_rich_style(f"ink-{name}")
+            self._inks[name] = ink_on(self.app, name, self.background_colors[1])
         return self._inks[name]
 
     def notify_style_update(self) -> None:
