@@ -63,7 +63,8 @@ def main(words: list[str]) -> int:
             [str(PYTHON), "-m", "ruff", "check", "."],
             [str(PYTHON), "-m", "ruff", "format", "--check", "."],
             [str(PYTHON), "-m", "mypy"],
-            [str(PYTHON), "-m", "pytest", *words[1:]],
+            # more at once than there are cores: the screen tests mostly wait
+            [str(PYTHON), "-m", "pytest", "-n", str(2 * (os.cpu_count() or 1)), *words[1:]],
         ]
     for step in steps:
         code = subprocess.run(step, cwd=HOME).returncode
