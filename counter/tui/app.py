@@ -25,18 +25,18 @@ from counter.values.trouble import Trouble
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
-    from counter.tui.bath.watch import BathWatch
+    from counter.tui.care.bath.watch import BathWatch
     from counter.tui.counter.board import Board
 
 #: Screens that are read in once the stock can be searched, so that their first key is quick too.
 _OPENED_LATER = (
-    "counter.tui.quote.screen",
+    "counter.tui.selling.quote.screen",
     "counter.tui.look.screen",
     "counter.tui.cover.opening",
-    "counter.tui.treat.screen",
-    "counter.tui.piece.screen",
-    "counter.tui.sale.screen",
-    "counter.tui.day.screen",
+    "counter.tui.care.treat.screen",
+    "counter.tui.stock.piece.screen",
+    "counter.tui.selling.sale.screen",
+    "counter.tui.books.day.screen",
 )
 
 
@@ -182,14 +182,14 @@ class CounterApp(Office):
 
     def do_help(self) -> None:
         """Open help for the screen in front."""
-        from counter.tui.help.screen import HelpSheet
+        from counter.tui.guide.help.screen import HelpSheet
 
         if not isinstance(self.screen, HelpSheet):
             self.push_screen(HelpSheet(getattr(self.screen, "PLACE", "counter")))
 
     def do_find(self) -> None:
         """Open the finder of actions for the screen in front."""
-        from counter.tui.finder.screen import Finder
+        from counter.tui.guide.finder.screen import Finder
 
         if not isinstance(self.screen, Finder):
             self.push_screen(Finder(getattr(self.screen, "PLACE", "counter")), self._found)
@@ -201,7 +201,7 @@ class CounterApp(Office):
     def mind_baths(self) -> None:
         """While a bath runs: keep it in sight on every screen."""
         if self.desk and not self.baths and self.desk.bath_running:
-            from counter.tui.bath.watch import BathWatch
+            from counter.tui.care.bath.watch import BathWatch
 
             self.baths = BathWatch(self, self.desk.baths, self._no_bath)
 
@@ -210,7 +210,7 @@ class CounterApp(Office):
 
     def do_baths(self) -> None:
         """The running baths, unless they are in front."""
-        from counter.tui.bath.screen import BathSheet
+        from counter.tui.care.bath.screen import BathSheet
 
         if self.desk and not isinstance(self.screen, BathSheet):
             self.push_screen(BathSheet(self.desk))

@@ -33,42 +33,42 @@ class Office(App[None]):
 
     def do_day(self) -> None:
         """The day: takings, the box, what is still to complete."""
-        from counter.tui.day.screen import DaySheet
+        from counter.tui.books.day.screen import DaySheet
 
         if self.desk:
             self._enter(DaySheet(self.desk))
 
     def do_book(self) -> None:
         """The stock book of a period."""
-        from counter.tui.book.screen import BookSheet
+        from counter.tui.books.book.screen import BookSheet
 
         if self.desk:
             self._enter(BookSheet(self.desk))
 
     def do_sales(self) -> None:
         """The sales, found again."""
-        from counter.tui.sales.screen import SalesSheet
+        from counter.tui.selling.sales.screen import SalesSheet
 
         if self.desk:
             self._enter(SalesSheet(self.desk))
 
     def do_people(self) -> None:
         """The people."""
-        from counter.tui.people.screen import PeopleSheet
+        from counter.tui.books.people.screen import PeopleSheet
 
         if self.desk:
             self._enter(PeopleSheet(self.desk))
 
     def do_house(self) -> None:
         """The house's settings."""
-        from counter.tui.house.screen import HouseSheet
+        from counter.tui.books.house.screen import HouseSheet
 
         if self.desk:
             self._enter(HouseSheet(self.desk))
 
     def do_kept(self) -> None:
         """The kept quotes."""
-        from counter.tui.kept.screen import KeptSheet
+        from counter.tui.selling.kept.screen import KeptSheet
 
         if self.desk:
             under = self.screen

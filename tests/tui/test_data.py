@@ -20,7 +20,7 @@ from counter.ledger.entry import Change
 from counter.ledger.ledger import Ledger
 from counter.ledger.verify import verify
 from counter.tui.app import CounterApp
-from counter.tui.data_file.paths import complete
+from counter.tui.files.data_file.paths import complete
 from tests.tui.conftest import LIBRARY, NOW, Stall
 
 LIST = (

@@ -11,7 +11,7 @@ import pytest
 
 from counter.ledger.describe import long_form
 from counter.ledger.entry import Change
-from counter.tui.piece.pixels import read_points
+from counter.tui.stock.piece.pixels import read_points
 from counter.values.item import Certificate, CoverFacts, Fault, Item, TreatmentDone, item_to_row
 from counter.values.money import pounds
 from counter.values.trouble import Trouble

@@ -9,9 +9,9 @@ from tempfile import TemporaryDirectory
 import pytest
 
 from counter.reference.library import Library
+from counter.tui.care.strength.bar import bar_lines
 from counter.tui.kit.entry import Entry
 from counter.tui.kit.form import Form
-from counter.tui.strength.bar import bar_lines
 from counter.values.strength_words import read_label
 from tests.tui.bath_stall import Clocks, open_own, stocked
 from tests.tui.conftest import Stall

@@ -306,7 +306,7 @@ class CounterScreen(Sheet):
 
     def do_quote(self) -> None:
         """Open the quote in full."""
-        from counter.tui.quote.screen import QuoteSheet
+        from counter.tui.selling.quote.screen import QuoteSheet
 
         self.app.push_screen(QuoteSheet(self.board), lambda _: self.renew())
 
@@ -320,8 +320,8 @@ class CounterScreen(Sheet):
 
     def do_treat(self) -> None:
         """May I treat it: the stamp of the line, or the chosen line of stock."""
-        from counter.tui.treat.opening import cases_for
-        from counter.tui.treat.screen import TreatSheet
+        from counter.tui.care.treat.opening import cases_for
+        from counter.tui.care.treat.screen import TreatSheet
 
         rows = self.query_one(Stock)
         number = self.board.stock[rows.cursor].number if rows.cursor < len(self.board.stock) else ""
@@ -335,7 +335,7 @@ class CounterScreen(Sheet):
 
     def do_piece(self) -> None:
         """Open the stock number typed, or the chosen stock line, in full."""
-        from counter.tui.piece.opening import open_piece
+        from counter.tui.stock.piece.opening import open_piece
 
         try:
             sheet = open_piece(self.board, self.query_one(Stock).cursor)
@@ -346,7 +346,7 @@ class CounterScreen(Sheet):
 
     def do_data(self) -> None:
         """Your data files; what came in is searched at once."""
-        from counter.tui.data.screen import DataSheet
+        from counter.tui.files.data.screen import DataSheet
 
         if self.board.desk:
             self.app.push_screen(DataSheet(), lambda _: self.renew())
@@ -358,7 +358,7 @@ class CounterScreen(Sheet):
 
     def do_strength(self) -> None:
         """How strong a bottle is."""
-        from counter.tui.strength.screen import StrengthSheet
+        from counter.tui.care.strength.screen import StrengthSheet
 
         if self.board.desk:
             self.app.push_screen(StrengthSheet(self.board.desk.library.treatments))

@@ -1,0 +1,1 @@
+"""The day, the till, the stock book and its papers, the people, the house."""

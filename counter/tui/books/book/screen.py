@@ -1,0 +1,270 @@
+"""The stock book of a period: its lines, its totals for the return, what is missing, files of it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from textual import events
+from textual.app import ComposeResult
+from textual.containers import Container, Horizontal
+from textual.message import Message
+
+from counter.desk.bookkeeping import PeriodRead, neighbour, read_book, read_period_words
+from counter.desk.settling import sale_with
+from counter.ledger.book import BookLine
+from counter.tui.actions import bindings_on
+from counter.tui.books.book.views import (
+    column_heads,
+    gap_spans,
+    line_in_full,
+    line_spans,
+    totals_in_full,
+)
+from counter.tui.files.filing.screen import FileSheet
+from counter.tui.kit.drawn import Drawn, two_ends
+from counter.tui.kit.entry import Entry
+from counter.tui.kit.foot import Foot
+from counter.tui.kit.listed import Listed
+from counter.tui.kit.page import Page
+from counter.tui.kit.rows import Rows
+from counter.tui.kit.rule import Mark, Rule
+from counter.tui.kit.sheet import Sheet
+from counter.tui.kit.told import Told
+from counter.tui.text import Line
+from counter.values.trouble import Trouble
+
+if TYPE_CHECKING:
+    from counter.desk.desk import Desk
+
+VIEWS = ("lines", "totals", "gaps")
+
+
+class BookSheet(Sheet):
+    """The book of a period, worked out in a thread; Tab turns lines, totals, gaps."""
+
+    PLACE = "book"
+    BINDINGS = bindings_on("book")
+    DEFAULT_CSS = """
+    BookSheet #period-row { height: 1; background: $surface; }
+    BookSheet #book { height: 1fr; layout: vertical; }
+    BookSheet #list { height: 1fr; }
+    BookSheet #full { height: 5; }
+    BookSheet #sums { height: 1fr; display: none; }
+    BookSheet.totals #list { display: none; }
+    BookSheet.totals #sums { display: block; }
+    BookSheet.wide #book { layout: horizontal; }
+    BookSheet.wide #list { width: 1fr; display: block; }
+    BookSheet.wide #sums { width: 46; margin-left: 2; display: block; }
+    """
+
+    class Come(Message):
+        """How far it has come; or the book of a period; or why there is none."""
+
+        def __init__(self, words: str, read: PeriodRead | None = None, *, wrong: bool = False) -> None:
+            super().__init__()
+            self.words = words
+            self.read = read
+            self.wrong = wrong
+
+    def __init__(self, desk: Desk, period: str = "") -> None:
+        super().__init__()
+        self.desk = desk
+        months = desk.dealing.house.business.period_months
+        self.since, self.until = read_period_words(period, desk.dealing.today, months)
+        self.read: PeriodRead | None = None
+        self.view = "lines"
+
+    def compose(self) -> ComposeResult:
+        """The period, the lines or what is asked of them, the chosen line in full."""
+        yield Rule(self._head)
+        with Horizontal(id="period-row"):
+            yield Mark(" period ▸ ")
+            yield Entry(placeholder="2026 q1, 2026-04, 2026, tax 2025, or two days", id="period")
+        with Container(id="book"):
+            with Container(id="list"):
+                yield Heads(self)
+                yield Listed[BookLine](self._spans, "Nothing came in or went out in this period.")
+                yield Page(lambda width: line_in_full(self._chosen(), width), id="full")
+            yield Page(self._sums, id="sums")
+        yield Told()
+        yield Foot(self.PLACE)
+
+    def on_mount(self) -> None:
+        """The period's line is ready to type in."""
+        self.query_one(Entry).focus()
+
+    def on_screen_resume(self) -> None:
+        """In front (again): what was completed meanwhile is in it."""
+        super().on_screen_resume()
+        self._work_out()
+
+    def on_resize(self, event: events.Resize) -> None:
+        """Lines and totals side by side where there is room."""
+        self.set_class(event.size.width >= 130, "wide")
+
+    def _head(self) -> str:
+        count = f", {len(self.read.lines):,} lines" if self.read else ""
+        return f"The stock book {self.since} to {self.until}{count}: {self.view}"
+
+    def _spans(self, line: BookLine, width: int) -> Line:
+        return gap_spans(line, width) if self.view == "gaps" else line_spans(line, width)
+
+    def _sums(self, width: int) -> list[Line]:
+        return totals_in_full(self.read, width) if self.read else []
+
+    def _chosen(self) -> BookLine | None:
+        chosen: BookLine | None = self.query_one(Listed).chosen
+        return chosen
+
+    def _work_out(self) -> None:
+        since, until = self.since, self.until
+
+        def tell(words: str) -> None:
+            self.post_message(self.Come(words))
+
+        def work() -> None:
+            try:
+                read = read_book(self.desk.dealing, since, until, tell)
+            except Trouble as trouble:
+                self.post_message(self.Come(str(trouble), wrong=True))
+            else:
+                self.post_message(self.Come("", read))
+
+        self.run_worker(work, thread=True, group="book", exclusive=True, exit_on_error=False)
+
+    def on_book_sheet_come(self, event: Come) -> None:
+        """Tell how far it is; show it when it is there and still wanted."""
+        if event.read is None:
+            if event.wrong or self.read is None:
+                self.say(event.words, wrong=event.wrong)
+        elif (event.read.since, event.read.until) == (self.since, self.until):
+            if self.read is None:
+                self.say("")
+            self.read = event.read
+            self._show(stay=True)
+
+    def _show(self, *, stay: bool = False) -> None:
+        shown: tuple[BookLine, ...] = ()
+        if self.read:
+            shown = self.read.gaps if self.view == "gaps" else self.read.lines
+        self.query_one(Listed).nothing = (
+            "Nothing is missing." if self.view == "gaps" else "Nothing came in or went out."
+        )
+        self.query_one(Listed).show(shown, stay=stay)
+        self.set_class(self.view == "totals", "totals")
+        self.query_one(Heads).refresh()
+        self.query_one(Rule).refresh()
+        for page in self.query(Page):
+            page.again()
+
+    def on_rows_moved(self, event: Rows.Moved) -> None:
+        """The line in full follows."""
+        self.query_one("#full", Page).again()
+
+    def on_rows_taken(self, event: Rows.Taken) -> None:
+        """Clicked twice."""
+        self._complete()
+
+    def _go(self, since: str, until: str) -> None:
+        self.since, self.until, self.read = since, until, None
+        self._show()
+        self._work_out()
+
+    def do_take(self) -> None:
+        """The period typed; with none typed, complete the purchase of the chosen line."""
+        entry = self.query_one(Entry)
+        if not entry.value.strip():
+            self._complete()
+            return
+        months = self.desk.dealing.house.business.period_months
+        try:
+            period = read_period_words(entry.value, self.desk.dealing.today, months)
+        except Trouble as trouble:
+            self.say(str(trouble), wrong=True)
+            return
+        entry.value = ""
+        self._go(*period)
+
+    def _complete(self) -> None:
+        """What is missing on the line: of the sale when the purchase side is whole."""
+        from counter.tui.buying.owed.screen import OwedSheet
+        from counter.tui.selling.settle.screen import SettleSheet
+
+        line = self._chosen()
+        item = self.desk.item(line.stock_number) if line else None
+        if line and line.sale_date and line.gaps and line.seller_name and line.seller_address:
+            sale = sale_with(self.desk.dealing, line.stock_number, line.sale_date)
+            self.app.push_screen(SettleSheet(self.desk, sale, what="" if line.buyer_name else "buyer"))
+        elif item and item.purchase:
+            self.app.push_screen(OwedSheet(self.desk, item.purchase))
+        elif line:
+            self.say(f"No purchase is noted for {line.stock_number}.", wrong=True)
+
+    def do_view(self) -> None:
+        """Lines, totals, gaps."""
+        views = [each for each in VIEWS if not (each == "totals" and self.has_class("wide"))]
+        now = views.index(self.view) if self.view in views else 0
+        self.view = views[(now + 1) % len(views)]
+        self._show()
+
+    def do_before(self) -> None:
+        """The period before."""
+        self._go(*neighbour(self.since, self.until, -1))
+
+    def do_after(self) -> None:
+        """The period after."""
+        self._go(*neighbour(self.since, self.until, 1))
+
+    def do_up(self) -> None:
+        """The line before."""
+        self._move(-1)
+
+    def do_down(self) -> None:
+        """The next line."""
+        self._move(1)
+
+    def do_page_up(self) -> None:
+        """A screenful up."""
+        self._move(-max(self.query_one(Listed).size.height - 1, 1))
+
+    def do_page_down(self) -> None:
+        """A screenful down."""
+        self._move(max(self.query_one(Listed).size.height - 1, 1))
+
+    def _move(self, by: int) -> None:
+        if self.view == "totals" and not self.has_class("wide"):
+            self.query_one("#sums", Page).turn(by)
+        else:
+            self.query_one(Listed).move(by)
+
+    def do_csv(self) -> None:
+        """Every line as a CSV file."""
+        if self.read:
+            self._file("the book as CSV", "csv", self.read.csv)
+
+    def do_print_page(self) -> None:
+        """The period as a page to print."""
+        if self.read:
+            self._file("the book as a page", "html", self.read.page)
+
+    def _file(self, what: str, kind: str, make: Callable[[], str]) -> None:
+        name = f"book-{self.since}-{self.until}.{kind}"
+        self.app.push_screen(FileSheet(self.desk, what, name, make, self.say))
+
+
+class Heads(Drawn):
+    """The names of the columns."""
+
+    DEFAULT_CSS = "Heads { height: 1; }"
+
+    def __init__(self, sheet: BookSheet) -> None:
+        super().__init__()
+        self.sheet = sheet
+
+    def line_at(self, y: int, width: int) -> Line:
+        """The names; of the gaps, what they are."""
+        if self.sheet.view == "gaps":
+            words = f"  {'number':<9}{'bought':<11}what is missing: Enter completes it"
+            return two_ends([(words, "head")], [("paid ", "head")], width)
+        return column_heads(width)

@@ -1,0 +1,181 @@
+"""The day: what was taken and paid, what the box should hold, what is still to complete."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from typing import TYPE_CHECKING
+
+from textual import events
+from textual.app import ComposeResult
+from textual.containers import Container
+from textual.message import Message
+
+from counter.desk.day_close import DayRead, read_day_close
+from counter.desk.owing import Owing
+from counter.tui.actions import bindings_on
+from counter.tui.books.day.bars import day_lines
+from counter.tui.kit.drawn import fit, two_ends
+from counter.tui.kit.foot import Foot
+from counter.tui.kit.listed import Listed
+from counter.tui.kit.page import Page
+from counter.tui.kit.rows import Rows
+from counter.tui.kit.rule import Rule
+from counter.tui.kit.sheet import Sheet
+from counter.tui.kit.told import Told
+from counter.tui.text import Line
+from counter.values.money import pounds
+from counter.values.trouble import Trouble
+
+if TYPE_CHECKING:
+    from counter.desk.desk import Desk
+
+
+class DaySheet(Sheet):
+    """What was paid and the profit are shown only while asked for: a customer may be looking."""
+
+    PLACE = "day"
+    BINDINGS = bindings_on("day")
+    DEFAULT_CSS = """
+    DaySheet #day { height: 1fr; layout: vertical; }
+    DaySheet Page { height: auto; min-height: 9; max-height: 60%; }
+    DaySheet #todo { height: 1fr; }
+    DaySheet.wide #day { layout: horizontal; }
+    DaySheet.wide Page { width: 1fr; height: 1fr; max-height: 100%; }
+    DaySheet.wide #todo { width: 1fr; margin-left: 2; }
+    """
+
+    class DayWorked(Message):
+        """The day is worked out, or `sentence` says why not."""
+
+        def __init__(self, read: DayRead | None, sentence: str = "") -> None:
+            super().__init__()
+            self.read = read
+            self.sentence = sentence
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__()
+        self.desk = desk
+        self.date = desk.dealing.today
+        self.read: DayRead | None = None
+        self.costs = False
+
+    def compose(self) -> ComposeResult:
+        """The day, and what is still to complete."""
+        yield Rule(self._head)
+        with Container(id="day"):
+            yield Page(self._lines)
+            with Container(id="todo"):
+                yield Rule(self._owed_head)
+                yield Listed[Owing](self._owed, "Every purchase is complete.")
+        yield Told()
+        yield Foot(self.PLACE)
+
+    def on_resize(self, event: events.Resize) -> None:
+        """Side by side where there is room."""
+        self.set_class(event.size.width >= 130, "wide")
+
+    def on_screen_resume(self) -> None:
+        """In front: a thread works the day out (again), and the costs are covered."""
+        super().on_screen_resume()
+        self.costs = False
+        self._work_out()
+
+    def _work_out(self) -> None:
+        day = self.date
+
+        def work() -> None:
+            try:
+                self.post_message(self.DayWorked(read_day_close(self.desk.dealing, day)))
+            except Trouble as trouble:
+                self.post_message(self.DayWorked(None, str(trouble)))
+
+        self.run_worker(work, thread=True, group="day", exclusive=True, exit_on_error=False)
+
+    def on_day_sheet_day_worked(self, event: DayWorked) -> None:
+        """Show it, unless another day was asked for since."""
+        if event.read is None:
+            self.say(event.sentence, wrong=True)
+        elif event.read.day.date == self.date:
+            self.read = event.read
+            self.query_one(Listed).show(event.read.owing, stay=True)
+            self._redraw()
+
+    def _redraw(self) -> None:
+        page = self.query_one(Page)
+        page.show(self._lines)
+        page.styles.height = None if self.has_class("wide") else len(self._lines(self.size.width))
+        for rule in self.query(Rule):
+            rule.refresh()
+
+    def _head(self) -> str:
+        words = f"{date.fromisoformat(self.date):%A} {self.date}"
+        closed = self.read and self.read.day.counted is not None
+        return f"The day: {words}{', closed' if closed else ''}"
+
+    def _owed_head(self) -> str:
+        count = len(self.read.owing) if self.read else 0
+        return f"Still to complete: {count} purchase{'' if count == 1 else 's'}"
+
+    def _lines(self, width: int) -> list[Line]:
+        if self.read is None:
+            return [[("  Adding up …", "dim")]]
+        return day_lines(self.read, width, costs=self.costs)
+
+    def on_rows_taken(self, event: Rows.Taken) -> None:
+        """Clicked twice."""
+        self.do_complete()
+
+    def do_up(self) -> None:
+        """The purchase before."""
+        self.query_one(Listed).move(-1)
+
+    def do_down(self) -> None:
+        """The next purchase."""
+        self.query_one(Listed).move(1)
+
+    def do_complete(self) -> None:
+        """Complete the chosen purchase."""
+        from counter.tui.buying.owed.screen import OwedSheet
+
+        chosen: Owing | None = self.query_one(Listed).chosen
+        if chosen:
+            self.app.push_screen(OwedSheet(self.desk, chosen.purchase.id))
+
+    def do_costs(self) -> None:
+        """Show what was paid and the profit, or cover them again."""
+        self.costs = not self.costs
+        self.query_one(Listed).refresh()
+        self._redraw()
+
+    def do_till(self) -> None:
+        """Cash in and out of the box, and the close of the day."""
+        from counter.tui.books.till.screen import TillSheet
+
+        self.app.push_screen(TillSheet(self.desk, self.date))
+
+    def do_earlier(self) -> None:
+        """The day before."""
+        self._go(-1)
+
+    def do_later(self) -> None:
+        """The next day."""
+        self._go(1)
+
+    def _go(self, days: int) -> None:
+        self.date = (date.fromisoformat(self.date) + timedelta(days=days)).isoformat()
+        self.read = None
+        self._redraw()
+        self._work_out()
+
+    def _owed(self, each: Owing, width: int) -> Line:
+        """Number, day, what is missing; who sold it and the price only when asked for."""
+        bought = each.purchase
+        left: Line = [
+            (fit(bought.id, 8), "accent"),
+            (f"{bought.date}  ", "dim"),
+            (", ".join(each.owed).replace(", seller's", ","), "care"),
+        ]
+        if not self.costs:
+            return left
+        left.append((f"  {each.seller}" if each.seller else "", "plain"))
+        return two_ends(left, [(f" {pounds(bought.total_pence):>10} ", "price")], width)

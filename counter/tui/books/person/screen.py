@@ -1,0 +1,135 @@
+"""One person: details noted at once, what is held, all of it in a file, erased on request."""
+
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING
+
+from textual.app import ComposeResult
+
+from counter.desk.folk import (
+    DETAILS,
+    STANDINGS,
+    erasure_words,
+    known,
+    note_details,
+    until_words,
+)
+from counter.ledger.cash_limit import cash_with
+from counter.ledger.people import erase_person, held_about
+from counter.tui.actions import bindings_on
+from counter.tui.files.filing.screen import FileSheet
+from counter.tui.kit.foot import Foot
+from counter.tui.kit.form import Field, Form
+from counter.tui.kit.form_sheet import FormSheet
+from counter.tui.kit.page import Page
+from counter.tui.kit.prose import prose
+from counter.tui.kit.rule import Rule
+from counter.tui.kit.told import Told
+from counter.tui.text import Line
+from counter.values.money import pounds
+from counter.values.trouble import Trouble
+
+if TYPE_CHECKING:
+    from counter.desk.desk import Desk
+
+
+class PersonSheet(FormSheet):
+    """Erasing asks for its key twice and says first what must stay, until when and why."""
+
+    PLACE = "person"
+    BINDINGS = bindings_on("person")
+    DEFAULT_CSS = "PersonSheet Page { height: 7; }"
+
+    def __init__(self, desk: Desk, key: str) -> None:
+        super().__init__()
+        self.desk = desk
+        self.key = key
+        self.asked_to_erase = False
+
+    def compose(self) -> ComposeResult:
+        """What is held in a few lines, the details."""
+        yield Rule(lambda: f"{self.key} {known(self.desk.dealing, self.key).name}")
+        yield Page(self._lines)
+        yield Form(self.fields(), near=True)
+        yield Told()
+        yield Foot(self.PLACE)
+
+    def _lines(self, width: int) -> list[Line]:
+        dealing = self.desk.dealing
+        held = held_about(dealing.house, self.key)
+        sums = cash_with(self.desk.ledger, self.key, dealing.today)
+        counts = ", ".join(
+            f"{len(held[name])} {name if len(held[name]) != 1 else name[:-1]}"
+            for name in ("purchases", "sales", "quotes")
+        )
+        lines = prose(f"Held besides the details: {counts}.", width)
+        cash = f"paid {pounds(sums.paid)}, had {pounds(sums.received)}"
+        lines += prose(f"Cash in the last twelve months: {cash}.", width)
+        until = held["kept_until"]
+        if until:
+            lines += prose(f"Name and address stay {until_words(until)}: {held['why']}.", width, "dim")
+        else:
+            lines += prose("Nothing keeps these details: they can go when asked for.", width, "dim")
+        return lines
+
+    def fields(self) -> tuple[Field, ...]:
+        """The details."""
+        who = known(self.desk.dealing, self.key)
+        return tuple(
+            Field(name, label, str(getattr(who, name)), STANDINGS if name == "kind" else ())
+            for name, label in DETAILS
+        )
+
+    def take(self, key: str, value: str) -> str:
+        """Note it."""
+        self.asked_to_erase = False
+        note_details(self.desk.dealing, self.key, {key: value})
+        return "Noted. Ctrl+T takes it back."
+
+    def renew(self) -> None:
+        """What is held follows."""
+        super().renew()
+        self.query_one(Page).again()
+        self.query_one(Rule).refresh()
+
+    def do_export(self) -> None:
+        """Everything held about the person, in a file."""
+        house = self.desk.dealing.house
+        self.app.push_screen(
+            FileSheet(
+                self.desk,
+                f"what is held about {self.key}",
+                f"person-{self.key}.json",
+                lambda: json.dumps(held_about(house, self.key), ensure_ascii=False, indent=2),
+                self.say,
+            )
+        )
+
+    def do_erase(self) -> None:
+        """First say what will stay; the second time, erase."""
+        if not self.asked_to_erase:
+            self.asked_to_erase = True
+            held = held_about(self.desk.dealing.house, self.key)
+            until = held["kept_until"]
+            stays = f"Name and address stay {until_words(until)}. " if until else ""
+            self.say(
+                f"{stays}The rest goes, in old entries too, for good. F8 again erases.", wrong=True
+            )
+            return
+        self.asked_to_erase = False
+        try:
+            done = erase_person(self.desk.dealing.house, self.key, self.desk.dealing.today)
+        except Trouble as trouble:
+            self.say(str(trouble), wrong=True)
+            return
+        self.renew()
+        self.say(" ".join(erasure_words(done)))
+
+    def do_take_back(self) -> None:
+        """Reverse the last entry."""
+        self.say_done(self.desk.take_back)
+        if self.desk.ledger.row("people", self.key) is None:
+            self.dismiss()
+            return
+        self.renew()

@@ -1,0 +1,1 @@
+"""Purchases completed and lots broken up."""

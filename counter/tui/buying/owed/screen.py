@@ -1,0 +1,111 @@
+"""Complete a purchase: each answer is noted at once; the lot's split and its paper are a key away."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from textual.app import ComposeResult
+
+from counter.desk.owing import CHOICES, QUESTIONS, answers, note_answers, owing, owing_words
+from counter.tui.actions import bindings_on
+from counter.tui.kit.foot import Foot
+from counter.tui.kit.form import Field, Form, FormRows
+from counter.tui.kit.form_sheet import FormSheet
+from counter.tui.kit.page import Page
+from counter.tui.kit.prose import prose
+from counter.tui.kit.rule import Rule
+from counter.tui.kit.told import Told
+from counter.tui.text import Line
+
+if TYPE_CHECKING:
+    from counter.desk.desk import Desk
+
+_HINTS = {
+    "seller": "A name, or the number of a person already known.",
+    "address": "As it stands on the purchase invoice.",
+    "seller_kind": "VAT shown and import keep a piece off the margin scheme.",
+    "invoice_number": "Of the seller's own invoice; bought from the public, yours is made out.",
+}
+
+
+class OwedSheet(FormSheet):
+    """One purchase and what the book still wants of it."""
+
+    PLACE = "owed"
+    BINDINGS = bindings_on("owed")
+    DEFAULT_CSS = "OwedSheet Page { height: 5; }"
+
+    def __init__(self, desk: Desk, number: str) -> None:
+        super().__init__()
+        self.desk = desk
+        self.number = number
+
+    def compose(self) -> ComposeResult:
+        """What was bought, what is owed, the questions."""
+        yield Rule(f"Complete purchase {self.number}")
+        yield Page(self._lines)
+        yield Form(self.fields(), near=True)
+        yield Told()
+        yield Foot(self.PLACE)
+
+    def on_mount(self) -> None:
+        """What is wanted first is in hand."""
+        first = next((at for at, each in enumerate(self.fields()) if each.needed), 0)
+        self.query_one(FormRows).go(first)
+
+    def on_screen_resume(self) -> None:
+        """The lot may be split now."""
+        super().on_screen_resume()
+        self.renew()
+
+    def _lines(self, width: int) -> list[Line]:
+        known = owing(self.desk.dealing, self.number)
+        lines: list[Line] = [[("  " + owing_words(known), "strong")]]
+        lines += prose(known.what, width)[:1]
+        left = f"Still owed: {', '.join(known.owed)}." if known.owed else "Complete."
+        lines += prose(left, width, "care" if known.owed else "good")
+        if known.unsplit:
+            lines[-1].append((" F6 splits it.", "accent"))
+        return lines
+
+    def fields(self) -> tuple[Field, ...]:
+        """The questions with what is known; what is owed is marked."""
+        known = answers(self.desk.dealing, self.number)
+        owed = owing(self.desk.dealing, self.number).owed
+        return tuple(
+            Field(
+                key,
+                label,
+                known[key],
+                CHOICES.get(key, ()),
+                _HINTS.get(key, ""),
+                needed=said in owed and bool(said),
+            )
+            for key, label, said in QUESTIONS
+        )
+
+    def take(self, key: str, value: str) -> str:
+        """Note it."""
+        return note_answers(self.desk.dealing, self.number, {key: value})
+
+    def renew(self) -> None:
+        """What is owed follows."""
+        super().renew()
+        self.query_one(Page).again()
+
+    def do_split(self) -> None:
+        """Share the lot's price between its pieces."""
+        from counter.tui.buying.lot.screen import LotSheet
+
+        self.app.push_screen(LotSheet(self.desk, self.number, self.say))
+
+    def do_paper(self) -> None:
+        """The purchase invoice made out for a private seller."""
+        from counter.tui.books.paper.screen import PaperSheet
+
+        self.app.push_screen(PaperSheet(self.desk, self.number))
+
+    def do_take_back(self) -> None:
+        """Reverse the last entry."""
+        self.say_done(self.desk.take_back)
+        self.renew()

@@ -1,0 +1,1 @@
+"""Treatments: judged, prepared, timed, noted."""

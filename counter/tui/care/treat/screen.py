@@ -1,0 +1,193 @@
+"""Every treatment with its verdict for one piece; a name on a bottle is looked at too."""
+
+from __future__ import annotations
+
+from textual import events
+from textual.app import ComposeResult
+from textual.containers import Horizontal
+
+from counter.judge.treat.fluids import FluidMatch, name_fluid
+from counter.judge.treat.plan import Plan
+from counter.tui.actions import bindings_on
+from counter.tui.care.treat.case import Case
+from counter.tui.care.treat.deference import Deference
+from counter.tui.care.treat.rows import Judged, TreatmentRows, in_order
+from counter.tui.kit.entry import Entry
+from counter.tui.kit.foot import Foot
+from counter.tui.kit.page import Page
+from counter.tui.kit.prose import prose
+from counter.tui.kit.rows import Rows
+from counter.tui.kit.rule import Mark, Rule
+from counter.tui.kit.sheet import Sheet
+from counter.tui.kit.sure import sure_words
+from counter.tui.kit.told import Told
+from counter.tui.text import Line
+
+
+class TreatSheet(Sheet):
+    """`cases` are the pieces that may be meant, the one to judge first; F5 goes round."""
+
+    PLACE = "treat"
+    BINDINGS = bindings_on("treat")
+    DEFAULT_CSS = """
+    TreatSheet #wanted-row { height: 1; background: $surface; }
+    TreatSheet #why { height: 4; }
+    """
+
+    def __init__(self, cases: tuple[Case, ...]) -> None:
+        super().__init__()
+        self.cases = cases
+        self.case = cases[0]
+        self.judged: list[Judged] = []
+
+    def compose(self) -> ComposeResult:
+        """What is judged, a line to name a treatment or a bottle, the list, why."""
+        yield Rule(lambda: f"May I treat it? {self.case.heading}")
+        with Horizontal(id="wanted-row"):
+            yield Mark(" treatment or bottle ▸ ")
+            yield Entry(placeholder="all of them", id="wanted")
+        yield TreatmentRows()
+        yield Rule(self._chosen_name)
+        yield Page(self._why, id="why")
+        yield Deference()
+        yield Told()
+        yield Foot(self.PLACE)
+
+    def on_mount(self) -> None:
+        """Judge, and listen to what is typed."""
+        wanted = self.query_one("#wanted", Entry)
+        self.watch(wanted, "value", self._typed, init=False)
+        wanted.focus()
+        self.judge()
+
+    def on_resize(self, event: events.Resize) -> None:
+        """A taller screen gives the reasons more lines."""
+        self.query_one("#why").styles.height = max(4, event.size.height // 5)
+
+    def judge(self) -> None:
+        """Work every verdict out again."""
+        self.judged = [
+            Judged(each, self.case.verdict(Plan(each.id))) for each in in_order(self.case.treatments)
+        ]
+        self._show()
+
+    def _typed(self, text: str) -> None:
+        self.say("")
+        match = name_fluid(text, self.case.treatments) if text.strip() else None
+        if match:
+            self.say(_fluid_words(match, text), wrong=match.fluid.barred or not match.exact)
+        self._show()
+
+    def _show(self) -> None:
+        text = self.query_one("#wanted", Entry).value
+        match = name_fluid(text, self.case.treatments) if text.strip() else None
+        kind = self._kind_of(match)
+        words = text.casefold().split()
+        shown = [
+            each
+            for each in self.judged
+            if all(word in _searched(each) for word in words) or (kind and each.treatment.kind == kind)
+        ]
+        self.query_one(TreatmentRows).show(shown, match.fluid.treatment if match else "")
+        self._why_again()
+
+    def _kind_of(self, match: FluidMatch | None) -> str:
+        """A liquid shows the treatments done with it; a barred one those it would be mistaken for."""
+        if match is None:
+            return ""
+        named = self.case.treatments.treatments.get(match.fluid.treatment)
+        return named.kind if named else "spirit"
+
+    def on_rows_moved(self, event: Rows.Moved) -> None:
+        """The reasons follow the cursor."""
+        self._why_again()
+
+    def on_rows_taken(self, event: Rows.Taken) -> None:
+        """Clicked twice."""
+        self.do_open()
+
+    def _why_again(self) -> None:
+        self.query_one("#why", Page).show(self._why)
+        for rule in self.query(Rule):
+            rule.refresh()
+
+    def _chosen_name(self) -> str:
+        chosen = self.query_one(TreatmentRows).chosen
+        return chosen.treatment.name if chosen else "Nothing chosen"
+
+    def _why(self, width: int) -> list[Line]:
+        chosen = self.query_one(TreatmentRows).chosen
+        if chosen is None:
+            return []
+        reasons = chosen.verdict.reasons[:4]
+        said = bool(reasons) and reasons[0].code == "default"  # then it tells the purpose itself
+        lines = [] if said else prose(f"{chosen.treatment.purpose}.", width)
+        for reason in reasons:
+            sign = ("  + ", "good") if reason.speaks == "for" else ("  - ", "bad")
+            lines += prose(reason.text, width, head=sign, tail=sure_words(reason.confidence))
+        return lines
+
+    # The keys
+
+    def do_up(self) -> None:
+        """The treatment before."""
+        self.query_one(TreatmentRows).move(-1)
+
+    def do_down(self) -> None:
+        """The next treatment."""
+        self.query_one(TreatmentRows).move(1)
+
+    def do_page_up(self) -> None:
+        """A page up."""
+        rows = self.query_one(TreatmentRows)
+        rows.move(1 - max(rows.size.height, 2))
+
+    def do_page_down(self) -> None:
+        """A page down."""
+        rows = self.query_one(TreatmentRows)
+        rows.move(max(rows.size.height, 2) - 1)
+
+    def do_open(self) -> None:
+        """The chosen treatment in full; the name typed goes with it as the name on the bottle."""
+        chosen = self.query_one(TreatmentRows).chosen
+        if chosen is None:
+            return
+        from counter.tui.care.treatment.screen import TreatmentSheet
+
+        text = self.query_one("#wanted", Entry).value.strip()
+        match = name_fluid(text, self.case.treatments) if text else None
+        bottle = text if match and self._kind_of(match) == chosen.treatment.kind else ""
+        self.app.push_screen(
+            TreatmentSheet(self.case, chosen.treatment, product=bottle), lambda _: self.judge()
+        )
+
+    def do_other(self) -> None:
+        """The other piece that may be meant."""
+        if len(self.cases) == 1:
+            self.say("There is nothing else to judge: type a line, or choose a line of stock first.")
+            return
+        at = self.cases.index(self.case)
+        self.case = self.cases[(at + 1) % len(self.cases)]
+        self.judge()
+
+    def do_strength(self) -> None:
+        """How strong a bottle is."""
+        from counter.tui.care.strength.screen import StrengthSheet
+
+        self.app.push_screen(StrengthSheet(self.case.treatments))
+
+
+def _searched(judged: Judged) -> str:
+    about = judged.treatment
+    return f"{about.name} {about.id} {about.purpose}".casefold()
+
+
+def _fluid_words(match: FluidMatch, text: str) -> str:
+    fluid = match.fluid
+    name = f"{fluid.name[:1].upper()}{fluid.name[1:]}"
+    if fluid.barred:
+        near = "" if match.exact else f"{text.strip()} is as near to {fluid.name}. "
+        return f"{near}{fluid.text}"
+    if match.exact:
+        return f"{name}. {fluid.text}".strip()
+    return f"{text.strip()} is not a name on a bottle: {fluid.name} is near. Read the label again."

@@ -1,0 +1,1 @@
+"""Files of data written, read, merged, put right."""

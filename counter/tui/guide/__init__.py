@@ -1,0 +1,1 @@
+"""Help for where you are, and every action by plain words."""

@@ -1,0 +1,1 @@
+"""From the quote to the sale and what becomes of it."""

@@ -1,0 +1,157 @@
+"""The quote in full: read it out, take off a discount, take a line out, copy it."""
+
+from __future__ import annotations
+
+from textual.app import ComposeResult
+
+from counter.tui.actions import bindings_on
+from counter.tui.counter.board import Board
+from counter.tui.kit.drawn import Drawn, two_ends
+from counter.tui.kit.entry import Entry
+from counter.tui.kit.foot import Foot
+from counter.tui.kit.rows import Rows, mark
+from counter.tui.kit.rule import Rule
+from counter.tui.kit.sheet import Sheet
+from counter.tui.kit.told import Told
+from counter.tui.text import Line
+from counter.values.money import pounds
+from counter.values.quote import RunningQuote
+from counter.values.trouble import BadWords
+
+
+class QuoteSheet(Sheet):
+    """Works on the board's quote; shows no cost and no margin."""
+
+    PLACE = "quote"
+    BINDINGS = bindings_on("quote")
+
+    def __init__(self, board: Board) -> None:
+        super().__init__()
+        self.board = board
+
+    def compose(self) -> ComposeResult:
+        """Lines, total, the discount to type, and what was wrong with it."""
+        yield Rule("Quote")
+        yield QuoteRows(self.board)
+        yield Total(self.board)
+        yield Rule("Discount: 10% or a price for the lot")
+        yield Entry(placeholder="no discount", id="discount")
+        yield Told()
+        yield Foot(self.PLACE)
+
+    def on_mount(self) -> None:
+        """The discount line is ready to type in."""
+        self.query_one(Entry).focus()
+
+    def on_screen_resume(self) -> None:
+        """In front again: the quote may be another now."""
+        super().on_screen_resume()
+        self._now(self.board.quote)
+
+    def _now(self, quote: RunningQuote) -> None:
+        self.board.quote = quote
+        rows = self.query_one(QuoteRows)
+        rows.go(min(rows.cursor, max(len(quote.lines) - 1, 0)))
+        rows.refresh()
+        self.query_one(Total).refresh()
+
+    def do_up(self) -> None:
+        """The line before."""
+        self.query_one(QuoteRows).move(-1)
+
+    def do_down(self) -> None:
+        """The next line."""
+        self.query_one(QuoteRows).move(1)
+
+    def do_discount(self) -> None:
+        """Take the discount as typed, or say what is wrong with it."""
+        entry = self.query_one(Entry)
+        try:
+            self._now(self.board.quote.discounted(entry.value))
+        except BadWords as bad:
+            self.say(str(bad), wrong=True)
+            return
+        entry.value = ""
+
+    def do_remove(self) -> None:
+        """Take the chosen line out."""
+        rows = self.query_one(QuoteRows)
+        if rows.cursor < rows.count():
+            self._now(self.board.quote.remove(self.board.quote.lines[rows.cursor].number))
+
+    def do_clear(self) -> None:
+        """Start an empty quote."""
+        self._now(RunningQuote())
+
+    def do_sell(self) -> None:
+        """Sell what is in the quote."""
+        from counter.tui.selling.sale.screen import SaleSheet
+
+        if self._any_lines() and self.board.desk:
+            self.app.push_screen(SaleSheet(self.board, self.board.desk))
+
+    def do_keep(self) -> None:
+        """Keep the quote until a day."""
+        from counter.tui.selling.keep.screen import KeepSheet
+
+        if self._any_lines() and self.board.desk:
+            self.app.push_screen(KeepSheet(self.board, self.board.desk, self.say))
+
+    def do_kept(self) -> None:
+        """Find a kept quote again."""
+        from counter.tui.selling.kept.screen import KeptSheet
+
+        if self.board.desk:
+            self.app.push_screen(KeptSheet(self.board, self.board.desk, self.say))
+
+    def _any_lines(self) -> bool:
+        if not self.board.quote.lines:
+            self.say("There is nothing in the quote yet.", wrong=True)
+        return bool(self.board.quote.lines)
+
+    def do_copy(self) -> None:
+        """Copy the plain text; terminals that allow no copying still show it here."""
+        self.app.copy_to_clipboard(self.board.quote.to_read())
+        self.say("The quote is copied, if this terminal allows copying.")
+
+
+class QuoteRows(Rows):
+    """The lines quoted."""
+
+    def __init__(self, board: Board) -> None:
+        super().__init__()
+        self.board = board
+
+    def count(self) -> int:
+        """How many lines."""
+        return len(self.board.quote.lines)
+
+    def empty(self) -> str:
+        """Nothing quoted yet."""
+        return "  Nothing is quoted yet: choose a stock line at the counter and press Enter."
+
+    def row(self, index: int, width: int, *, chosen: bool) -> Line:
+        """Number, description, price."""
+        line = self.board.quote.lines[index]
+        left: Line = [mark(chosen), (f"{line.number:<7}", "accent"), (line.words, "plain")]
+        return two_ends(left, [(f" {pounds(line.price):>9}", "price")], width)
+
+
+class Total(Drawn):
+    """What it comes to, and how."""
+
+    DEFAULT_CSS = "Total { height: 2; }"
+
+    def __init__(self, board: Board) -> None:
+        super().__init__()
+        self.board = board
+
+    def line_at(self, y: int, width: int) -> Line:
+        """The sum before, when there is a discount; then the total."""
+        quote = self.board.quote
+        if y == 1:
+            return two_ends([("  Total", "strong")], [(f"{pounds(quote.total):>10}", "price")], width)
+        if quote.total == quote.before:
+            return []
+        left: Line = [(f"  {pounds(quote.before)} {quote.discount_words()}", "dim")]
+        return two_ends(left, [(f"-{pounds(quote.before - quote.total)}", "dim")], width)

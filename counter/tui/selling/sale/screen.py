@@ -1,0 +1,145 @@
+"""Sell the quote in hand: few keys, read back before it is noted, then the invoice."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from textual import events
+from textual.app import ComposeResult
+from textual.containers import Container, Vertical
+
+from counter.desk.selling import foreign_words, read_back, read_sale, sale_words, sell
+from counter.tui.actions import bindings_on
+from counter.tui.books.paper.screen import PaperSheet
+from counter.tui.counter.board import Board
+from counter.tui.kit.drawn import Drawn, fit, two_ends, wrap
+from counter.tui.kit.foot import Foot
+from counter.tui.kit.form import Field, Form
+from counter.tui.kit.form_sheet import FormSheet
+from counter.tui.kit.listed import Listed
+from counter.tui.kit.rule import Rule
+from counter.tui.kit.told import Told
+from counter.tui.selling.sale.answers import questions, terms_of
+from counter.tui.text import Line
+from counter.values.money import pounds
+from counter.values.quote import QuoteLine, RunningQuote
+from counter.values.trouble import Trouble
+
+if TYPE_CHECKING:
+    from counter.desk.desk import Desk
+    from counter.desk.selling import ReadSale
+
+
+class SaleSheet(FormSheet):
+    """Works on the board's quote and keeps the answers there; shows no cost and no margin."""
+
+    PLACE = "sale"
+    BINDINGS = bindings_on("sale")
+    DEFAULT_CSS = """
+    SaleSheet #sale { height: 1fr; layout: vertical; }
+    SaleSheet #goods { height: 10; }
+    SaleSheet.wide #sale { layout: horizontal; }
+    SaleSheet.wide #goods { width: 1fr; height: 1fr; }
+    SaleSheet.wide Form { width: 1fr; margin-left: 2; }
+    """
+
+    def __init__(self, board: Board, desk: Desk) -> None:
+        super().__init__()
+        self.board = board
+        self.desk = desk
+        self.day = desk.dealing.today
+
+    def compose(self) -> ComposeResult:
+        """The pieces and the sum, the questions."""
+        with Container(id="sale"):
+            with Vertical(id="goods"):
+                yield Rule("Sell")
+                yield Listed[tuple[QuoteLine, int]](_goods)
+                yield Sum(self)
+            yield Form(self.fields(), near=True)
+        yield Told()
+        yield Foot(self.PLACE)
+
+    def on_mount(self) -> None:
+        """The pieces with their prices after the discount."""
+        quote = self.board.quote
+        self.query_one(Listed).show(list(zip(quote.lines, quote.prices, strict=True)))
+
+    def on_resize(self, event: events.Resize) -> None:
+        """Side by side where there is room."""
+        self.set_class(event.size.width >= 110, "wide")
+
+    def fields(self) -> tuple[Field, ...]:
+        """The questions, the last of which says what will be noted."""
+        return questions(self.board.sale, self.day, read_back(self.read()))
+
+    def read(self) -> ReadSale:
+        """The sale as it would be noted. Raises Trouble."""
+        return read_sale(self.desk.dealing, self.board.quote, terms_of(self.board.sale, self.day))
+
+    def take(self, key: str, value: str) -> str:
+        """Keep an answer that leaves the sale whole."""
+        before = self.board.sale
+        self.board.sale = {**before, key: value}
+        try:
+            self.read()
+        except Trouble:
+            self.board.sale = before
+            raise
+        return ""
+
+    def renew(self) -> None:
+        """The sum follows the answers."""
+        super().renew()
+        self.query_one(Sum).refresh()
+
+    def do_note(self) -> None:
+        """Note it; the quote in hand is empty then, and its paper is shown."""
+        dealing = self.desk.dealing
+        try:
+            sold, exchange = sell(dealing, self.read())
+        except Trouble as trouble:
+            self.say(str(trouble), wrong=True)
+            return
+        said = ". ".join(sale_words(sold, dealing.house.facts.currencies, exchange)) + "."
+        self.board.quote, self.board.sale = RunningQuote(), {}
+        self.app.switch_screen(PaperSheet(self.desk, sold.sale.id, said, sold.told))
+
+
+def _goods(entry: tuple[QuoteLine, int], width: int) -> Line:
+    """Number, words, the price before when a discount changed it, the price."""
+    line, price = entry
+    before = f"{pounds(line.price)} → " if price != line.price else ""
+    left: Line = [(fit(line.number, 8), "accent"), (line.words, "plain")]
+    return two_ends(left, [(f" {before}", "dim"), (f"{pounds(price):>9} ", "price")], width)
+
+
+class Sum(Drawn):
+    """The total large enough to read across the table, and what will be noted."""
+
+    DEFAULT_CSS = "Sum { height: 6; }"
+
+    def __init__(self, sheet: SaleSheet) -> None:
+        super().__init__()
+        self.sheet = sheet
+
+    def line_at(self, y: int, width: int) -> Line:
+        """The discount, the total, then the sentence."""
+        lines = self._lines(width)
+        return lines[y] if y < len(lines) else []
+
+    def _lines(self, width: int) -> list[Line]:
+        quote = self.sheet.board.quote
+        try:
+            read = self.sheet.read()
+        except Trouble as trouble:
+            return [[("  " + part, "care")] for part in wrap(str(trouble), width - 4)]
+        off = quote.before - quote.total
+        less: Line = [(f"  {pounds(quote.before)} {quote.discount_words()}", "dim")]
+        known = self.sheet.desk.dealing.house.facts.currencies
+        foreign = " ".join(foreign_words(read.order, known))
+        lines = [two_ends(less, [(f"-{pounds(off)} ", "dim")], width)] if off else []
+        lines.append(two_ends([("  Total", "strong")], [(f"{pounds(read.total)} ", "price")], width))
+        for words, ink in ((foreign, "strong"), (read_back(read), "accent")):
+            lines += [[("  " + part, ink)] for part in wrap(words, width - 4) if part]
+        return lines

@@ -1,0 +1,146 @@
+"""What became of a sale: the balance, approval kept or sent back, a refund, a deposit ended."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from textual.app import ComposeResult
+
+from counter.desk.selling import sale_words
+from counter.desk.settling import look_up_sale, pieces_left, settle, state_words, ways_open
+from counter.ledger.describe import short_line
+from counter.tui.actions import bindings_on
+from counter.tui.kit.drawn import fit, two_ends
+from counter.tui.kit.foot import Foot
+from counter.tui.kit.form import Field, Form
+from counter.tui.kit.form_sheet import FormSheet
+from counter.tui.kit.page import Page
+from counter.tui.kit.prose import prose
+from counter.tui.kit.rule import Rule
+from counter.tui.kit.told import Told
+from counter.tui.selling.settle.answers import questions, read_pieces, settlement
+from counter.tui.text import Line
+from counter.values.money import pounds, read_pence
+from counter.values.trouble import Trouble
+
+if TYPE_CHECKING:
+    from counter.desk.desk import Desk
+
+
+class SettleSheet(FormSheet):
+    """One sale in full, without cost or margin, and what may become of it."""
+
+    PLACE = "settle"
+    BINDINGS = bindings_on("settle")
+    DEFAULT_CSS = "SettleSheet Page { height: 1fr; } SettleSheet Form { height: 11; }"
+
+    def __init__(self, desk: Desk, number: str, *, what: str = "") -> None:
+        super().__init__()
+        self.desk = desk
+        self.number = number
+        self.answers = {"what": what}
+        self._look()
+
+    def _look(self) -> None:
+        self.found = look_up_sale(self.desk.dealing, self.number)
+        self.ways = ways_open(self.desk.dealing, self.found.sale)
+        self.left = pieces_left(self.desk.dealing, self.found.sale)
+
+    def compose(self) -> ComposeResult:
+        """The sale, then the questions."""
+        yield Rule(self._head)
+        yield Page(self._lines)
+        yield Rule(lambda: "What became of it" if self.ways else "Nothing more can become of it")
+        yield Form(self.fields(), near=True)
+        yield Told()
+        yield Foot(self.PLACE)
+
+    def _head(self) -> str:
+        sale = self.found.sale
+        state = state_words(sale.status, sale.disposal, sale.refund_of)
+        of = f" of {sale.refund_of}" if sale.refund_of else ""
+        return f"{sale.id}, {sale.date}: {state}{of}"
+
+    def _lines(self, width: int) -> list[Line]:
+        sale = self.found.sale
+        lines: list[Line] = []
+        for place, line in enumerate(sale.lines, 1):
+            back = line.item not in self.left
+            left: Line = [
+                (f"  {place} ", "dim"),
+                (fit(line.item, 8), "accent"),
+                ("came back  " if back else "", "care"),
+                (line.words or self._words(line.item), "plain"),
+            ]
+            price = pounds(line.price_pence - line.discount_pence)
+            lines.append(two_ends(left, [(f" {price:>10} ", "price")], width))
+        if sale.postage_pence:
+            lines.append(_sum("postage charged", sale.postage_pence, width))
+        lines.append(_sum("total", sale.total_pence, width))
+        for paid in sale.payments:
+            if paid.method != "owed":
+                lines.append(_sum(f"{paid.date}  {paid.method}", paid.pence, width))
+        if self.found.owed > 0:
+            lines.append(_sum("still owed", self.found.owed, width, "care"))
+        who = f"Buyer: {self.found.buyer}." if self.found.buyer else "The buyer is not noted."
+        due = f" Due back by {sale.due_back}." if sale.status == "on approval" else ""
+        why = f" Because: {sale.reason}." if sale.reason else ""
+        return [*lines, *prose(who + due + why, width, "dim")]
+
+    def _words(self, number: str) -> str:
+        item = self.desk.item(number)
+        return short_line(item, self.desk.names) if item else ""
+
+    def fields(self) -> tuple[Field, ...]:
+        """The questions for the way chosen."""
+        return questions(self.ways, self.answers)
+
+    def take(self, key: str, value: str) -> str:
+        """Keep an answer that can be read."""
+        if key == "pieces":
+            read_pieces(self.found.sale, value)
+        if key == "sum" and value:
+            read_pence(value, "a sum")
+        self.answers[key] = value
+        return ""
+
+    def do_note(self) -> None:
+        """Note it as an entry of its own."""
+        dealing = self.desk.dealing
+        if not self.ways:
+            return
+        try:
+            how = settlement(self.found.sale, self.ways, self.answers, dealing.today)
+            sold = settle(dealing, self.number, how)
+        except Trouble as trouble:
+            self.say(str(trouble), wrong=True)
+            return
+        self.answers = {}
+        self._renewed()
+        said = ". ".join(sale_words(sold, dealing.house.facts.currencies)) + "."
+        self.say(" ".join((said, *sold.told, "Ctrl+T takes it back.")))
+
+    def _renewed(self) -> None:
+        self._look()
+        self.query_one(Page).again()
+        for rule in self.query(Rule):
+            rule.refresh()
+        self.renew()
+
+    def do_paper(self) -> None:
+        """The invoice or the credit note."""
+        from counter.tui.books.paper.screen import PaperSheet
+
+        self.app.push_screen(PaperSheet(self.desk, self.number))
+
+    def do_take_back(self) -> None:
+        """Reverse the last entry."""
+        self.say_done(self.desk.take_back)
+        if self.desk.ledger.row("sales", self.number) is None:
+            self.dismiss()
+            return
+        self._renewed()
+
+
+def _sum(label: str, pence: int, width: int, ink: str = "dim") -> Line:
+    return two_ends([(f"    {label}", ink)], [(f" {pounds(pence):>10} ", "strong")], width)

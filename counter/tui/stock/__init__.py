@@ -1,0 +1,1 @@
+"""The pieces of the stock: one, mended, and many brought in."""
