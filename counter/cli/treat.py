@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
+from dataclasses import asdict
 from typing import Any
 
 from counter.cli.call import Call, Reply
@@ -60,7 +61,10 @@ def arguments(parser: ArgumentParser) -> None:
 
 
 def run(chosen: Namespace, call: Call) -> Reply:
-    """{verdict, disputed, classes, reasons, questions, hazards, cautions, ...}."""
+    """{verdict, disputed, classes, reasons, questions, hazards, cautions, ...}.
+
+    While its issue is not settled `if_issue` lists what each would be: {issue, name, classes, verdict}.
+    """
     library = call.library
     treatment, liquid = treatment_named(chosen.treatment, library.treatments)
     readings = None
@@ -100,6 +104,7 @@ def _data(verdict: TreatmentVerdict, found: Treatable) -> dict[str, Any]:
         "treatment": verdict.treatment,
         "issues": list(found.subject.issues),
         "classes": list(verdict.classes),
+        "if_issue": [asdict(each) for each in verdict.if_issue],
         "reasons": [
             {
                 "code": reason.code,
@@ -138,6 +143,11 @@ def _lines(verdict: TreatmentVerdict) -> list[str]:
     for ask in verdict.asks:
         choices = "; ".join(f"{value} ({words}): {then}" for value, words, then in ask.choices)
         lines.append(f"  ? {ask.words}  {ask.key}= {choices}")
+    if verdict.if_issue and all(ask.key != "issue" for ask in verdict.asks):
+        count = len(verdict.if_issue)
+        lines.append(
+            f"  Which of {count} issues it is, is not settled; the verdict is the same for each."
+        )
     signs = {"for": "+", "against": "-", "neutral": " "}
     for reason in verdict.reasons:
         lines.append(f"  {signs[reason.speaks]} {reason.text} [{reason.source}, {reason.confidence}]")

@@ -79,6 +79,7 @@ def treatable_of_item(
             answers={**subject.answers, **seen.answers},
             classes=subject.classes | seen.classes,
             conditions=subject.conditions | seen.conditions,
+            refuted=subject.refuted | seen.refuted,
         )
     return Treatable(item.number, subject, reading, item)
 
@@ -113,6 +114,9 @@ def answered(
     wrong = [name for name in confirmed if name not in treatments.conditions]
     if wrong:
         raise BadWords(f"{wrong[0]!r} is not to be confirmed; try {', '.join(treatments.conditions)}.")
+    against = sorted(subject.refuted & set(confirmed))
+    if against:
+        raise BadWords(f"{against[0]!r} cannot be confirmed: what is noted of it says the opposite.")
     return replace(
         subject, issues=issues, answers=given, conditions=subject.conditions | frozenset(confirmed)
     )

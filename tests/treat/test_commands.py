@@ -161,3 +161,19 @@ def test_plain_text_names_the_cautions(
 ) -> None:
     assert main(["--data", str(tmp_path), *words]) == 0
     assert "goggles" in capsys.readouterr().out
+
+
+def test_tied_in_the_line_answers_whether_the_stamp_is_tied(run: Run) -> None:
+    line = "1d red imperf on cover tied black mx leeds 12 mar 1842"
+    data = run("treat", line, "--with", "soak_float")
+    assert data["verdict"] == "never" and data["questions"] == []
+    told = run("treat", line, "--with", "soak_float", "--confirm", "not_tied", code=2)
+    assert "says the opposite" in told
+
+
+def test_an_issue_that_is_not_settled_is_told_with_what_each_would_be(run: Run) -> None:
+    data = run("treat", f"1d lilac {ALL}", "--with", "soak_float")
+    assert data["classes"] and data["verdict"] == "never"
+    assert [each["issue"] for each in data["if_issue"]] == data["issues"]
+    assert {"never", "with care"} <= {each["verdict"] for each in data["if_issue"]}
+    assert all(each["classes"] and each["name"] for each in data["if_issue"])

@@ -131,3 +131,12 @@ def test_the_kept_finding_of_the_cover_check_answers_its_condition(treatments: T
     item = Item("WK-3", attachment="cover", cover=against)
     assert subject_of_item(item, treatments).conditions == {"cover_check_against"}
     assert not subject_of_item(replace(item, cover=for_it), treatments).conditions
+
+
+def test_a_tie_that_was_seen_is_known_either_way(treatments: Treatments) -> None:
+    tied = subject_of_reading(reading(("tied", "tied")), treatments)
+    assert (tied.conditions, tied.refuted) == (frozenset(), {"not_tied"})
+    loose = subject_of_reading(reading(("tied", "not_tied")), treatments)
+    assert (loose.conditions, loose.refuted) == ({"not_tied"}, frozenset())
+    assert subject_of_reading(reading(), treatments).refuted == frozenset()
+    assert subject_of_item(Item("1", cover=CoverFacts(tied="tied")), treatments).refuted == {"not_tied"}

@@ -27,6 +27,7 @@ KNOWN = {
     "repair": ("none",),
     "certificate": ("no",),
 }
+ISSUE = "penny_red_four_letters"
 ISSUES = sorted(LIBRARY.stamps.issues)
 
 
@@ -297,3 +298,26 @@ def test_answering_a_question_lands_between_worst_and_best(
             after = asked(Subject((issue,), "", {**answers, ask.key: (value,)}), plan)
             assert strictness(after.verdict) <= strictness(before.verdict)
             assert strictness(after.could_be) >= strictness(before.could_be)
+
+
+def test_while_the_issue_is_not_settled_each_is_told_and_the_strictest_counts() -> None:
+    two = ("qv_1d_lilac_die2", "penny_red_four_letters")
+    answer = asked(Subject(two, answers=KNOWN), Plan("soak_float"))
+    alone = {issue: asked(loose(issue), Plan("soak_float")) for issue in two}
+    assert {each.issue: each.verdict for each in answer.if_issue} == {
+        issue: one.verdict for issue, one in alone.items()
+    }
+    assert {one.verdict for one in alone.values()} == {"never", "with care"}
+    assert answer.verdict == "never" and answer.asks[0].key == "issue"
+    assert all(set(each.classes) <= set(alone[each.issue].classes) for each in answer.if_issue)
+    assert all(each.classes for each in answer.if_issue)
+    assert asked(loose(two[0]), Plan("soak_float")).if_issue == ()
+
+
+def test_a_tied_stamp_never_comes_off_and_nobody_asks_whether_it_is_tied() -> None:
+    on_cover = KNOWN | {"attachment": ("cover",)}
+    asks = asked(Subject((ISSUE,), answers=on_cover), Plan("soak_float")).asks
+    assert {ask.key for ask in asks} == set(CONDITIONS)
+    tied = Subject((ISSUE,), answers=on_cover, refuted=frozenset({"not_tied"}))
+    answer = asked(tied, Plan("soak_float"))
+    assert (answer.verdict, answer.could_be, answer.asks) == ("never", "never", ())

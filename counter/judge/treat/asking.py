@@ -18,7 +18,7 @@ class OpenAsk:
     """An open question with the verdict of each choice by itself.
 
     `worst` is what speaks loudest if it is answered badly; `dissents` are the other sides of what
-    any of its choices would bring.
+    any of its choices would bring; `brings` the classes of each choice, in their order.
     """
 
     key: str
@@ -26,6 +26,7 @@ class OpenAsk:
     choices: tuple[tuple[str, str, Verdict], ...]
     worst: tuple[Finding, ...] = ()
     dissents: tuple[Finding, ...] = ()
+    brings: tuple[tuple[str, ...], ...] = ()
 
 
 def open_choices(
@@ -42,7 +43,7 @@ def open_choices(
         worst: list[Finding] = []
         dissents: list[Finding] = []
         for choice in each.choices:
-            found = findings(choice.classes, treatment, treatments, subject.conditions)
+            found = findings(choice.classes, treatment, treatments, subject)
             if each.key == "issue":
                 found += of_issue(choice.value, treatment, stamps, treatments)
             plain = [one for one in found if not one.dissents]
@@ -54,7 +55,8 @@ def open_choices(
                 worst = [one for one in plain if one.verdict == verdict][:1]
         unsaid = tuple(_unsaid(one, each.key) for one in worst)
         other = tuple(dissents) if each.key == "issue" else ()
-        asked.append(OpenAsk(each.key, each.words, tuple(heard), unsaid, other))
+        brings = tuple(choice.classes for choice in each.choices)
+        asked.append(OpenAsk(each.key, each.words, tuple(heard), unsaid, other, brings))
     return asked
 
 

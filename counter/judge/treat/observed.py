@@ -16,6 +16,7 @@ _PHOSPHOR = {"bands": "phosphor_coated", "graphite": "graphite_lined"}
 _PEN = ("pen", "manuscript")
 _RUBBER = ("rubber",)
 _CROSS = ("maltese", "mx")
+_NOT_TIED = frozenset({"not_tied"})
 
 
 def subject_of_reading(reading: Reading, treatments: Treatments) -> Subject:
@@ -32,8 +33,15 @@ def subject_of_reading(reading: Reading, treatments: Treatments) -> Subject:
     classes |= {"overprint"} if reading.first("overprint") else set()
     dyes = [each.value for each in (*reading.all("colour"), *reading.all("shade"))]
     classes |= {"aniline"} if any("aniline" in each for each in dyes) else set()
-    confirmed = frozenset({"not_tied"} if reading.first("tied") == "not_tied" else ())
-    return Subject((), reading.first("denomination"), answers, frozenset(classes), confirmed)
+    tied = reading.first("tied")
+    return Subject(
+        (),
+        reading.first("denomination"),
+        answers,
+        frozenset(classes),
+        conditions=_NOT_TIED if tied == "not_tied" else frozenset(),
+        refuted=_NOT_TIED if tied == "tied" else frozenset(),
+    )
 
 
 def subject_of_item(item: Item, treatments: Treatments) -> Subject:
@@ -51,7 +59,8 @@ def subject_of_item(item: Item, treatments: Treatments) -> Subject:
         classes |= {"aniline"}
     confirmed = frozenset(_of_cover(item.cover)) if item.cover else frozenset()
     issues = (item.issue,) if item.issue else ()
-    return Subject(issues, item.denomination, answers, frozenset(classes), confirmed)
+    refuted = _NOT_TIED if item.cover and item.cover.tied in ("tied", "yes") else frozenset()
+    return Subject(issues, item.denomination, answers, frozenset(classes), confirmed, refuted)
 
 
 def _of_cover(cover: CoverFacts) -> Iterator[str]:

@@ -47,11 +47,22 @@ class Ask:
 
 
 @dataclass(frozen=True, slots=True)
+class IfIssue:
+    """What an issue that the item may be would bring: its classes, and the verdict if it is the one."""
+
+    issue: str
+    name: str
+    classes: tuple[str, ...]
+    verdict: Verdict
+
+
+@dataclass(frozen=True, slots=True)
 class TreatmentVerdict:
     """The answer. `verdict` counts every blank as its worst, `could_be` as its best.
 
     `disputed` says that trade practice and conservation advice differ and that it still matters;
-    both sides are among `reasons`. `classes` are those the item is known to belong to. `seconds` are
+    both sides are among `reasons`. `classes` are those the item is known to belong to; while its issue
+    is not settled `if_issue` lists what each would bring, and the strictest counts. `seconds` are
     the usual and the longest time, None where no time is set.
     """
 
@@ -67,3 +78,4 @@ class TreatmentVerdict:
     cautions: tuple[str, ...]
     seconds: tuple[int | None, int | None]
     at_fair: bool
+    if_issue: tuple[IfIssue, ...] = ()

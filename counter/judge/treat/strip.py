@@ -56,7 +56,7 @@ def _cell(
     name: str, treatment: Treatment, subject: Subject, stamps: Stamps, treatments: Treatments
 ) -> StripCell:
     stands = standing(subject, treatments)
-    found = findings(stands.classes, treatment, treatments, subject.conditions)
+    found = findings(stands.classes, treatment, treatments, subject)
     found += of_issue(subject.issues[0], treatment, stamps, treatments)
     verdict = strictest(each.verdict for each in found if not each.dissents)
     hard = strictest(each.verdict for each in found)

@@ -16,7 +16,7 @@ class Subject:
     `issues` are the issue ids it may be (more than one while that is open; none when it is not
     identified), `answers` the answered questions: key -> values of the question's choices,
     `classes` those that follow from what was seen (faults, an overprint), `conditions` the
-    `allowed_when` conditions that somebody has confirmed.
+    `allowed_when` conditions that somebody has confirmed and `refuted` those known not to hold.
     """
 
     issues: tuple[str, ...] = ()
@@ -24,6 +24,7 @@ class Subject:
     answers: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     classes: frozenset[str] = frozenset()
     conditions: frozenset[str] = frozenset()
+    refuted: frozenset[str] = frozenset()
 
 
 @dataclass(frozen=True, slots=True)

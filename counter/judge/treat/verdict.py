@@ -11,7 +11,7 @@ from counter.judge.treat.bottle import bottle_findings, with_bottle
 from counter.judge.treat.caps import cap_findings, most_seconds
 from counter.judge.treat.cautions import cautions_for
 from counter.judge.treat.hazards import treatment_hazards
-from counter.judge.treat.plan import Ask, Plan, TreatmentVerdict
+from counter.judge.treat.plan import Ask, IfIssue, Plan, TreatmentVerdict
 from counter.judge.treat.scale import strictest, strictness
 from counter.judge.treat.subject import Subject, standing
 from counter.judge.treat.weigh import (
@@ -45,7 +45,7 @@ def may_i_treat(
             f"try one of {', '.join(treatments.limits.matrix_treatments)}."
         )
     stands = standing(subject, treatments)
-    found = findings(stands.classes, treatment, treatments, subject.conditions)
+    found = findings(stands.classes, treatment, treatments, subject)
     if treatment.verdict_from == "default_verdict":
         found.append(by_default(treatment))
     if len(subject.issues) == 1:
@@ -79,9 +79,13 @@ def _answer(
     could_be = strictest((known, *best.values()))
     asks: list[Ask] = []
     unsaid: list[Finding] = []
+    if_issue: list[IfIssue] = []
     for each in still_open:
         others = strictest((known, *(verdict for key, verdict in best.items() if key != each.key)))
         told = tuple((value, words, strictest((others, v))) for value, words, v in each.choices)
+        if each.key == "issue":
+            named = zip(told, each.brings, strict=True)
+            if_issue = [IfIssue(issue, name, brings, word) for (issue, name, word), brings in named]
         matters = len({verdict for _, _, verdict in told}) > 1
         if matters:
             asks.append(Ask(each.key, each.words, told))
@@ -105,6 +109,7 @@ def _answer(
         cautions=tuple(cautions_for(treatment, plan, found, could_be, treatments)),
         seconds=most_seconds(treatment, found),
         at_fair=treatment.at_fair,
+        if_issue=tuple(if_issue),
     )
 
 

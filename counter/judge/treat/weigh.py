@@ -7,6 +7,7 @@ from dataclasses import dataclass
 
 from counter.judge.answer import Reason, Speaks, Strength
 from counter.judge.treat.scale import of_ink, strictness
+from counter.judge.treat.subject import Subject
 from counter.reference.stamps import Stamps
 from counter.reference.treatment_records import Tolerance, Treatment, Verdict
 from counter.reference.treatments import Treatments
@@ -37,7 +38,7 @@ class Finding:
 
     `dissents` marks the other side of a disputed row: it decides only where the stricter must.
     `conditions` are those of an `allowed_when` row that nobody has confirmed yet; once they are,
-    the row says `allowed`.
+    the row says `allowed`. A row whose condition is known not to hold has none: it cannot give way.
     """
 
     verdict: Verdict
@@ -59,13 +60,14 @@ def findings(
     classes: Iterable[str],
     treatment: Treatment,
     treatments: Treatments,
-    confirmed: frozenset[str] = frozenset(),
+    subject: Subject | None = None,
 ) -> list[Finding]:
-    """What every class says of a treatment, the dissents with them."""
+    """What every class says of a treatment to a subject, the dissents with them."""
+    subject = subject or Subject()
     found: list[Finding] = []
     for one in classes:
         if treatment.verdict_from == "matrix":
-            found += _of_row(one, treatments.tolerances[one, treatment.id], treatments, confirmed)
+            found += _of_row(one, treatments.tolerances[one, treatment.id], treatments, subject)
         elif one in treatment.barred_classes:
             text = f"{treatments.classes[one].name}: {'; '.join(treatment.never)}."
             found.append(
@@ -83,13 +85,11 @@ def by_default(treatment: Treatment) -> Finding:
     return Finding(verdict, reason_of(verdict, "default", text, treatment.source, "high", treatment.id))
 
 
-def _of_row(
-    one: str, row: Tolerance, treatments: Treatments, confirmed: frozenset[str]
-) -> list[Finding]:
+def _of_row(one: str, row: Tolerance, treatments: Treatments, subject: Subject) -> list[Finding]:
     verdict = row.verdict
     open_conditions: tuple[str, ...] = ()
-    if row.allowed_verdict:
-        open_conditions = tuple(each for each in row.conditions if each not in confirmed)
+    if row.allowed_verdict and not subject.refuted & set(row.conditions):
+        open_conditions = tuple(each for each in row.conditions if each not in subject.conditions)
         verdict = row.verdict if open_conditions else row.allowed_verdict
     name = treatments.classes[one].name
     text = f"{name}: {row.reason}"
