@@ -70,6 +70,11 @@ class Board:
         """Whether the line is a purchase to note: it begins with bt."""
         return BOUGHT.match(self.text) is not None
 
+    @property
+    def may_buy(self) -> bool:
+        """Whether the line is bt and nothing else: a purchase begun, or two letters."""
+        return self.text.strip().lower() == "bt"
+
     @cached_property
     def deal(self) -> ReadDeal | str | None:
         """The purchase as it would be noted; one sentence while something is missing."""

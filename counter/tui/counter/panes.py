@@ -35,6 +35,9 @@ class ReadBack(Drawn):
         if not asked or not self.board.text.strip():
             words = "  Type what you see, in any order: 1d blk imp KC sm crown mx red"
             return [(words, "dim")] if y == 0 else []
+        if self.board.may_buy:
+            words = "  bt begins a purchase: bt 2d blue pl 3 KC £45; or the letters are B and T"
+            return [(words, "dim")] if y == 0 else []
         unread = " ".join(run.text for run in asked.reading.unread)
         seen = [
             f"{each.words}{' (as read)' if each.slip else ''}" for each in asked.reading.observations
@@ -97,6 +100,15 @@ def share_words(share: float) -> str:
     return "<1 %" if share < 0.01 else f"{share * 100:.0f} %"
 
 
+#: What the strip speaks of, and the gap between its cells: the first that leaves the verdicts whole.
+_LABELS = (("  by its ink: ", 3), (" by ink: ", 2), (" ", 1))
+
+
+def _room(label: str, gap: int) -> int:
+    """What the label and the two gaps of three cells take."""
+    return len(label) + 2 * gap
+
+
 class Strip(Drawn):
     """What water, peroxide and watermark spirit would do: always there, by word and sign.
 
@@ -114,11 +126,16 @@ class Strip(Drawn):
             return [("  What water, peroxide and spirit would do stands here.", "dim")] if not y else []
         if y:
             return self._reason(cells[y - 1], width) if y <= len(cells) else []
-        line: Line = [("  by its ink: " if width >= 100 else "  ", "dim")]
+        told: list[list[Span]] = []
         for cell in cells:
             name = cell.name if width >= 110 else cell.name.split()[-1]
-            line += [(f"{name} ", "dim"), *verdict_spans(cell.verdict, disputed=cell.disputed)]
-            line.append(("   ", "plain"))
+            verdict = verdict_spans(cell.verdict, disputed=cell.disputed)
+            told.append([(f"{name} ", "dim"), *verdict])
+        need = sum(len(text) for spans in told for text, _ in spans)
+        label, gap = next((each for each in _LABELS if _room(*each) + need <= width), _LABELS[-1])
+        line: Line = [(label, "dim")]
+        for spans in told:
+            line += [*spans, (" " * gap, "plain")]
         return line
 
     def _reason(self, cell: StripCell, width: int) -> Line:

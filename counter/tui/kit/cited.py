@@ -9,7 +9,7 @@ from counter.tui.kit.drawn import wrap
 from counter.tui.kit.sure import sure_words
 from counter.tui.text import Line
 
-_LABEL = 14
+_LABEL = 15
 _NARROW = 50
 _NO_INKS: Mapping[str, str] = {}
 
@@ -64,7 +64,7 @@ def _entry(label: str, text: str, told: str, width: int, ink: str) -> list[Line]
         return _flowing(label, text, told, width, ink)
     wrapped = wrap(text + told, max(width - _LABEL - 1, 10))
     lines: list[Line] = [[(" " * _LABEL, "plain"), (line, "plain")] for line in wrapped]
-    lines[0][0] = (f" {label:<{_LABEL - 1}}", ink)
+    lines[0][0] = (f" {label:<{_LABEL - 2}} ", ink)
     return _sure_dimmed(lines, told)
 
 

@@ -10,6 +10,9 @@ from textual.message import Message
 from counter.tui.kit.drawn import Drawn
 from counter.tui.text import Line
 
+#: However wide the screen is, the right end of a row stays where the eye still finds it.
+_WIDEST = 144
+
 
 class Rows(Drawn):
     """A scrolling list with a cursor; subclasses give `count()` and `row(index, width, chosen)`.
@@ -61,7 +64,7 @@ class Rows(Drawn):
         """The row in view at this line, or the words for an empty list."""
         index = self.top + y
         if index < self.count():
-            return self.row(index, width, chosen=index == self.cursor)
+            return self.row(index, min(width, _WIDEST), chosen=index == self.cursor)
         return [(self.empty(), "dim")] if y == 0 and not self.count() else []
 
     def start_again(self) -> None:
