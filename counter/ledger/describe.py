@@ -33,13 +33,17 @@ def short_line(item: Item, names: Names) -> str:
         _short_margins(item.margins),
         cancel_words(item),
         GUMS.get(item.gum, plain(item.gum)),
-        *(fault_words(fault) for fault in item.faults),
-        _short_treatments(item.treatments),
+        lowering(item),
         "cert" if item.certificate else "",
         cover.finding if cover else "",
         _short_journey(item),
         item.words,
     )
+
+
+def lowering(item: Item) -> str:
+    """What lowers the price, as it stands in the short line: faults, then treatments."""
+    return _joined(", ", *map(fault_words, item.faults), _short_treatments(item.treatments))
 
 
 def _heading(item: Item, name: IssueName) -> str:

@@ -2,6 +2,10 @@
 
 A line counts once it is whole and on the disk. What a crash left of a last line is set aside in a file
 of its own; a damaged line among good ones stays where it is, is told, and hides no other.
+
+While it is written to, some room of newlines stands ready behind the last line: a line written over it
+need not wait until the disk has noted a new length too. Closing cuts the room off; after a crash the
+next opening does.
 """
 
 from __future__ import annotations
@@ -22,11 +26,15 @@ from counter.ledger.files import (
     write_all,
     write_beside,
 )
+from counter.ledger.journal_end import end_of_lines
 from counter.values.trouble import Trouble
 
 HEAD = seal({"journal": 1})
 NAME = "journal"
 _BLOCK = 1 << 20  # bytes read at once
+_ROOM = b"\n" * (1 << 18)
+#: A longer line is put at the end without room: one of at most a page can only tear in two.
+_SMALL = 4096
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,9 +57,10 @@ class Journal:
         self._told = told
         self._writable = writable
         self.first = 0
-        flags = os.O_RDWR | os.O_APPEND | os.O_CREAT if writable else os.O_RDONLY
-        self._handle = open_private(self.path, flags)
-        self.size = self._whole()
+        self.size = 0
+        self._length = 0  # of the file, with the room
+        self._handle = -1
+        self._take_handle(open_private(self.path, os.O_RDWR | os.O_CREAT if writable else os.O_RDONLY))
         if writable:
             self._set_aside_torn()
             if self.size == 0:
@@ -62,17 +71,21 @@ class Journal:
     def append(self, blob: bytes) -> None:
         """Put whole lines on the disk; they count when this returns. Raises Trouble: nothing counts."""
         self._still_ours()
-        synced = False
+        syncing = True
         try:
+            self._room_for(blob)
+            syncing = False
+            os.lseek(self._handle, self.size, os.SEEK_SET)
             write_all(self._disk, self._handle, blob)
-            synced = True
+            syncing = True
             self._disk.sync(self._handle)
         except BaseException as fault:
-            self._take_back(retry=not synced)
+            self._take_back(retry=not syncing)
             if isinstance(fault, OSError):
                 raise why_not(fault, "what you noted", self.path) from fault
             raise
         self.size += len(blob)
+        self._length = max(self._length, self.size)
 
     def lines(self, start: int = 0) -> Iterator[Line]:
         """The lines from byte `start` (the first of a line) to the last whole one."""
@@ -95,18 +108,17 @@ class Journal:
         if anew:
             fresh = open_private(self.path, os.O_RDONLY)
             os.close(self._handle)
-            self._handle = fresh
-        self.size = self._whole() if anew else max(self.size, self._whole())
+            self._take_handle(fresh)
+        self.size = max(self.size, self._whole())
         return anew
 
     def rewrite(self, lines: Iterable[bytes]) -> None:
         """Put other lines in the place of all; only erase.py does. Raises OSError: nothing changed."""
         self._still_ours()
         write_beside(self.path, lines, disk=self._disk)
-        fresh = open_private(self.path, os.O_RDWR | os.O_APPEND)
+        fresh = open_private(self.path, os.O_RDWR)
         os.close(self._handle)
-        self._handle = fresh
-        self.size = self._whole()
+        self._take_handle(fresh)
 
     def bytes_at(self, start: int, end: int) -> bytes:
         """The bytes from `start` to `end`, fewer when the file is shorter."""
@@ -124,22 +136,47 @@ class Journal:
         if self._handle < 0:
             return
         try:
-            if self._writable and not self.broken and not self.path.exists():
-                self._rescue()
+            if self._writable and not self.broken:
+                if not self.path.exists():
+                    self._rescue()
+                if os.fstat(self._handle).st_size == self._length:  # else another wrote: hands off
+                    self._cut_room()
         finally:
             os.close(self._handle)
             self._handle = -1
 
+    def torn(self) -> bytes:
+        """What stands behind the last whole line, but for the room: a line that was never finished."""
+        return self.bytes_at(self.size, os.fstat(self._handle).st_size).strip(b"\n")
+
+    def _take_handle(self, handle: int) -> None:
+        self._handle = handle
+        self._mine = os.fstat(handle)
+        self._length = self._mine.st_size
+        self.size = self._whole()
+
     def _whole(self) -> int:
-        """The length up to and including the last newline."""
-        end = os.fstat(self._handle).st_size
-        while end > 0:
-            start = max(0, end - _BLOCK)
-            found = self.bytes_at(start, end).rfind(b"\n")
-            if found >= 0:
-                return start + found + 1
-            end = start
-        return 0
+        return end_of_lines(self.bytes_at, os.fstat(self._handle).st_size)
+
+    def _room_for(self, blob: bytes) -> None:
+        """See that the blob, if it is one small line, can be written over room. Raises OSError."""
+        if len(blob) > _SMALL or blob.count(b"\n") > 1:
+            self._cut_room()
+        elif self.size + len(blob) >= self._length:  # one newline must stay: it tells torn from damaged
+            try:
+                os.lseek(self._handle, self.size, os.SEEK_SET)
+                write_all(self._disk, self._handle, _ROOM)
+            except OSError:  # little space is left: the line may still fit
+                os.ftruncate(self._handle, self.size)
+                self._length = self.size
+            else:
+                self._disk.sync(self._handle)
+                self._length = self.size + len(_ROOM)
+
+    def _cut_room(self) -> None:
+        if self._length > self.size:
+            os.ftruncate(self._handle, self.size)
+            self._length = self.size
 
     def _check_head(self) -> None:
         head = self.bytes_at(0, len(HEAD))
@@ -151,36 +188,36 @@ class Journal:
             self._told("The first line of the journal is damaged; the entries after it were read.")
 
     def _set_aside_torn(self) -> None:
-        total = os.fstat(self._handle).st_size
-        if total == self.size:
+        torn = self.torn()
+        if not torn:
+            self._cut_room()
             return
-        torn = self.bytes_at(self.size, total)
         place = self.path.parent / "aside"
         private_folder(place)
         name = place / f"torn-{self.size}"
         while name.exists():
             name = name.with_name(name.name + "x")
         write_beside(name, [torn], disk=self._disk)
-        os.ftruncate(self._handle, self.size)
+        self._cut_room()
         self._disk.sync(self._handle)
         self._told(
             f"The last entry was never finished (the counter was stopped while noting); "
-            f"its {total - self.size} bytes are kept in {name}."
+            f"its {len(torn)} bytes are kept in {name}."
         )
 
     def _still_ours(self) -> None:
         """Refuse to write into a file that is no longer the one at the path, or that changed."""
         if self.broken:
             raise Trouble(self.broken)
-        mine = os.fstat(self._handle)
         try:
             there = os.stat(self.path)
         except OSError:
             self._rescue()
             return
-        if os.path.samestat(mine, there) and mine.st_size == self.size:
+        same = os.path.samestat(self._mine, there)
+        if same and there.st_size == self._length:
             return
-        what = "changed by another program" if os.path.samestat(mine, there) else "replaced"
+        what = "changed by another program" if same else "replaced"
         rescued = self._copy(self.path.with_name("journal.rescued"))
         self.broken = (
             f"The journal was {what} while it was open: nothing more is noted; what was noted until "
@@ -193,11 +230,11 @@ class Journal:
         try:
             private_folder(self.path.parent)
             self._copy(self.path)
-            fresh = open_private(self.path, os.O_RDWR | os.O_APPEND)
+            fresh = open_private(self.path, os.O_RDWR)
         except OSError as fault:
             raise why_not(fault, "writing the removed journal anew", self.path) from fault
         os.close(self._handle)
-        self._handle = fresh
+        self._take_handle(fresh)
         self._told("The journal was removed while open; it was written anew, nothing is lost.")
 
     def _copy(self, path: Path) -> Path:
@@ -211,6 +248,7 @@ class Journal:
         """
         try:
             os.ftruncate(self._handle, self.size)
+            self._length = self.size
             os.fsync(self._handle)
         except OSError:
             retry = False

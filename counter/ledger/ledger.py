@@ -205,13 +205,14 @@ class Ledger:
         """Put finished journal lines on the disk and into the tables, and tell the watchers."""
         with self._busy:
             self._may_note()
+            # read back from the very bytes, so that memory and disk cannot differ; and before the
+            # wait for the disk, while they are still in the processor's cache
+            entries = [line_to_entry(line) for line in lines]
             self.journal.append(b"".join(lines))
-            return self._apply(lines)
+            return self._apply(lines, entries)
 
-    def write_into(self, journal: Journal) -> None:
-        """Go on in a journal that was put right while this ledger only read."""
-        self.journal.close()
-        self._journal = journal
+    def write_again(self) -> None:
+        """Go on in the journal that was put right while this ledger only read."""
         self.read_only, self.why_read_only, self.cut_short = False, "", False
 
     def seal(self, entry: Entry) -> bytes:
@@ -246,11 +247,10 @@ class Ledger:
     def _note_table(self, changes: list[Change]) -> None:
         self.note(f"{changes[0].table} changed", changes)
 
-    def _apply(self, lines: Sequence[bytes]) -> list[Entry]:
-        """Memory takes what the disk holds, read back from the very bytes, so the two cannot differ."""
+    def _apply(self, lines: Sequence[bytes], entries: Sequence[Entry | None]) -> list[Entry]:
+        """Memory takes what the disk holds."""
         noted = []
-        for line in lines:
-            entry = line_to_entry(line)
+        for line, entry in zip(lines, entries, strict=True):
             assert entry is not None, "a line just sealed is sound"
             befores = tuple(self.state.row(each.table, each.key) for each in entry.changes)
             self.recent.append((entry, befores))

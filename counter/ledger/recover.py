@@ -55,10 +55,9 @@ def recover(ledger: Ledger) -> Recovered:
 
 
 def _append(ledger: Ledger, lines: list[bytes]) -> None:
-    journal = Journal(ledger.folder, writable=True, told=ledger.told.append, disk=ledger.disk)
     if lines:
-        journal.append(b"".join(lines))
-    ledger.write_into(journal)
+        ledger.journal.append(b"".join(lines))
+    ledger.write_again()
 
 
 def _short_state(journal: Journal) -> State:

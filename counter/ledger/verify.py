@@ -93,7 +93,7 @@ def _read(
             if snapshot.covers == line.end and _filled(snapshot) != _filled(state):
                 words = f"The {name} does not say what the journal says; delete it, it is made anew."
                 findings.append(Finding("fault", words))
-    left = journal.path.stat().st_size - journal.size
+    left = len(journal.torn())
     if left:
         words = (
             f"The last {left} bytes are an entry that was never finished; it is set aside when noting."

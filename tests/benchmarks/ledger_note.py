@@ -106,17 +106,14 @@ def p95(times: list[float]) -> float:
 
 def compare(folder: Path, ledger: Ledger, runs: int, notes: int) -> None:
     base = open_sqlite(folder / "peer.sqlite", ledger)
-    journal = folder / "own" / "journal"
     found: dict[str, list[list[float]]] = {"ours": [], "bare": [], "sqlite": []}
     for _ in range(runs):
         times: dict[str, list[float]] = {name: [] for name in found}
         for place in range(notes):
             changes = bought(ledger, place)
-            before = journal.stat().st_size
+            before = ledger.journal.size
             times["ours"].append(timed(lambda made=changes: ledger.note("purchase noted", made)))
-            with journal.open("rb") as file:
-                file.seek(before)
-                line = file.read()
+            line = ledger.journal.bytes_at(before, ledger.journal.size)
             times["bare"].append(timed(lambda same=line: bare(folder / "bare", same)))
             times["sqlite"].append(timed(lambda made=changes: into_sqlite(base, made)))
         for name, each in times.items():

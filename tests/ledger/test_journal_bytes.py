@@ -30,7 +30,7 @@ def noted(folder: Path, count: int) -> list[int]:
     ends = []
     for number in range(1, count + 1):
         ledger.note("noted", [item(f"WK-{number}", words="four margins, neat cross" * (number % 3))])
-        ends.append((folder / "journal").stat().st_size)
+        ends.append(ledger.journal.size)
     ledger.close()
     return ends
 
@@ -58,6 +58,56 @@ def test_cut_at_every_byte_of_the_last_entries(tmp_path: Path) -> None:
         assert bool(torn) == any("never finished" in words for words in ledger.told)
         assert verify(folder).sound
         shutil.rmtree(folder)
+
+
+def test_torn_over_room_at_every_byte(tmp_path: Path) -> None:
+    """A power cut may leave the first page of the last line on the disk, or the last, in its room."""
+    ends = noted(tmp_path / "own", 4)
+    whole = (tmp_path / "own" / "journal").read_bytes()
+    start, room = ends[2], b"\n" * 5_000
+    for cut in range(start, len(whole)):
+        first, last = whole[start:cut], whole[cut:].rstrip(b"\n")
+        kept_first = whole[:start] + first + b"\n" * len(last) + room
+        kept_last = whole[:start] + b"\n" * len(first) + last + room
+        for raw, torn in ((kept_first, first), (kept_last, last)):
+            folder = tmp_path / "torn"
+            folder.mkdir()
+            shutil.copy(tmp_path / "own" / "laptop", folder)
+            (folder / "journal").write_bytes(raw)
+            only = Ledger.open(folder, clock=now, read_only=True)
+            whole_line = torn == whole[start:].rstrip(b"\n")
+            there = [f"WK-{number}" for number in range(1, 5 if whole_line else 4)]
+            assert [row["number"] for row in only.rows("items")] == there
+            only.close()
+            ledger = Ledger.open(folder, clock=now)
+            assert [row["number"] for row in ledger.rows("items")] == there
+            ledger.note("one more", [item("WK-99")])
+            ledger.close()
+            aside = b"".join(path.read_bytes() for path in (folder / "aside").glob("*"))
+            assert aside == (b"" if whole_line else torn)
+            assert (folder / "journal").read_bytes()[:start] == whole[:start]
+            assert b"\n\n" not in (folder / "journal").read_bytes()
+            assert verify(folder).sound
+            shutil.rmtree(folder)
+
+
+def test_an_open_journal_and_one_left_open_read_the_same(tmp_path: Path) -> None:
+    ledger = Ledger.open(tmp_path / "own", clock=now, laptop="WK")
+    ledger.note("noted", [item("WK-1")])
+    assert (tmp_path / "own" / "journal").read_bytes().endswith(b"\n\n")
+    assert verify(tmp_path / "own").sound
+    shutil.copytree(tmp_path / "own", tmp_path / "left")
+    ledger.note("noted, and longer than the room is meant for", [item("WK-2", words="x" * 5_000)])
+    ledger.note("noted", [item("WK-3")])
+    ledger.close()
+    assert b"\n\n" not in (tmp_path / "own" / "journal").read_bytes()
+    left = Ledger.open(tmp_path / "left", clock=now)
+    assert left.told == []
+    left.note("noted", [item("WK-2", words="x" * 5_000)])
+    left.close()
+    assert [line["number"] for line in left.rows("items")] == ["WK-1", "WK-2"]
+    for name in ("own", "left"):
+        assert verify(tmp_path / name).sound
 
 
 def test_cut_at_every_byte_of_a_snapshot(tmp_path: Path) -> None:

@@ -19,7 +19,8 @@ _Check = Callable[[Mapping[str, Any]], str]
 
 
 def _purchase(row: Mapping[str, Any]) -> str:
-    return PURCHASE.check(row) or whole_purchase(PURCHASE.build(row))
+    wrong = PURCHASE.check(row)
+    return wrong or (whole_purchase(PURCHASE.build(row)) if row.get("split") else "")
 
 
 def _sale(row: Mapping[str, Any]) -> str:

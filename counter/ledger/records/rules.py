@@ -11,6 +11,7 @@ from typing import Any
 Rule = Callable[[Any], str]
 
 _LONG = 20_000
+_DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
 _MOST_PENCE = 10**12  # ten thousand million pounds: a slip of the hand, not a price
 
 
@@ -74,7 +75,7 @@ def number_words(value: object) -> str:
 def day(value: object) -> str:
     """A day, as 2026-05-01."""
     wrong = "must be a date like 2026-05-01"
-    if not isinstance(value, str) or not re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", value):
+    if not isinstance(value, str) or not _DAY.fullmatch(value):
         return wrong
     try:
         date.fromisoformat(value)
