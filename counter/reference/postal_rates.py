@@ -30,12 +30,20 @@ class Over:
     per_oz: Decimal
 
 
+def unproved(source: str, confidence: str) -> str:
+    """Why a figure of such a source is not established: "memory alone"; "" when it is."""
+    if source == "memory":
+        return "memory alone"
+    return "a single source of low confidence" if confidence == "low" else ""
+
+
 @dataclass(frozen=True, slots=True)
 class Rate:
     """What a service cost in a period; without `flat`, `steps` and `miles` it is a known gap.
 
-    Beyond `confirmed_upto` (in `unit`) the figure is not established; beyond `max_weight` the item
-    could not go. `route` is empty inland. `unpaid_times` multiplies the prepaid rate.
+    Beyond `confirmed_upto` (in `unit`) the figure is not established, nor where it is `unproved`; beyond
+    `max_weight` the item could not go. `route` is empty inland. `unpaid_times` multiplies the prepaid
+    rate.
     """
 
     id: str

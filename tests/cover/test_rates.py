@@ -1,6 +1,7 @@
 """Every rate period's first and last day and each weight step, against the published tables."""
 
 from collections.abc import Iterator
+from dataclasses import replace
 from datetime import date, timedelta
 from fractions import Fraction
 from itertools import pairwise
@@ -10,15 +11,20 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from counter.judge.cover.case import Case
+from counter.judge.cover.money_checks import rate_match
 from counter.judge.cover.question import RateAnswer, RateQuestion
 from counter.judge.cover.rates import rate_for
 from counter.judge.cover.scale import OUNCES
-from counter.judge.cover.weights import weights_paying
+from counter.judge.cover.seen import CoverSeen
+from counter.judge.cover.weights import has_open_scale, weights_paying
 from counter.reference.postal import Postal, read_postal
 from counter.values.dates import on_day, read_date
 from counter.values.postage import Postage, read_postage
 
 from . import rate_tables as tables
+
+REMEMBERED = tuple(map(str, range(1868, 1876)))  # to the United States from memory alone
 
 
 def ask(postal: Postal, day: str, ounces: Any = None, **more: Any) -> RateAnswer:
@@ -82,7 +88,7 @@ def test_periods_follow_without_gap_or_overlap(postal: Postal, service: str) -> 
 @pytest.mark.parametrize("name", ["France", "United States", "Germany", "India", "Japan", "Australia"])
 def test_one_overseas_record_a_day(postal: Postal, name: str) -> None:
     start = min(first for place, first, *_ in tables.OVERSEAS if place == name)
-    unknown = ("1889", "1890") if name == "Australia" else ()
+    unknown = {"Australia": ("1889", "1890"), "United States": REMEMBERED}.get(name, ())
     day = date.fromisoformat(start)
     while day < date(1940, 5, 1):
         answer = ask(postal, day.isoformat(), Fraction(1, 4), to=name)
@@ -148,6 +154,50 @@ def test_registration_on_top_of_the_letter(
         if fee is not None:
             assert len(both.parts) == 2
             assert source in both.source
+
+
+@pytest.mark.parametrize(
+    ("day", "more", "figure", "why"),
+    [
+        ("1979-08-20", {}, "10p", "memory alone"),
+        ("1980-03-01", {}, "12p", "memory alone"),
+        ("1980-03-01", {"service": "second"}, "10p", "memory alone"),
+        ("1974-11-01", {}, "4½p", "a single source of low confidence"),
+        ("1960-01-01", {"service": "postcard"}, "2½d", "a single source of low confidence"),
+        ("1869-01-01", {"to": "United States"}, "6d", "memory alone"),
+        ("1930-01-01", {"service": "registered"}, "the registration fee of 3d", "memory alone"),
+    ],
+)
+def test_a_figure_is_never_surer_than_its_source(
+    postal: Postal, day: str, more: dict[str, Any], figure: str, why: str
+) -> None:
+    answer = ask(postal, day, "0.5", **more)
+    assert (answer.established, answer.pence, answer.confidence) == (False, None, "low")
+    assert answer.text.startswith("Not established") and f"{figure} rests on {why}" in answer.text
+
+
+def test_what_memory_alone_gives_neither_proves_nor_condemns_a_franking(postal: Postal) -> None:
+    asked = RateQuestion(read_date("1980-03-01"))
+    (span,) = weights_paying(postal, asked, asked.when.earliest, Postage(Fraction(12), "p"))
+    assert not span.established
+    assert has_open_scale(postal, asked, asked.when.earliest)
+    seen = CoverSeen(when=asked.when, franking=Postage(Fraction(12), "p"))
+    for franked in (seen, replace(seen, franking=Postage(Fraction(9), "p"))):
+        for ounces in (None, Fraction(1)):
+            case = Case(postal, replace(franked, ounces=ounces))
+            assert rate_match(case).speaks == "not decided"
+
+
+def test_no_rate_stands_on_the_list_that_errs_alone(postal: Postal) -> None:
+    # its own note in the sources: used only as a second witness
+    for rate in postal.rates.values():
+        if rate.source == "webrates" and not rate.also_source:
+            assert rate.confidence == "low", rate.id
+
+
+def test_a_first_day_from_memory_is_told_beside_the_figure(postal: Postal) -> None:
+    assert any("1 April 1865 is from memory" in also for also in ask(postal, "1866-01-01", 1).also)
+    assert not any("memory" in also for also in ask(postal, "1842-01-01", 1).also)
 
 
 def test_no_registration_before_it_began_and_none_known_in_new_pence(postal: Postal) -> None:

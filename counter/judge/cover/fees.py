@@ -119,5 +119,8 @@ def _fee_part(postal: Postal, service: str, name: str, day: date) -> Part:
     if fee.flat is None:
         why = fee.note or fee.basis
         return Part(name, None, doubt=f"the {name} of that day is not established ({why.rstrip('.')})")
+    doubt = scale.resting(Fraction(fee.flat), fee)
+    if doubt:
+        return Part(name, None, fee.money, fee.id, fee.source, fee.confidence, f"the {name} of {doubt}")
     note = fee.conditions
     return Part(name, Fraction(fee.flat), fee.money, fee.id, fee.source, fee.confidence, note=note)

@@ -187,7 +187,9 @@ def _sum(
     if unknown is not None:
         known = next((part for part in parts if part.pence is not None), parts[0])
         more = f"; {known.words()} alone is established" if known.pence is not None else ""
-        return _unknown(asked, day, f"{unknown.doubt}{more}", rate)
+        answer = _unknown(asked, day, f"{unknown.doubt}{more}", rate)
+        # Where a fee is what is in doubt, the answer is as sure as the fee's own source.
+        return _resting_on(answer, unknown) if unknown.source else answer
     total = sum((part.pence for part in parts if part.pence is not None), Fraction(0))
     unit = rate.money
     told = tuple(part.words() for part in parts)
@@ -209,6 +211,10 @@ def _sum(
     )
 
 
+def _resting_on(answer: RateAnswer, part: Part) -> RateAnswer:
+    return replace(answer, source=part.source, confidence=part.confidence, records=(part.id,), rule="")
+
+
 def _period(rate: Rate) -> str:
     return f"{read_date(rate.first).words()} to {read_date(rate.last).words()}"
 
@@ -216,6 +222,8 @@ def _period(rate: Rate) -> str:
 def _also(postal: Postal, asked: RateQuestion, day: date, rate: Rate) -> tuple[str, ...]:
     """Other figures and limits a person would want to know beside the answer."""
     also = list(rate.extras)
+    if rate.date_source == "memory":
+        also.append(f"that this rate began on {read_date(rate.first).words()} is from memory")
     if rate.prior_conditions:
         also.append(rate.prior_conditions)
     if rate.service == "letter_first" and asked.service != "first" and asked.ounces is not None:

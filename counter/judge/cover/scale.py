@@ -8,7 +8,7 @@ from decimal import Decimal
 from fractions import Fraction
 from math import ceil
 
-from counter.reference.postal_rates import Rate, Step
+from counter.reference.postal_rates import Fee, Rate, Step, unproved
 from counter.values.postage import Postage, number_words
 
 #: Ounces in each unit of weight; the gram by the international avoirdupois ounce of 28.349523125 g.
@@ -32,7 +32,7 @@ class Price:
 def by_weight(rate: Rate, ounces: Fraction) -> Price:
     """The prepaid price of a weight in ounces."""
     if rate.flat is not None:
-        return Price(Fraction(rate.flat))
+        return Price(Fraction(rate.flat), resting(Fraction(rate.flat), rate))
     weight = ounces / OUNCES[rate.unit]
     if rate.max_weight is not None and weight > rate.max_weight:
         limit = weight_words(rate.max_weight, rate.unit)
@@ -45,7 +45,13 @@ def by_weight(rate: Rate, ounces: Fraction) -> Price:
         return Price(pence, f"the charge over {limit} is not established{given}")
     if pence is None:
         return Price(None, "the charge for this weight is not established")
-    return Price(pence)
+    return Price(pence, resting(pence, rate))
+
+
+def resting(pence: Fraction, on: Rate | Fee) -> str:
+    """The doubt of a figure that its source does not establish: "12p rests on memory alone"."""
+    why = unproved(on.source, on.confidence)
+    return f"{Postage(pence, on.money).words()} rests on {why}" if why else ""
 
 
 def by_miles(rate: Rate, miles: Fraction, sheets: int, ounces: Fraction | None) -> Price:

@@ -11,7 +11,7 @@ from counter.judge.cover import scale
 from counter.judge.cover.question import RateQuestion
 from counter.judge.cover.rates import record_for
 from counter.reference.postal import Postal
-from counter.reference.postal_rates import Rate
+from counter.reference.postal_rates import Rate, unproved
 from counter.values.postage import Postage, number_words
 
 _HEAVIEST = Fraction(80)  # ounces: 5 lb, far above any letter; ends scales that go on for ever
@@ -29,7 +29,7 @@ class WeightSpan:
     def words(self) -> str:
         """over ½ oz to 1 oz"""
         if self.upto is None:
-            return "any weight"
+            return f"any weight{'' if self.established else ' (not proved)'}"
         low = f"over {number_words(self.over)} to " if self.over else "up to "
         doubt = "" if self.established else " (not proved)"
         return f"{low}{scale.weight_words(self.upto, self.unit)}{doubt}"
@@ -43,14 +43,20 @@ def weights_paying(
     if rate is None or rate.money != paid.unit or rate.miles:
         return ()
     if rate.flat is not None:
-        return (WeightSpan(Fraction(0), None, rate.unit),) if rate.flat == paid.pence else ()
+        return (
+            (WeightSpan(Fraction(0), None, rate.unit, established=not scale.resting(paid.pence, rate)),)
+            if rate.flat == paid.pence
+            else ()
+        )
     return _spans(rate, paid.pence)
 
 
 def has_open_scale(postal: Postal, asked: RateQuestion, day: date) -> bool:
     """True when heavier weights than the reference proves might explain a franking."""
     rate, _ = record_for(postal, replace(asked, ounces=None), day)
-    return rate is None or rate.is_gap or rate.confirmed_upto is not None
+    if rate is None or rate.is_gap or rate.confirmed_upto is not None:
+        return True
+    return bool(unproved(rate.source, rate.confidence))
 
 
 def _spans(rate: Rate, pence: Fraction) -> tuple[WeightSpan, ...]:
