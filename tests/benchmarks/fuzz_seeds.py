@@ -8,7 +8,17 @@ from dataclasses import dataclass
 from counter.cli.commands import COMMANDS
 from counter.desk.mend_fields import MENDABLE
 from counter.ledger.journal import HEAD
-from tests.benchmarks.fuzz_targets import ask, command, journal, line, mend, sheet, words
+from tests.benchmarks.fuzz_targets import (
+    ask,
+    command,
+    cover,
+    journal,
+    line,
+    looks,
+    mend,
+    sheet,
+    words,
+)
 from tests.reading.test_reader_properties import WORDS
 
 
@@ -29,12 +39,18 @@ SNAP = (
 )
 HEADED = HEAD.decode()
 HEADINGS = "number,words,price,cost,letters,faults,treatments,margins,certificate,cover date\n"
+STAMPS = (b"1d blk imp KC sm crown mx red", b"2d bl pl 3 stampless leeds 12 may 1840")
+COVERS = (
+    b"1d red imp tied 1844 numeral leeds to london 12 may 1851",
+    b"stampless paid 4d 20 dec 1839 leeds to paris",
+    "2½d lilac duplex bristol to germany 1 jul 1884 ½ oz".encode(),
+)
+ASKED = (*WORDS, "stampless", "\u00a0", "²", "٣", "İ")
 ALL = [
+    Target("ask", ask, STAMPS, ASKED),
+    Target("looks", looks, STAMPS, ASKED),
     Target(
-        "ask",
-        ask,
-        (b"1d blk imp KC sm crown mx red", b"2d bl pl 3 stampless leeds 12 may 1840"),
-        (*WORDS, "stampless", "\u00a0", "²", "٣", "İ"),
+        "cover", cover, (*STAMPS, *COVERS), (*ASKED, "paid", "ship letter", "france", "tied", "1839")
     ),
     Target(
         "line",

@@ -50,7 +50,7 @@ from tests.reading.test_reader_properties import accounted
 LIBRARY = reference.Library()
 LIBRARY.read_all()
 reference.Library = lambda: LIBRARY  # type: ignore[misc,assignment]  # read once, not at every command
-PLACE = Path(tempfile.mkdtemp(prefix="fuzz-", dir="/dev/shm" if Path("/dev/shm").is_dir() else None))
+PLACE = Path(tempfile.mkdtemp(prefix="fuzz-"))  # within the folder that fuzz.py makes and clears away
 NOW = datetime.fromisoformat("2026-05-02T10:00:00+01:00")
 DESK = open_desk(PLACE / "desk", library=LIBRARY, clock=lambda: NOW)
 
@@ -77,9 +77,33 @@ def ask(data: bytes) -> None:
     if shares:
         assert math.isclose(sum(shares) + found.others + found.none_of_these, 1, abs_tol=1e-6)
         asked.strip(found.candidates[0].issue_id)
-    asked.cautions(), asked.next_looks(wet=True), asked.commemorative_lines(), asked.stock()
+    asked.cautions(), asked.commemorative_lines(), asked.stock()
+
+
+def looks(data: bytes) -> None:
+    """At most three looks, each worth something and in words; none wets unless it may.
+
+    Apart from `ask`: weighing every answer of every look takes many times as long as the rest.
+    """
+    text = text_of(data)
+    wet = len(text) % 2 == 0
+    found = DESK.ask(text).next_looks(wet=wet)
+    assert len(found) <= 3
+    for each in found:
+        assert math.isfinite(each.bits) and each.bits >= 0 and each.seconds > 0
+        assert each.words and each.answers and (wet or not each.wets)
+
+
+def cover(data: bytes) -> None:
+    """A cover is judged and charted, and what is kept of it makes a row that comes back as it was."""
+    case = open_case(LIBRARY, text_of(data))
+    assert case.belonging and case.found.results
+    if chart := case.chart:
+        assert chart.start <= chart.end and all(bar.first <= bar.last for bar in chart.bars)
     with contextlib.suppress(Trouble):
-        open_case(LIBRARY, asked.text)
+        now = Item("WK-1", attachment="cover", cover=case.facts())
+        assert item_from_row(item_to_row(now)) == now
+        check_change(Change("items", "WK-1", item_to_row(now)))
 
 
 def line(data: bytes) -> None:
@@ -237,13 +261,15 @@ def command(data: bytes) -> None:
 
 
 def _run(typed: list[str]) -> tuple[int, str, str]:
-    out = io.TextIOWrapper(io.BytesIO(), "utf-8", newline="\n")
-    err = io.TextIOWrapper(io.BytesIO(), "utf-8", newline="\n")
+    kept_bytes = io.BytesIO(), io.BytesIO()
+    out, err = (io.TextIOWrapper(kept, "utf-8", newline="\n") for kept in kept_bytes)
     with contextlib.redirect_stdout(out), contextlib.redirect_stderr(err):
         try:
             code = main(typed)
         except SystemExit as end:  # --help and --version
             code = int(end.code or 0)
-    out.flush(), err.flush()
-    said = [each.buffer.getvalue().decode() for each in (out, err)]  # type: ignore[attr-defined]
+    said = []
+    for stream, kept in zip((out, err), kept_bytes, strict=True):
+        stream.flush()
+        said.append(kept.getvalue().decode())
     return code, said[0], said[1]
