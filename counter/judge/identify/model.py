@@ -70,7 +70,7 @@ class Model:
         """The weighed observation; made once for a kind and value."""
         key = (kind, value)
         if key not in self.rows:
-            if len(self.rows) > 5000:
+            if len(self.rows) > 1000:  # some 30 KB each
                 self.rows.clear()  # a day of typing dates and letters must not grow without end
             self.rows[key] = self._weigh(kind, value)
         return self.rows[key]
