@@ -21,19 +21,6 @@ if TYPE_CHECKING:
 #: A line that begins so is a purchase to note.
 BOUGHT = re.compile(r"\s*(?:bt|bot|bought|buy)\s+", re.IGNORECASE)
 
-_SHORTER = (
-    ("large crown", "lg cr"),
-    ("small crown", "sm cr"),
-    (" perf ", " p"),
-    ("white paper", "white"),
-    ("transitional shades", "transitional"),
-    ("letters in four corners", "4 letters"),
-    ("coloured letters", "col letters"),
-    ("spray of rose", "spray"),
-    ("Maltese cross watermark", "cross wmk"),
-    ("watermark", "wmk"),
-)
-
 
 class Board:
     """The line typed, the desk (None until it is open), the quote in hand, and what is chosen.
@@ -102,6 +89,15 @@ class Board:
             raise BadWords(f"{number} has no price yet; price it first.")
         self.quote = self.quote.add(QuoteLine(number, words, price))
 
+    def narrowed(self, line: StockLine, room: int) -> tuple[str, tuple[tuple[int, int], ...]]:
+        """The words of a stock line for `room` cells, its faults within them, and what is marked."""
+        item = self.desk.item(line.number) if self.desk and len(line.words) > room else None
+        if item is None or self.desk is None:
+            return line.words, line.matched
+        from counter.tui.counter.narrow import narrowed
+
+        return narrowed(line.words, line.matched, item, self.desk.names, room)
+
     def describe(self, item: Item) -> str:
         """An item in its short line."""
         from counter.ledger.describe import short_line
@@ -135,10 +131,11 @@ class Board:
         if not self.desk:
             return issue
         from counter.ledger.names import name_of
+        from counter.tui.counter.narrow import SHORTER
 
         name = name_of(issue, self.desk.names)
         words = " ".join(part for part in (name.denomination, name.colour, name.tail) if part)
-        for long, short in _SHORTER:
+        for long, short in SHORTER:
             words = words.replace(long, short)
         return words
 

@@ -172,7 +172,7 @@ class Stock(Rows):
         return super().line_at(y, width)
 
     def row(self, index: int, width: int, *, chosen: bool) -> Line:
-        """The number and the price are never cut; the description gives way."""
+        """The number and the price are never cut; of the words the name gives way before the faults."""
         found = self.board.stock[index]
         taken = self.board.quote.holds(found.number)
         kept = fit(found.kept, min(18, width // 6)) if width >= 100 else ""
@@ -185,7 +185,8 @@ class Stock(Rows):
             (f"{found.number:<7} ", "strong" if chosen else "accent"),
         ]
         left += [("✓ ", "good")] if taken else []
-        return two_ends([*left, *emphasised(found.words, found.matched)], right, width)
+        room = width - 1 - sum(len(text) for text, _ in (*left, *right))
+        return two_ends([*left, *emphasised(*self.board.narrowed(found, room))], right, width)
 
 
 def emphasised(words: str, matched: tuple[tuple[int, int], ...]) -> list[Span]:
