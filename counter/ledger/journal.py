@@ -32,7 +32,7 @@ from counter.values.trouble import Trouble
 HEAD = seal({"journal": 1})
 NAME = "journal"
 _BLOCK = 1 << 20  # bytes read at once
-_ROOM = b"\n" * (1 << 18)
+_ROOM = b"\n" * (1 << 16)
 #: A longer line is put at the end without room: one of at most a page can only tear in two.
 _SMALL = 4096
 

@@ -24,15 +24,16 @@ from counter.ledger.files import Disk
 from counter.ledger.ledger import Ledger
 from counter.ledger.verify import verify
 
-PIECE = 16  # bytes
+PIECE = 16  # bytes of a line written at once
+ROOM = 8192  # and of the room behind the lines
 LONGEST = 0.05  # seconds a child lives at most, from its start or from its opening
 
 
 class PiecemealDisk(Disk):
-    """Writes a line in small pieces, so that many a kill finds one half-written."""
+    """Writes in small pieces, so that many a kill finds a line, or its room, half-written."""
 
     def write(self, handle: int, data: bytes) -> int:
-        return os.write(handle, data[:PIECE])
+        return os.write(handle, data[: ROOM if len(data) > ROOM else PIECE])
 
 
 def write_until_killed(folder: Path, pipe: int) -> None:

@@ -16,3 +16,5 @@ def test_no_noted_entry_is_lost_to_a_kill() -> None:
     done = subprocess.run(words, cwd=ROOT, capture_output=True, text=True, timeout=120)
     assert done.returncode == 0, done.stdout + done.stderr
     assert "none lost" in done.stdout
+    while_noting = int(done.stdout.split(": ")[1].split()[0])
+    assert while_noting >= 5  # else the kills came before there was anything to lose

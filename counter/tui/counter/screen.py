@@ -24,9 +24,6 @@ from counter.tui.kit.told import Told
 from counter.values.quote import quote_to_row
 from counter.values.trouble import BadWords, Trouble
 
-#: As many stock lines as the desk gives for one line typed.
-MOST_LINES = 60
-
 #: After so many seconds without a key the best next look is worked out.
 RESTED = 0.3
 #: A look that tells less (in bits) is not worth a hint.
@@ -214,6 +211,8 @@ class CounterScreen(Sheet):
         size = "1 piece" if desk.stock_size == 1 else f"{desk.stock_size:,} pieces"
         if not self.board.text.strip():
             return f"{'Demo stock' if desk.demo else 'Stock'}: {size}, the latest first"
+        from counter.desk.ask import MOST_LINES  # the desk is open: it has been read in
+
         found = len(self.board.stock)
         best = "best " if found == MOST_LINES else ""
         return f"Stock: {best}{found} of {size}"
