@@ -11,6 +11,7 @@ from counter.desk.bookkeeping import read_book
 from counter.ledger.papers.book_pages import book_text
 from counter.ledger.papers.page import write_page
 from counter.reference.money import DEFER
+from counter.values.date_words import day_of_words
 from counter.values.days import read_period
 
 
@@ -24,7 +25,7 @@ def arguments(parser: ArgumentParser) -> None:
 
 def run(chosen: Namespace, call: Call) -> Reply:
     """{since, until, lines, totals, missing, cautions}; sums in pence."""
-    since, until = read_period(chosen.since, chosen.until)
+    since, until = read_period(day_of_words(chosen.since), day_of_words(chosen.until))
     read = read_book(call.desk.dealing, since, until)
     if chosen.csv:
         write_page(Path(chosen.csv).expanduser(), read.csv())

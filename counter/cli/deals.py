@@ -9,14 +9,14 @@ from typing import Any
 from counter.cli.lines import wrapped
 from counter.desk.dealing import Dealing
 from counter.judge.answer import Judgement
-from counter.values.days import read_day
+from counter.values.date_words import day_of_words
 from counter.values.money import read_pence
 from counter.values.trouble import BadWords
 
 
 def day_of(chosen: str | None, dealing: Dealing) -> str:
     """The day given, or the desk's."""
-    return read_day(chosen) if chosen else dealing.today
+    return day_of_words(chosen) if chosen else dealing.today
 
 
 def pairs(words: list[str], example: str) -> dict[str, str]:

@@ -7,7 +7,7 @@ from argparse import ArgumentParser, Namespace
 from counter.cli.call import Call, Reply
 from counter.cli.lines import wrapped
 from counter.reference.money import DEFER
-from counter.values.days import read_day
+from counter.values.date_words import day_of_words
 from counter.values.money import pounds, read_pence
 from counter.values.trouble import BadWords
 from counter.values.vat import NO_VAT, on_full_price, on_margin
@@ -31,9 +31,10 @@ def run(chosen: Namespace, call: Call) -> Reply:
     """Pence as integers: {margin, vat, net}; the text adds the rate and the rules used."""
     bought = read_pence(chosen.bought, "the price bought at")
     sold = read_pence(chosen.sold, "the price sold at")
-    day = read_day(chosen.date) if chosen.date else call.today.isoformat()
-    if chosen.bought_on and read_day(chosen.bought_on) > day:
-        raise BadWords(f"The sale on {day} is before the purchase on {chosen.bought_on}.")
+    day = day_of_words(chosen.date) if chosen.date else call.today.isoformat()
+    bought_on = day_of_words(chosen.bought_on) if chosen.bought_on else ""
+    if bought_on > day:
+        raise BadWords(f"The sale on {day} is before the purchase on {bought_on}.")
     facts = call.library.money
     rate = facts.rate_on(day)
     if chosen.scheme == "none":

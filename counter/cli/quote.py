@@ -12,7 +12,7 @@ from counter.desk.quoting import quote_head, quote_text
 from counter.desk.selling import priced
 from counter.ledger.quotes import end_quote, find_quotes, note_quote, read_quote
 from counter.ledger.records.sale import QUOTE, Quote
-from counter.values.days import read_day
+from counter.values.date_words import day_of_words
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -47,5 +47,5 @@ def run(chosen: Namespace, call: Call) -> Reply:
 
 def _note(chosen: Namespace, dealing: Dealing) -> Quote:
     running = priced(dealing, read_prices(chosen.pieces)).discounted(chosen.discount)
-    day, until = day_of(chosen.date, dealing), read_day(chosen.until) if chosen.until else ""
+    day, until = day_of(chosen.date, dealing), day_of_words(chosen.until) if chosen.until else ""
     return note_quote(dealing.house, running, day, chosen.customer, until, chosen.currency)

@@ -13,7 +13,7 @@ from counter.judge.cover.rates import rate_for
 from counter.judge.cover.scale import OUNCES
 from counter.judge.cover.weights import weights_paying
 from counter.reference.postal import Postal
-from counter.values.dates import read_date
+from counter.values.date_words import date_of_words
 from counter.values.postage import plain_number, read_number, read_postage
 from counter.values.trouble import BadWords
 
@@ -22,7 +22,8 @@ _HEAVIEST = 100_000  # ounces, miles or sheets: more is a slip of the hand
 
 def arguments(parser: ArgumentParser) -> None:
     """--date and what is known of the item."""
-    parser.add_argument("--date", required=True, metavar="DATE", help="1842-03-12, 1842-03 or 1842")
+    day = "12 mar 1842, mar 1842, 1842 or 1842-03-12"
+    parser.add_argument("--date", required=True, nargs="+", metavar="DATE", help=day)
     parser.add_argument("--ounces", metavar="N", help="weight in ounces: 0.5, ½, 1 1/2")
     parser.add_argument("--grams", metavar="N", help="weight in grams instead")
     parser.add_argument("--sheets", metavar="N", help="sheets of paper (before 5 December 1839)")
@@ -41,7 +42,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
     """{pence, unit, text, rule, source, confidence, established, ...}; pence may be null."""
     postal = call.library.postal
     asked = RateQuestion(
-        when=read_date(chosen.date),
+        when=date_of_words(" ".join(chosen.date)),
         ounces=_ounces(chosen),
         sheets=_whole(chosen.sheets, "sheets"),
         miles=_amount(chosen.miles, "miles"),

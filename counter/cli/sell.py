@@ -14,6 +14,7 @@ from counter.desk.selling import Terms, priced, read_sale, sale_words, sell
 from counter.ledger.records.sale import DISPOSALS, SALE
 from counter.ledger.selling import Sold
 from counter.values.currency import Currency
+from counter.values.date_words import day_of_words
 from counter.values.money import pounds, read_pence
 from counter.values.quote import RunningQuote
 from counter.values.trouble import BadWords
@@ -52,7 +53,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
         status=status,
         payment=chosen.payment or "",
         paid=payments(chosen.paid),
-        due_back=chosen.approval or "",
+        due_back=day_of_words(chosen.approval) if chosen.approval else "",
         buyer=chosen.buyer,
         buyer_kind="business" if chosen.business else "",
         postage_pence=read_pence(chosen.postage, "the postage"),

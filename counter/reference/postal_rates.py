@@ -41,9 +41,9 @@ def unproved(source: str, confidence: str) -> str:
 class Rate:
     """What a service cost in a period; without `flat`, `steps` and `miles` it is a known gap.
 
-    Beyond `confirmed_upto` (in `unit`) the figure is not established, nor where it is `unproved`; beyond
-    `max_weight` the item could not go. `route` is empty inland. `unpaid_times` multiplies the prepaid
-    rate.
+    Beyond `confirmed_upto` (in `unit`) the figure is not established, nor where it is `unproved`;
+    beyond `max_weight` the item could not go. `route` is empty inland. `unpaid_times` multiplies the
+    prepaid rate.
     """
 
     id: str

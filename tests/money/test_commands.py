@@ -40,13 +40,22 @@ def test_split_answers_in_pence_that_add_up(run: Any) -> None:
     assert code == 0 and data["shares"] == [1936, 2903, 5161] and sum(data["shares"]) == data["total"]
 
 
+def test_a_day_is_taken_in_the_words_of_the_ask_line(run: Any) -> None:
+    sums = ("margin", "--bought", "45", "--sold", "72.50", "--why")
+    for day in ("1 may 2026", "1st May 2026", "1.5.26", "may 1, 2026"):
+        assert run(*sums, "--date", day) == run(*sums, "--date", "2026-05-01")
+    assert run("book", "--from", "1 may 2026", "--to", "2.5.2026")[1]["until"] == "2026-05-02"
+    early = run("rate", "--date", "12", "mar", "1842", "--ounces", "½")[1]
+    assert early == run("rate", "--date", "1842-03-12", "--ounces", "½")[1] and early["pence"] == "1"
+
+
 @pytest.mark.parametrize(
     ("words", "code"),
     [
         (["margin", "--bought", "-45", "--sold", "72"], 2),
         (["margin", "--bought", "45.001", "--sold", "72"], 2),
         (["margin", "--bought", "XYZ45", "--sold", "72"], 2),
-        (["margin", "--bought", "45", "--sold", "72", "--date", "1.5.2026"], 2),
+        (["margin", "--bought", "45", "--sold", "72", "--date", "31.6.2026"], 2),
         (["margin", "--bought", "45", "--sold", "72", "--date", "1960-01-01"], 1),
         (
             [

@@ -174,7 +174,7 @@ def test_a_quote_is_kept_found_taken_and_sold() -> None:
             await stall.press("f7")
             await stall.type("Mrs Brown")
             await stall.press("enter")
-            await stall.type("1.6.2026")
+            await stall.type("31.6.2026")
             await stall.press("enter")
             assert "is not a date" in stall.text()
             stall.app.screen.query_one("#form-answer").value = "2026-06-01"  # type: ignore[attr-defined]

@@ -7,23 +7,20 @@ from datetime import date
 
 from counter.judge.reading.piece import DIGITS, UNREAD, Piece, one, rule
 from counter.reference.vocabulary import Vocabulary
+from counter.values.date_words import MONTH_NUMBERS, MONTH_SPELLINGS
 from counter.values.dates import MONTHS
 
 #: A date whose year has two figures: the context tells the century.
 SHORT_DATE = "short date"
 
-_NAMES = {name[:3].lower(): number for number, name in enumerate(MONTHS, 1)}
-_MONTH = (
-    r"(?P<month>jan(?:uary)?|feb(?:ruary|y)?|mar(?:ch)?|apr(?:il|l)?|may|june?|july?|aug(?:ust)?"
-    r"|sept?(?:ember)?|oct(?:ober|r)?|nov(?:ember|r)?|dec(?:ember|r)?)"
-)
+_MONTH = rf"(?P<month>{MONTH_SPELLINGS})"
 #: Months as cut in date stamps; read only with a day and a year beside them.
 _DATERS = {
     "ja": 1, "fe": 2, "mr": 3, "ap": 4, "my": 5, "jn": 6, "ju": 6, "jl": 7, "jy": 7, "jly": 7, "au": 8,
     "se": 9, "sp": 9, "oc": 10, "no": 11, "nv": 11, "de": 12, "dc": 12,
 }  # fmt: skip
 _CUT = _MONTH[:-1] + "|" + "|".join(_DATERS) + ")"
-_CUES = " ".join((*_DATERS, *_NAMES, *map(str.lower, MONTHS), "feby aprl sept octr novr decr"))
+_CUES = " ".join((*_DATERS, *MONTH_NUMBERS, *map(str.lower, MONTHS), "feby aprl sept octr novr decr"))
 _DAY = r"(?P<day>[0-9]{1,2})"
 _YEAR = r"(?P<year>1[6-9][0-9]{2})"
 _GAP = r"[\s\-./,]*"
@@ -54,7 +51,7 @@ def _read(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
 
 
 def _month(text: str) -> int:
-    return _NAMES.get(text[:3]) or _DATERS.get(text, 0)
+    return MONTH_NUMBERS.get(text[:3]) or _DATERS.get(text, 0)
 
 
 def _exists(iso: str) -> bool:

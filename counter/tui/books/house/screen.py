@@ -16,7 +16,7 @@ from counter.tui.kit.form_sheet import FormSheet
 from counter.tui.kit.rule import Rule
 from counter.tui.kit.told import Told
 from counter.tui.text import Line
-from counter.values.days import read_day
+from counter.values.date_words import day_of_words
 from counter.values.money import plain, read_pence
 from counter.values.trouble import BadWords
 
@@ -80,7 +80,7 @@ class HouseSheet(FormSheet):
     def take(self, key: str, value: str) -> str:
         """Note a setting, from the day in the first line on."""
         if key == _FROM:
-            self.day = read_day(value)
+            self.day = day_of_words(value)
         else:
             line = self.lines[key]
             line.note(value, self.day)

@@ -16,7 +16,7 @@ from counter.tui.kit.form import Field, Form
 from counter.tui.kit.form_sheet import NOTE, FormSheet
 from counter.tui.kit.rule import Rule
 from counter.tui.kit.told import Told
-from counter.values.days import read_day
+from counter.values.date_words import day_of_words
 from counter.values.money import pounds
 from counter.values.trouble import Trouble
 
@@ -60,7 +60,7 @@ class KeepSheet(FormSheet):
     def take(self, key: str, value: str) -> str:
         """Keep an answer that can be read."""
         if key == "until" and value:
-            value = read_day(value)
+            value = day_of_words(value)
         if key == "currency" and value:
             self.desk.dealing.house.exchange(value, self.desk.dealing.today)
         self.answers[key] = value

@@ -9,7 +9,7 @@ from counter.desk.selling import Terms, read_parts
 from counter.ledger.records.money import PAYMENTS
 from counter.tui.kit.form import Field
 from counter.tui.kit.form_sheet import NOTE
-from counter.values.days import read_day
+from counter.values.date_words import day_of_words
 from counter.values.money import read_pence
 
 _WAYS = tuple((each, each) for each in PAYMENTS if each not in ("exchange", "owed"))
@@ -49,7 +49,7 @@ def terms_of(answers: Mapping[str, str], day: str) -> Terms:
         status=how,
         payment="" if now or how != "complete" else method,
         paid=paid,
-        due_back=read_day(answers.get("due") or _due(day)) if how == "on approval" else "",
+        due_back=day_of_words(answers.get("due") or _due(day)) if how == "on approval" else "",
         buyer=answers.get("buyer", ""),
         postage_pence=read_pence(postage, "the postage") if postage else 0,
         currency=answers.get("currency", ""),
