@@ -21,21 +21,29 @@ def arguments(parser: ArgumentParser) -> None:
 
 
 def run(chosen: Namespace, call: Call) -> Reply:
-    """The card as {id, name, lines: [{label, text, source, confidence}], sources: {id: title}}."""
+    """The card as {id, name, dates, lines: [{label, text, source, confidence}], sources: {id: title}}.
+
+    `dates` are ISO text as the source gives them, "" where it gives none; the lines say them in words.
+    """
     from counter.judge.identify import card_of
 
     stamps = call.library.stamps
     if chosen.id not in stamps.issues:
         raise BadWords(_unknown(chosen.id, stamps))
-    name, lines = stamps.issues[chosen.id].name, card_of(chosen.id, stamps)
+    issue, lines = stamps.issues[chosen.id], card_of(chosen.id, stamps)
     named = {line.source for line in lines} & stamps.sources.keys()
     data = {
         "id": chosen.id,
-        "name": name,
+        "name": issue.name,
+        "dates": {
+            "first_issued": issue.date_first_issued,
+            "valid_from": issue.date_valid_from,
+            "superseded": issue.date_superseded,
+        },
         "lines": [asdict(line) for line in lines],
         "sources": {each: stamps.sources[each].title for each in sorted(named)},
     }
-    return Reply(data, _text(name, lines))
+    return Reply(data, _text(issue.name, lines))
 
 
 def _unknown(name: str, stamps: Stamps) -> str:

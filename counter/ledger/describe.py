@@ -11,13 +11,13 @@ from counter.ledger.wording import (
     GUMS,
     attached_words,
     cancel_words,
-    day_words,
     fault_words,
     margin_words,
     multiple_words,
     plain,
     tied_words,
 )
+from counter.values.dates import day_words
 from counter.values.item import Certificate, Item, TreatmentDone
 
 

@@ -2,9 +2,7 @@
 
 from __future__ import annotations
 
-from counter.values.dates import read_date
 from counter.values.item import Fault, Item
-from counter.values.trouble import BadWords
 
 MARGINS = {
     "4": "4 margins",
@@ -84,11 +82,3 @@ def fault_words(fault: Fault) -> str:
     if not where:
         return what
     return f"{what} {where}" if where.lower().startswith(_PREPOSITIONS) else f"{what} ({where})"
-
-
-def day_words(iso: str) -> str:
-    """An ISO date as said: "12 May 1840"; anything else is kept as it was noted."""
-    try:
-        return read_date(iso).words() if iso else ""
-    except BadWords:
-        return iso

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import calendar
 import re
+from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
 from typing import Literal
@@ -55,6 +56,12 @@ class When:
             return f"{MONTHS[self.earliest.month - 1]} {self.earliest.year}"
         return str(self.earliest.year)
 
+    def short(self) -> str:
+        """The same for a column: "12 Mar 1842", " 1 May 1840", "May 1840"."""
+        words = self.words()
+        day, month, year = ("", *words.split())[-3:] if " " in words else ("", "", words)
+        return f"{day:>2} {month[:3]} {year}" if day else f"{month[:3]} {year}".strip()
+
 
 def read_date(text: str) -> When:
     """The date of ISO text, whole or partial; raises BadWords when it is not one."""
@@ -81,3 +88,20 @@ def _when(text: str, year: int, month: int | None, day: int | None) -> When:
         return When(text, date(year, month, 1), date(year, month, last))
     whole = date(year, month, day)
     return When(text, whole, whole)
+
+
+def day_words(iso: str) -> str:
+    """An ISO date as said: "12 May 1840"; anything else is kept as it was noted."""
+    return _told(iso, When.words)
+
+
+def short_day(iso: str) -> str:
+    """An ISO date for a column: "12 May 1840" with the month in three letters."""
+    return _told(iso, When.short)
+
+
+def _told(iso: str, tell: Callable[[When], str]) -> str:
+    try:
+        return tell(read_date(iso)) if iso else ""
+    except BadWords:
+        return iso

@@ -20,11 +20,21 @@ def test_json(capsys: pytest.CaptureFixture[str]) -> None:
     assert card["sources"]["mag_4d"].startswith("Guide to the Victorian 4d")
 
 
+def test_json_dates_are_iso(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["card", "penny_black_1840", "--json"]) == 0
+    dates = json.loads(capsys.readouterr().out)["dates"]
+    assert dates == {
+        "first_issued": "1840-05-01",
+        "valid_from": "1840-05-06",
+        "superseded": "1841-02-10",
+    }
+
+
 def test_text(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["card", "penny_black_1840"]) == 0
     out = capsys.readouterr().out
     assert out.startswith("1d black, 1840\n")
-    assert "1840-05-01, valid from 1840-05-06, to 1841-02-10" in out
+    assert "1 May 1840, valid from 6 May 1840, to 10 February 1841" in out
 
 
 def test_an_unknown_id_is_one_sentence(capsys: pytest.CaptureFixture[str]) -> None:

@@ -366,7 +366,7 @@ def test_the_card_gives_every_line_a_source(stamps: Stamps) -> None:
 
 def test_the_card_of_the_penny_black(stamps: Stamps) -> None:
     card = {line.label: line.text for line in card_of("penny_black_1840", stamps)}
-    assert card["dates"] == "1840-05-01, valid from 1840-05-06, to 1841-02-10"
+    assert card["dates"] == "1 May 1840, valid from 6 May 1840, to 10 February 1841"
     assert card["watermark"] == "small crown"
     assert card["plates"].startswith("1a, 1b, 2")
 

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from counter.judge.identify.reasons import standing_of
 from counter.reference.stamps import Stamps
 from counter.reference.stamps_issue import Issue
+from counter.values.dates import day_words
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,15 +86,20 @@ def _text(issue: Issue, name: str, text: str) -> str:
 
 
 def _dates(issue: Issue) -> str:
-    text = issue.date_first_issued
+    text = _days(issue.date_first_issued)
     if issue.date_valid_from:
-        text += f", valid from {issue.date_valid_from}"
+        text += f", valid from {_days(issue.date_valid_from)}"
     if issue.date_superseded:
-        text += f", to {issue.date_superseded}"
+        text += f", to {_days(issue.date_superseded)}"
     others = (*issue.date_first_issued_other, *issue.date_superseded_other)
     for other in others:
-        text += f"; another source gives {other.date} ({other.source})"
+        text += f"; another source gives {_days(other.date)} ({other.source})"
     return text
+
+
+def _days(text: str) -> str:
+    """Dates as they are said; what a source adds to one, "1843-01-25 (stock destroyed)", stays."""
+    return " ".join(map(day_words, text.split(" ")))
 
 
 def _standing(issue: Issue, name: str) -> tuple[str, str]:
@@ -105,14 +111,14 @@ def _standing(issue: Issue, name: str) -> tuple[str, str]:
 def _values(issue: Issue) -> Iterator[CardLine]:
     source, confidence = standing_of(issue, "colour")
     for row in issue.values:
-        text = f"{', '.join(row.colours)}; {row.issued}"
+        text = f"{', '.join(row.colours)}; {_days(row.issued)}"
         extra = {
             "chalk-surfaced from": row.chalky,
             "dies": row.dies,
             "types": row.types,
             "paper": row.paper,
             "watermark": (row.watermark or row.watermarks).replace("_", " "),
-            "another date": row.issued_other,
+            "another date": _days(row.issued_other),
         }
         more = "".join(f"; {label} {value}" for label, value in extra.items() if value)
         yield CardLine(row.value, text + more, source, confidence)

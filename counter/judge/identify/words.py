@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from counter.judge.identify.model import Model
 from counter.reference.stamps_issue import Issue
+from counter.values.dates import day_words
 
 
 def value_words(kind: str, value: str, model: Model) -> str:
@@ -18,6 +19,6 @@ def value_words(kind: str, value: str, model: Model) -> str:
 
 def date_words(issue: Issue) -> str:
     """When an issue was current, as its source says."""
-    until = issue.date_superseded
-    first = issue.date_first_issued
+    until = day_words(issue.date_superseded)
+    first = day_words(issue.date_first_issued)
     return f"{first} to {until}" if until else f"{first} on"

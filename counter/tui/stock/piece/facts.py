@@ -7,10 +7,10 @@ from collections.abc import Iterator, Mapping
 from counter.desk.own_figures import OwnFigures
 from counter.ledger.describe import long_form, short_line
 from counter.ledger.names import IssueName
-from counter.ledger.wording import day_words
 from counter.reference.money import DEFER
 from counter.tui.kit.prose import prose
 from counter.tui.text import Line
+from counter.values.dates import day_words
 from counter.values.item import Item
 from counter.values.money import pounds
 
