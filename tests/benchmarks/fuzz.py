@@ -84,6 +84,7 @@ def guided(watched: Watched, longest: int, seed: int) -> None:
     lines = ("".join(f"\\x{byte:02x}" for byte in word.encode()) for word in watched.target.words)
     words.write_text("".join(f'"{line}"\n' for line in lines), "ascii")
     limits = [f"-max_total_time={watched.seconds + 1}", f"-max_len={longest}", f"-seed={seed}"]
+    limits.append("-len_control=10")  # on to longer inputs sooner than libFuzzer's own 100 would
     places = [f"-dict={words}", f"-artifact_prefix={folder}/", str(folder)]
     atheris.Setup([sys.argv[0], *limits, "-timeout=30", *places], watched)
     atheris.Fuzz()

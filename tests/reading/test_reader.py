@@ -158,6 +158,7 @@ def test_plates(typed: str, vocabulary: Vocabulary) -> None:
         ("KC KD", ["KC", "KD"]), ("KC/KD", ["KC", "KD"]), ("AB, BA", ["AB", "BA"]),
         ("KC-KF", ["KC", "KD", "KE", "KF"]), ("OP-PC", ["OPPC"]), ("LH-HL", ["LHHL"]),
         ("lettered ME", ["ME"]), ("UA", ["UA"]),
+        ("KC-KE EK", ["KC", "KD", "KE", "EK"]), ("KC/ KD/ KD", ["KC", "KD", "KD"]),  # fuzzed
     ],
 )  # fmt: skip
 def test_letters(typed: str, letters: list[str], vocabulary: Vocabulary) -> None:

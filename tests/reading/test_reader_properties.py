@@ -2,7 +2,7 @@
 
 import string
 
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from counter.judge.reading import read_line
@@ -46,6 +46,7 @@ def accounted(reading: Reading) -> None:
 
 @settings(max_examples=1500, deadline=None)
 @given(SOUP)
+@example("c-sn/ s-s/ sn/en/ed")  # a run whose last stamp was joined to the next letters
 def test_nothing_raises_and_every_character_is_accounted_for(line: str) -> None:
     reading = read_line(line, VOCABULARY)
     accounted(reading)

@@ -97,15 +97,16 @@ def _half_mirrored(letters: str) -> bool:
 def joined(pieces: list[Piece], folded: str, vocabulary: Vocabulary, block: bool) -> list[Piece]:
     """Neighbouring pairs put together: the four letters of one stamp, or the run of a strip."""
     done: list[Piece] = []
+    used = 0  # letters up to here are put together: the end of one run does not begin another
     for piece in pieces:
         back = 2 if done and done[-1].kind == PAUSE else 1
         before = done[-back] if len(done) >= back else None
         pairs = before and before.kind == piece.kind == "letters"
-        if before and pairs and len(before.value) == len(piece.value) == 2:
+        if before and pairs and before.start >= used and len(before.value) == len(piece.value) == 2:
             between = folded[before.end : piece.start]
             made = _pair(before, piece, between, vocabulary, block)
             if made:
-                done[-back:] = made
+                done[-back:], used = made, piece.end
                 continue
         done.append(piece)
     return done
