@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
-from pathlib import Path
 
 from counter.cli.call import Call, Reply
 from counter.cli.place import data_folder
 from counter.desk.keeping import backed_up_words
 from counter.desk.place import local_time
 from counter.ledger.backup import backup
+from counter.values.paths import path_of
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -20,6 +20,6 @@ def arguments(parser: ArgumentParser) -> None:
 def run(chosen: Namespace, call: Call) -> Reply:
     """{file, entries, bytes}."""
     folder = data_folder(call)
-    done = backup(folder, Path(chosen.file).expanduser(), now=local_time())
+    done = backup(folder, path_of(chosen.file), now=local_time())
     data = {"file": str(done.file), "entries": done.entries, "bytes": done.size}
     return Reply(data, backed_up_words(done))

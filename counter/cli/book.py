@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
-from pathlib import Path
 
 from counter.cli.call import Call, Reply
 from counter.cli.deals import as_json
@@ -13,6 +12,7 @@ from counter.ledger.papers.page import write_page
 from counter.reference.money import DEFER
 from counter.values.date_words import day_of_words
 from counter.values.days import read_period
+from counter.values.paths import path_of
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -28,9 +28,9 @@ def run(chosen: Namespace, call: Call) -> Reply:
     since, until = read_period(day_of_words(chosen.since), day_of_words(chosen.until))
     read = read_book(call.desk.dealing, since, until)
     if chosen.csv:
-        write_page(Path(chosen.csv).expanduser(), read.csv())
+        write_page(path_of(chosen.csv), read.csv())
     if chosen.page:
-        write_page(Path(chosen.page).expanduser(), read.page())
+        write_page(path_of(chosen.page), read.page())
     data = {
         "since": since,
         "until": until,

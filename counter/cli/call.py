@@ -10,6 +10,8 @@ from functools import cached_property
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+from counter.values.paths import path_of
+
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
     from counter.reference.library import Library
@@ -37,7 +39,7 @@ class Call:
     def from_arguments(cls, chosen: Namespace) -> Call:
         """--data wins over COUNTER_DATA; None means the platform's user data place."""
         named = getattr(chosen, "data", None) or os.environ.get("COUNTER_DATA")
-        return cls(Path(named).expanduser() if named else None, getattr(chosen, "demo", False))
+        return cls(path_of(named, "data folder") if named else None, getattr(chosen, "demo", False))
 
     @cached_property
     def library(self) -> Library:

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
-from pathlib import Path
 
 from counter.cli.call import Call, Reply
 from counter.cli.place import open_ledger
 from counter.ledger.sheets.exporting import KINDS, export
+from counter.values.paths import path_of
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -18,7 +18,7 @@ def arguments(parser: ArgumentParser) -> None:
 
 def run(chosen: Namespace, call: Call) -> Reply:
     """{kind, file, lines}."""
-    file = Path(chosen.file).expanduser()
+    file = path_of(chosen.file)
     with open_ledger(call) as ledger:
         count = export(ledger, chosen.kind, file)
     data = {"kind": chosen.kind, "file": str(file), "lines": count}

@@ -5,13 +5,13 @@ from __future__ import annotations
 import sys
 from argparse import ArgumentParser, Namespace
 from dataclasses import asdict
-from pathlib import Path
 
 from counter.cli.call import Call, Reply
 from counter.cli.place import open_ledger
 from counter.desk.keeping import imported_words
 from counter.ledger.sheets.importing import Imported, import_stock
 from counter.ledger.sheets.reading import read_sheet
+from counter.values.paths import path_of
 from counter.values.trouble import BadWords
 
 _SHOWN = 40
@@ -34,7 +34,7 @@ def arguments(parser: ArgumentParser) -> None:
 def run(chosen: Namespace, call: Call) -> Reply:
     """{taken, known, refused: [{line, why}], mapping, stopped, dry_run, encoding}."""
     said = dict(_pair(each) for each in chosen.map)
-    sheet = read_sheet(Path(chosen.file).expanduser())
+    sheet = read_sheet(path_of(chosen.file))
     with open_ledger(call) as ledger:
         show = _progress if sys.stderr.isatty() else _quiet
         done = import_stock(

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
 from dataclasses import asdict
-from pathlib import Path
 
 from counter.cli.call import Call, Reply
 from counter.desk.papers import paper_of
 from counter.ledger.papers.page import write_page
 from counter.reference.money import DEFER
+from counter.values.paths import path_of
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -22,7 +22,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
     """The paper's parts as printed, and `missing`: what the law asks for and is not known."""
     paper = paper_of(call.desk.dealing, chosen.number)
     if chosen.page:
-        write_page(Path(chosen.page).expanduser(), paper.html())
+        write_page(path_of(chosen.page), paper.html())
     data = asdict(paper) | {"caution": DEFER}
     missing = [f"(Missing: {', '.join(paper.missing)}.)"] if paper.missing else []
     written = [f"(Written: {chosen.page})"] if chosen.page else []

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
 from dataclasses import asdict
-from pathlib import Path
 
 from counter.cli.call import Call, Reply
 from counter.cli.place import open_ledger
 from counter.desk.both_changed import row_words
 from counter.desk.keeping import merged_words
 from counter.ledger.merge import Conflict, merge
+from counter.values.paths import path_of
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -23,7 +23,7 @@ def arguments(parser: ArgumentParser) -> None:
 def run(chosen: Namespace, call: Call) -> Reply:
     """{brought, known, conflicts: [{table, key, ours, theirs, laptop, entry}], told}."""
     with open_ledger(call) as ledger:
-        done = merge(ledger, Path(chosen.other).expanduser())
+        done = merge(ledger, path_of(chosen.other, "other data folder"))
     lines = [merged_words(done)]
     lines += [_words(each) for each in done.conflicts]
     if done.conflicts:

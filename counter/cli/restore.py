@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
 from dataclasses import asdict
-from pathlib import Path
 
 from counter.cli.call import Call, Reply
 from counter.cli.place import data_folder, open_ledger
@@ -13,6 +12,7 @@ from counter.desk.keeping import recovered_words, restored_words
 from counter.desk.place import local_time
 from counter.ledger.backup import restore
 from counter.ledger.recover import recover
+from counter.values.paths import path_of
 from counter.values.trouble import BadWords
 
 
@@ -40,7 +40,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
         raise BadWords("Name the backup to restore, e.g. counter restore stock.zip.")
     folder = data_folder(call)
     done = restore(
-        Path(chosen.file).expanduser(),
+        path_of(chosen.file),
         folder,
         now=local_time(),
         same_laptop=chosen.same_laptop,

@@ -10,7 +10,7 @@ from counter.ledger.afterwards import read_sale
 from counter.ledger.buying import read_purchase
 from counter.ledger.papers.invoices import Paper, purchase_invoice, sale_invoice
 from counter.ledger.papers.page import write_page
-from counter.values.trouble import BadWords
+from counter.values.paths import path_of
 
 
 def paper_of(dealing: Dealing, number: str) -> Paper:
@@ -30,10 +30,7 @@ def paper_person(dealing: Dealing, number: str) -> str:
 
 def file_path(desk: Desk, typed: str) -> Path:
     """Where a file goes: as typed, ~ understood; a bare name goes into the data folder."""
-    words = typed.strip()
-    if not words or "\0" in words:
-        raise BadWords("Say a name for the file.")
-    path = Path(words).expanduser()
+    path = path_of(typed)
     return path if path.is_absolute() else desk.ledger.folder / path
 
 

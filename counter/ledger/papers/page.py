@@ -10,6 +10,7 @@ from html import escape
 from pathlib import Path
 
 from counter.ledger.files import why_not
+from counter.values.trouble import BadWords
 
 _STYLE = (
     "body{font:11pt serif;margin:2em;color:#000;background:#fff}"
@@ -49,6 +50,8 @@ def _cell(place: int, text: str, sums: Sequence[int]) -> str:
 
 def write_page(path: Path, content: str) -> None:
     """Write a page or a file whole, beside and then in place. Raises Trouble when the disk refuses."""
+    if not path.name or path.is_dir():
+        raise BadWords(f"{path} is a folder; add the name of the file to write.")
     beside = path.with_name(f".{path.name}.new")
     try:
         beside.write_text(content, encoding="utf-8", newline="")

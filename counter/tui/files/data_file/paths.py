@@ -7,6 +7,7 @@ from dataclasses import dataclass
 from itertools import islice
 from pathlib import Path
 
+from counter.values.paths import path_of
 from counter.values.trouble import BadWords
 
 _MOST_LOOKED_AT = 20_000  # names in one folder
@@ -23,7 +24,10 @@ class Completed:
 def complete(typed: str, *, folders_only: bool = False, suffix: str = "") -> Completed:
     """Complete the last name of a path; files may be limited to a suffix. Never raises."""
     head, begun = os.path.split(typed)
-    folder = Path(head or ".").expanduser()
+    try:
+        folder = path_of(head or ".", "folder")
+    except BadWords:
+        return Completed(typed, ())
     names = sorted(_names(folder, begun, folders_only, suffix), key=str.casefold)
     if not names:
         return Completed(typed, ())
@@ -34,10 +38,7 @@ def read_path(typed: str, what: str) -> Path:
     """The path typed, ~ filled in. Raises BadWords when there is none."""
     if not typed.strip():
         raise BadWords(f"Type the path of the {what} first; Tab completes it.")
-    try:
-        return Path(typed.strip()).expanduser()
-    except RuntimeError:
-        raise BadWords(f"{typed} begins with a person this computer does not know.") from None
+    return path_of(typed, what)
 
 
 def _alike(first: str, last: str) -> int:
