@@ -28,6 +28,9 @@ def imported_words(done: Imported) -> str:
     would = "Lines that would come in" if done.dry_run else "Lines that came in"
     refused = f"; refused: {len(done.refused):,}" if done.refused else ""
     words = f"{would}: {done.taken:,}; there already: {done.known:,}{refused}."
+    if done.remarked:
+        lines = "1 line names" if done.remarked == 1 else f"{done.remarked:,} lines name"
+        words += f" {lines} a purchase that is not in these books: its number is kept as a remark."
     if done.stopped:
         words += " It was stopped; bring the same file in again to go on from there."
     return words

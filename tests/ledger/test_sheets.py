@@ -12,6 +12,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from counter.desk.keeping import imported_words
 from counter.ledger.ledger import Ledger
 from counter.ledger.sheets.cells import guard, join, split, unguard
 from counter.ledger.sheets.columns import BY_HEADING, STOCK
@@ -329,6 +330,22 @@ def test_stock_that_went_out_comes_in_again_as_it_was(piece: Item) -> None:
         assert done.refused == ()
         back = item_from_row(dict(two.rows("items")[0]))
     assert same_item(item_to_row(back), item_to_row(piece))
+
+
+def test_a_purchase_of_other_books_is_kept_as_a_remark(ledger: Ledger, brings) -> None:
+    ledger.note("purchase noted", [purchase("WK-P1")])
+    text = "number,purchase,remarks\nA1,WK-P1,\nA2,VB-P7,nice\nA3,VB-P8,\n"
+    assert brings(text, dry_run=True).remarked == 2
+    done = brings(text)
+    assert (done.taken, done.remarked, done.refused) == (3, 2, ())
+    assert rows(ledger) == [
+        {"number": "A1", "purchase": "WK-P1"},
+        {"number": "A2", "remarks": "nice; purchase VB-P7 of other books"},
+        {"number": "A3", "remarks": "purchase VB-P8 of other books"},
+    ]
+    assert brings(text).known == 3
+    assert not [each for each in verify(ledger.folder).findings if each.weight == "fault"]
+    assert "2 lines name a purchase that is not in these books" in imported_words(done)
 
 
 def test_every_column_has_a_name_of_its_own() -> None:

@@ -31,7 +31,10 @@ class Refused:
 
 @dataclass(frozen=True, slots=True)
 class Imported:
-    """What came of an import, or would come of it: counts, and every line refused."""
+    """What came of an import, or would come of it: counts, and every line refused.
+
+    `remarked` counts the lines that came in with an unknown purchase number kept in their remarks.
+    """
 
     taken: int
     known: int
@@ -39,6 +42,7 @@ class Imported:
     mapping: Mapping[str, str]
     stopped: bool
     dry_run: bool
+    remarked: int = 0
 
 
 def import_stock(
@@ -77,7 +81,9 @@ def import_stock(
             break
     if not (stopped or dry_run):
         _note_new(ledger, _files_row(ledger, sheet, None))
-    return Imported(run.taken, run.known, tuple(run.refused), named(columns), stopped, dry_run)
+    return Imported(
+        run.taken, run.known, tuple(run.refused), named(columns), stopped, dry_run, run.remarked
+    )
 
 
 def headings_of(sheet: Sheet) -> list[str]:
@@ -122,6 +128,7 @@ class _Run:
         self.dry_run = dry_run
         self.taken = 0
         self.known = 0
+        self.remarked = 0
         self.refused: list[Refused] = []
         self._here: set[str] = set()
 
@@ -155,6 +162,7 @@ class _Run:
         if record.wrong:
             raise Trouble(f"{record.wrong[:1].upper()}{record.wrong[1:]}.")
         row = self._row(record)
+        stray = self._stray(row)
         number = row.get("number", "")
         if not number and self._came_before(record):
             day = self.before.day if self.before else ""
@@ -173,7 +181,18 @@ class _Run:
             raise Trouble(f"Stock number {number} is in the stock already and says something else.")
         if number:
             self._here.add(number)
+        self.remarked += stray
         return change
+
+    def _stray(self, row: Row) -> bool:
+        """A purchase that is not in these books: its number is kept, but only as a remark."""
+        bought = row.get("purchase")
+        if not bought or self.ledger.row("purchases", bought) is not None:
+            return False
+        del row["purchase"]
+        said = f"purchase {bought} of other books"
+        row["remarks"] = "; ".join(filter(None, (row.get("remarks"), said)))
+        return True
 
     def _came_before(self, record: Record) -> bool:
         before = self.before
