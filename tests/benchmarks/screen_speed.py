@@ -82,6 +82,20 @@ def first_frames(ours: list[str], runs: int) -> tuple[list[float], list[float]]:
     return times
 
 
+def searchable(ours: list[str], number: str, runs: int) -> list[float]:
+    """Seconds from the first frame until a stock number typed at once is a line of the list."""
+    # the list's own pointer, not that of the ask line, then the number in whatever colours
+    row = rb"(?<!ask )\xe2\x96\xb8 (?:\x1b\[[0-9;]*m)*" + number.encode() + rb"(?![0-9])"
+    times = []
+    for _ in range(runs):
+        terminal = Terminal(ours)
+        first = terminal.wait_for(b"Opening the stock")
+        terminal.write(number.encode())
+        times.append(terminal.wait_for(row) - first)
+        terminal.close()
+    return times
+
+
 def strokes(terminal: Terminal, rounds: int) -> list[float]:
     times = []
     for _ in range(rounds):
@@ -91,11 +105,14 @@ def strokes(terminal: Terminal, rounds: int) -> list[float]:
     return times
 
 
-def plant(folder: Path, count: int) -> None:
-    """A ledger of so many synthetic lines, opened and closed once so that its index is kept."""
+def plant(folder: Path, count: int) -> tuple[str, str]:
+    """A ledger of so many synthetic lines, opened and closed once so that its index is kept.
+
+    Returns the first and the last stock number.
+    """
     library = Library()
     ledger = Ledger.open(folder, clock=local_time)
-    items = stock(library.stamps, count)
+    items = list(stock(library.stamps, count))
     ledger.note_many(
         ("stock noted", [Change("items", item.number, item_to_row(item))]) for item in items
     )
@@ -104,6 +121,7 @@ def plant(folder: Path, count: int) -> None:
     desk = open_desk(folder, library=library)
     desk.index_all()
     desk.close()
+    return items[0].number, items[-1].number
 
 
 def main() -> None:
@@ -113,13 +131,19 @@ def main() -> None:
     chosen = parser.parse_args()
     with tempfile.TemporaryDirectory() as folder:
         ours = [sys.executable, "-m", "counter", "--demo"]
+        numbers: tuple[str, ...] = ("WK-1", "WK-1108")
         if chosen.lines:
-            plant(Path(folder) / "data", chosen.lines)
+            numbers = plant(Path(folder) / "data", chosen.lines)
             ours = [sys.executable, "-m", "counter", "--data", str(Path(folder) / "data")]
         tell("first frame", *first_frames(ours, chosen.runs))
+        for number in numbers:
+            times = searchable(ours, number, chosen.runs)
+            print(
+                f"{number} found {statistics.median(times):.2f} / {p95(times):.2f} s"
+                f" after the first frame (median / p95, n = {len(times)})"
+            )
         counter, echo = Terminal(ours), Terminal(python(ECHO))
-        ready = counter.wait_for(b"pieces")
-        print(f"stock searchable {ready:.2f} s after the start")
+        counter.wait_for(b"pieces")
         echo.wait_for(b"cho only")
         for terminal in (counter, echo):
             terminal.settle()

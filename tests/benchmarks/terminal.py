@@ -6,6 +6,7 @@ import atexit
 import fcntl
 import os
 import pty
+import re
 import select
 import signal
 import struct
@@ -41,14 +42,18 @@ class Terminal:
         except OSError:
             return b""
 
-    def wait_for(self, words: bytes, timeout: float = 20.0) -> float:
-        """Seconds from the start of the child until `words` were painted."""
+    def wait_for(self, pattern: bytes, timeout: float = 20.0) -> float:
+        """Seconds from the start of the child until the pattern (a regular expression) was painted."""
         end = time.perf_counter() + timeout
         while time.perf_counter() < end:
             self.seen += self._read(0.05)
-            if words in self.seen:
+            if re.search(pattern, self.seen):
                 return time.perf_counter() - self.started
-        raise TimeoutError(f"{words!r} was not painted within {timeout} s")
+        raise TimeoutError(f"{pattern!r} was not painted within {timeout} s")
+
+    def write(self, keys: bytes) -> None:
+        """Write keys and read nothing."""
+        os.write(self.master, keys)
 
     def settle(self, quiet: float = 0.25, timeout: float = 10.0) -> None:
         """Read until nothing was painted for `quiet` seconds."""
