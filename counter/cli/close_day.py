@@ -30,7 +30,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
     for kind, pence in noted:
         note_box(book, kind, pence, day)
     seen = look_at_day(book, day) if counted is None else close_day(book, day, counted)
-    data = as_json(seen) | {"difference": seen.difference}
+    data = as_json(seen) | {"difference": seen.difference, "other_cash": seen.other_cash}
     return Reply(data, day_text(seen))
 
 

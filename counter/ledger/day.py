@@ -18,8 +18,24 @@ _OPENING = "float"
 
 
 @dataclass(frozen=True, slots=True)
+class BoxLine:
+    """Cash in or out of the box (then negative) besides trade: an expense, money banked or drawn."""
+
+    kind: str
+    pence: int
+    words: str = ""
+
+    def said(self) -> str:
+        """In words: "expense, table fee"."""
+        return f"{self.kind}, {self.words}" if self.words else self.kind
+
+
+@dataclass(frozen=True, slots=True)
 class Day:
     """A day in pence. `takings` and `paid_out` are by payment; refunds are taken off the takings.
+
+    `sales` and `refunds` are counted apart; `sold` is what the sales came to less the refunds. `cash`
+    is what else went in and out of the box.
 
     `box` is what the cash box should hold; `counted` what it did hold, once closed. `profit` is of
     the day's complete sales, after VAT on their lines (global accounting's VAT comes per period).
@@ -27,17 +43,29 @@ class Day:
 
     date: str
     sales: int
+    refunds: int
     sold: int
     takings: dict[str, int]
     purchases: int
     bought: int
     paid_out: dict[str, int]
     opening: int
-    other_cash: int
+    cash: tuple[BoxLine, ...]
     box: int
     counted: int | None
     profit: int
     owed: tuple[tuple[str, tuple[str, ...]], ...]
+
+    @property
+    def traded(self) -> str:
+        """How many sales and refunds: "2 sales", "1 sale, 1 refund"."""
+        refunds = [how_many(self.refunds, "refund")] if self.refunds else []
+        return ", ".join([how_many(self.sales, "sale"), *refunds])
+
+    @property
+    def other_cash(self) -> int:
+        """What went into the box besides trade, less what went out; the float apart."""
+        return sum(line.pence for line in self.cash)
 
     @property
     def difference(self) -> int | None:
@@ -48,21 +76,22 @@ class Day:
 def look_at_day(book: Book, day: str) -> Day:
     """The day as noted so far."""
     takings, paid_out = _takings(book, day), _paid_out(book, day)
-    opening, other, counted = _cash_lines(book, day)
+    opening, cash, in_box = _cash_lines(book, day)
     sales = [sale for sale in book.sales(day, day) if sale.disposal in ("sold", "exported")]
     bought = list(book.purchases(day, day))
     return Day(
         date=day,
         sales=sum(1 for sale in sales if not sale.refund_of),
+        refunds=sum(1 for sale in sales if sale.refund_of),
         sold=sum((-1 if sale.refund_of else 1) * sum(line_prices(sale).values()) for sale in sales),
         takings=dict(sorted(takings.items())),
         purchases=len(bought),
         bought=sum(each.total_pence for each in bought),
         paid_out=dict(sorted(paid_out.items())),
         opening=opening,
-        other_cash=other,
-        box=opening + takings["cash"] - paid_out["cash"] + other,
-        counted=counted,
+        cash=cash,
+        box=opening + takings["cash"] - paid_out["cash"] + sum(line.pence for line in cash),
+        counted=in_box,
         profit=_profit(book, day),
         owed=tuple((purchase.id, owed) for purchase, owed in all_owed(book.ledger)),
     )
@@ -92,19 +121,20 @@ def _paid_out(book: Book, day: str) -> Counter[str]:
     return paid
 
 
-def _cash_lines(book: Book, day: str) -> tuple[int, int, int | None]:
-    opening = other = 0
-    counted = None
+def _cash_lines(book: Book, day: str) -> tuple[int, tuple[BoxLine, ...], int | None]:
+    """The float, whatever else was noted of the box, and what was counted at the close."""
+    opening, in_box = 0, None
+    other: list[BoxLine] = []
     for row in book.ledger.rows("cash"):
         if row["date"] != day:
             continue
         if row["kind"] == "day closed":
-            counted = row["pence"]
+            in_box = row["pence"]
         elif row["kind"] == _OPENING:
             opening += row["pence"]
         elif row["kind"] != "difference":
-            other += row["pence"]
-    return opening, other, counted
+            other.append(BoxLine(row["kind"], row["pence"], row.get("words", "")))
+    return opening, tuple(other), in_box
 
 
 def _profit(book: Book, day: str) -> int:
@@ -140,11 +170,12 @@ def close_day(book: Book, day: str, counted: int) -> Day:
 
 def day_text(day: Day) -> str:
     """The day's close in plain text."""
-    rows = [f"Day {day.date}", f"{_count(day.sales, 'sale')}, {pounds(day.sold)}"]
+    rows = [f"Day {day.date}", f"{day.traded}: {pounds(day.sold)}"]
     rows += [f"  taken by {method:<10}{pounds(pence):>12}" for method, pence in day.takings.items()]
-    rows.append(f"{_count(day.purchases, 'purchase')}, {pounds(day.bought)}")
+    rows.append(f"{how_many(day.purchases, 'purchase')}: {pounds(day.bought)}")
     rows += [f"  paid by {method:<11}{pounds(pence):>12}" for method, pence in day.paid_out.items()]
-    rows.append(f"Float {pounds(day.opening)}, other cash {pounds(day.other_cash)}")
+    rows.append(f"Float {pounds(day.opening)}")
+    rows += [f"  {line.said():<19}{pounds(line.pence):>12}" for line in day.cash]
     rows.append(f"The box should hold {pounds(day.box)}")
     if day.counted is not None and day.difference is not None:
         rows.append(f"Counted {pounds(day.counted)}, difference {pounds(day.difference)}")
@@ -153,5 +184,6 @@ def day_text(day: Day) -> str:
     return "\n".join(rows)
 
 
-def _count(number: int, what: str) -> str:
+def how_many(number: int, what: str) -> str:
+    """So many, in words: 1 sale, 2 sales."""
     return f"{number} {what}{'' if number == 1 else 's'}"

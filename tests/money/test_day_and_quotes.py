@@ -1,5 +1,6 @@
 """The day's close, and quotes kept, found again and turned into sales."""
 
+import re
 from decimal import Decimal
 
 import pytest
@@ -8,7 +9,7 @@ from hypothesis import strategies as st
 
 from counter.ledger.afterwards import note_balance, note_refund
 from counter.ledger.book import Book
-from counter.ledger.day import close_day, day_text, look_at_day, note_cash
+from counter.ledger.day import BoxLine, close_day, day_text, look_at_day, note_cash
 from counter.ledger.house import House
 from counter.ledger.quotes import (
     end_quote,
@@ -40,7 +41,12 @@ def test_a_day_adds_up(house: House, book: Book, buy: Buy) -> None:
     note_refund(house, back.id, [], DAY, "changed their mind", "cash")
     day = look_at_day(book, DAY)
     assert day.takings == {"card": 2250, "cash": 6000}
-    assert (day.sales, day.sold, day.purchases, day.bought) == (2, 7250, 3, 13500)
+    assert (day.sales, day.refunds, day.sold) == (2, 1, 7250)
+    assert (day.purchases, day.bought) == (3, 13500)
+    assert day.cash == (BoxLine("expense", -350, "tea"),) and day.other_cash == -350
+    told = day_text(day)
+    assert "2 sales, 1 refund: £72.50" in told and "other cash" not in told
+    assert re.search(r"expense, tea +-£3\.50", told)
     assert day.box == 10000 - 350 + 6000 - 13500
     assert day.profit == 2292 and day.counted is None  # 27.50 less 4.58 of VAT
     assert len(day.owed) == 3

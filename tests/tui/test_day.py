@@ -50,6 +50,8 @@ def test_takings_box_and_a_profit_that_waits_for_its_key() -> None:
             assert "is closed with" in stall.text() and "as it should be" in stall.text()
             await stall.press("escape")
             await stall.wait_for("day closed")
+            out = next(row for row in stall.rows() if "expense, table fee" in row)
+            assert "-£12.00" in out and "other cash" not in stall.text()
             await stall.press("pageup")
             await stall.wait_for("2026-05-01")
 

@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from counter.desk.day_close import DayRead
-from counter.ledger.day import Day
+from counter.ledger.day import BoxLine, Day, how_many
 from counter.tui.kit.drawn import two_ends
 from counter.tui.kit.prose import prose
 from counter.tui.text import Line
@@ -28,8 +28,8 @@ def day_lines(read: DayRead, width: int, *, costs: bool) -> list[Line]:
     day = read.day
     most = max([*day.takings.values(), *day.paid_out.values(), 1])
     lines = _group("taken", day.takings, most, width, "good")
-    lines.append(_sum("sold", f"{_count(day.sales, 'sale')}", day.sold, width))
-    bought = _count(day.purchases, "purchase")
+    lines.append(_sum("sold", day.traded, day.sold, width))
+    bought = how_many(day.purchases, "purchase")
     if costs:
         lines += [[], *_group("paid out", day.paid_out, most, width, "care")]
         lines.append(_sum("bought", bought, day.bought, width))
@@ -66,13 +66,28 @@ def _sum(label: str, words: str, pence: int, width: int) -> Line:
 
 
 def _box(day: Day, width: int) -> list[Line]:
-    parts = [f"float {pounds(day.opening)}"]
-    parts += [f"other cash {pounds(day.other_cash)}"] if day.other_cash else []
-    lines = [_sum("box holds", ", ".join(parts), day.box, width)]
+    lines = [
+        _sum("" if place else "in and out", line.said(), line.pence, width)
+        for place, line in enumerate(_by_kind(day.cash))
+    ]
+    lines.append(_sum("box holds", f"float {pounds(day.opening)}", day.box, width))
     if day.counted is not None and day.difference is not None:
         same = "as it should be" if not day.difference else f"{pounds(day.difference)} off"
         lines.append(_sum("counted", f"day closed, {same}", day.counted, width))
     return lines
+
+
+def _by_kind(lines: Sequence[BoxLine]) -> list[BoxLine]:
+    """One line for each kind; what a sum was for is told where it stands alone."""
+    kinds: dict[str, list[BoxLine]] = {}
+    for line in lines:
+        kinds.setdefault(line.kind, []).append(line)
+    return [
+        alike[0]
+        if len(alike) == 1
+        else BoxLine(kind, sum(line.pence for line in alike), f"{len(alike)} of them")
+        for kind, alike in kinds.items()
+    ]
 
 
 def _profit(day: Day, width: int, *, shown: bool) -> Line:
@@ -87,7 +102,3 @@ def _covered(label: str, words: str) -> Line:
         (f"{words}, " if words else "", "plain"),
         ("F4 shows it", "dim"),
     ]
-
-
-def _count(number: int, what: str) -> str:
-    return f"{number} {what}{'' if number == 1 else 's'}"
