@@ -21,6 +21,7 @@ from counter.ledger.describe import short_line
 from counter.ledger.people import person
 from counter.ledger.records.sale import SALE, Sale
 from counter.ledger.selling import Sold
+from counter.values.dates import day_words
 from counter.values.trouble import BadWords
 
 #: What may become of a sale, in words.
@@ -117,7 +118,13 @@ def find_sales(dealing: Dealing, words: str = "") -> list[SaleFound]:
     names = {row["id"]: row.get("name", "") for row in ledger.rows("people")}
     found = []
     for row in ledger.rows("sales"):
-        said = [row["id"], row["date"], names.get(row.get("buyer", ""), ""), _state(row)]
+        said = [
+            row["id"],
+            row["date"],
+            day_words(row["date"]),
+            names.get(row.get("buyer", ""), ""),
+            _state(row),
+        ]
         said += [f"{line['item']} {line.get('words', '')}" for line in row.get("lines", ())]
         text = " ".join(said).casefold()
         if all(word in text for word in wanted):

@@ -321,7 +321,7 @@ def test_it_stands_whole_at_every_size(size: tuple[int, int]) -> None:
             for _ in range(views):
                 rows = stall.rows()
                 assert "CAUTION" in rows[1] and "rate (moderate)" in rows[2], stall.text()
-                assert "answer, then Enter" in rows[-2], stall.text()
+                assert "answer ▸ then Enter" in rows[-2], stall.text()
                 assert "help" in rows[-1]
                 if size[0] >= 120:
                     for words in ("8 February 1843", "●●○ moderate", "✓ 2d", "▸ "):

@@ -14,6 +14,7 @@ from textual.widget import Widget
 
 from counter.tui.kit.drawn import Drawn, fit, two_ends, wrap
 from counter.tui.kit.entry import Entry
+from counter.tui.kit.entry_row import EntryRow
 from counter.tui.kit.rows import Rows, mark
 from counter.tui.text import Line
 from counter.values.trouble import BadWords
@@ -95,7 +96,7 @@ class Form(Widget):
         """List, hint, answer line."""
         yield FormRows(self)
         yield FormHint(self)
-        yield Entry(placeholder="answer, then Enter", id="form-answer")
+        yield EntryRow("answer", "then Enter", entry="form-answer")
 
     def on_mount(self) -> None:
         """Ready to type."""

@@ -10,7 +10,7 @@ from textual.widgets import Input
 from counter.tui.actions import actions_on, bindings_on
 from counter.tui.kit.action import Action
 from counter.tui.kit.drawn import two_ends
-from counter.tui.kit.entry import Entry
+from counter.tui.kit.entry_row import EntryRow
 from counter.tui.kit.foot import Foot
 from counter.tui.kit.rows import Rows, mark
 from counter.tui.kit.rule import Rule
@@ -42,7 +42,7 @@ class Finder(Screen[str | None]):
     def compose(self) -> ComposeResult:
         """A line to type in, the list, the foot line."""
         yield Rule("What do you want to do?")
-        yield Entry(placeholder="a word of it, such as discount", id="wanted")
+        yield EntryRow("find", "a word of it, such as discount", entry="wanted")
         yield ActionRows(self.actions)
         yield Foot(self.PLACE)
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
@@ -14,116 +14,95 @@ from counter.ledger.records.sale import Quote
 from counter.tui.actions import bindings_on
 from counter.tui.counter.board import Board
 from counter.tui.kit.drawn import fit, two_ends, wrap
-from counter.tui.kit.entry import Entry
-from counter.tui.kit.find_row import FindRow
-from counter.tui.kit.foot import Foot
-from counter.tui.kit.listed import Listed
+from counter.tui.kit.find_sheet import FindSheet
 from counter.tui.kit.page import Page
 from counter.tui.kit.rows import Rows
 from counter.tui.kit.rule import Rule
-from counter.tui.kit.sheet import Sheet
-from counter.tui.kit.told import Told
 from counter.tui.text import Line
+from counter.values.dates import short_day
 from counter.values.money import pounds
 from counter.values.trouble import Trouble
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
 
+#: Where the words of a quote's line begin: after the number and the price.
+_WORDS_AT = 26
 
-class KeptSheet(Sheet):
+
+class KeptSheet(FindSheet[Quote]):
     """Taking one replaces the board's quote; `taken` hears the sentence."""
 
     PLACE = "kept"
     BINDINGS = bindings_on("kept")
     DEFAULT_CSS = "KeptSheet Page { height: 40%; }"
+    TITLE_WORDS = "Kept quotes, the newest first"
+    HINT = "a name, a number, a word of it"
+    NOTHING = "No open quote holds that."
 
     def __init__(self, board: Board, desk: Desk, taken: Callable[[str], None]) -> None:
-        super().__init__()
+        super().__init__(desk)
         self.board = board
-        self.desk = desk
         self.taken = taken
 
-    def compose(self) -> ComposeResult:
-        """A filter, the open quotes, the chosen one in full."""
-        yield Rule("Kept quotes, the newest first")
-        yield FindRow("a name, a number, a word of it")
-        yield Listed[Quote](self._drawn, "No open quote holds that.")
+    def below(self) -> ComposeResult:
+        """The chosen quote in full."""
         yield Rule("The quote")
         yield Page(self._lines)
-        yield Told()
-        yield Foot(self.PLACE)
 
-    def on_mount(self) -> None:
-        """Found while it is typed."""
-        entry = self.query_one(Entry)
-        self.watch(entry, "value", lambda _: self._find(), init=False)
-        entry.focus()
-        self._find()
+    def found(self, words: str) -> Sequence[Quote]:
+        """The open quotes that hold every word."""
+        return find_quotes(self.desk.ledger, words)
 
-    def _find(self, *, stay: bool = False) -> None:
-        found = find_quotes(self.desk.ledger, self.query_one(Entry).value)
-        self.query_one(Listed).show(found, stay=stay)
+    def find(self, *, stay: bool = False) -> None:
+        """The quote below follows."""
+        super().find(stay=stay)
         self.query_one(Page).show(self._lines)
 
-    def _drawn(self, quote: Quote, width: int) -> Line:
-        who = person(self.desk.ledger, quote.customer)
-        over = bool(quote.valid_until) and quote.valid_until < self.desk.dealing.today
-        until = (
-            (f"past since {quote.valid_until}", "care")
-            if over
-            else (f"until {quote.valid_until}", "dim")
-        )
+    def drawn(self, each: Quote, width: int) -> Line:
+        """Number, day, until when it holds, for whom, the total."""
+        who = person(self.desk.ledger, each.customer)
+        over = bool(each.valid_until) and each.valid_until < self.desk.dealing.today
+        until = f"{'past since' if over else 'until'} {short_day(each.valid_until)}"
         left: Line = [
-            (fit(quote.id, 9), "accent"),
-            (f"{quote.date}  ", "plain"),
-            until,
+            (fit(each.id, 9), "accent"),
+            (f"{short_day(each.date):>11}  ", "plain"),
+            (until if each.valid_until else "", "care" if over else "dim"),
             (f"  {who.name if who else ''}", "plain"),
         ]
-        return two_ends(left, [(f" {pounds(quote.total_pence):>10} ", "price")], width)
+        return two_ends(left, [(f" {pounds(each.total_pence):>10} ", "price")], width)
 
     def _lines(self, width: int) -> list[Line]:
-        quote: Quote | None = self.query_one(Listed).chosen
+        quote = self.chosen
         if quote is None:
             return []
-        rows = quote_text(self.desk.dealing, quote).split("\n")[1:]
-        return [[("  " + part, "plain")] for row in rows for part in wrap(row, width - 4)]
+        lines: list[Line] = []
+        for row in quote_text(self.desk.dealing, quote).split("\n")[1:]:
+            parts = wrap(row[_WORDS_AT:], max(width - _WORDS_AT - 4, 10))
+            lines.append([(f"  {row[:_WORDS_AT]}{parts[0]}", "plain")])
+            lines += [[(f"  {'':{_WORDS_AT}}{part}", "plain")] for part in parts[1:]]
+        return lines
 
     def on_rows_moved(self, event: Rows.Moved) -> None:
         """The quote below follows."""
         self.query_one(Page).show(self._lines)
 
-    def on_rows_taken(self, event: Rows.Taken) -> None:
-        """Clicked twice."""
-        self.do_take()
-
-    def do_up(self) -> None:
-        """The one before."""
-        self.query_one(Listed).move(-1)
-
-    def do_down(self) -> None:
-        """The next one."""
-        self.query_one(Listed).move(1)
-
-    def do_take(self) -> None:
+    def open_it(self, each: Quote) -> None:
         """Take it into hand."""
-        quote: Quote | None = self.query_one(Listed).chosen
-        if quote is None:
-            return
         try:
-            running = take_kept(self.desk.dealing, quote.id)
+            running = take_kept(self.desk.dealing, each.id)
         except Trouble as trouble:
             self.say(str(trouble), wrong=True)
             return
-        held = len(self.board.quote.lines) if self.board.quote.kept != quote.id else 0
+        held = len(self.board.quote.lines) if self.board.quote.kept != each.id else 0
         self.board.quote = running
         instead = f" instead of {held} line{'' if held == 1 else 's'}" if held else ""
         self.dismiss()
-        self.taken(f"{quote.id} is in hand{instead}.")
+        self.taken(f"{each.id} is in hand{instead}.")
 
     def do_withdraw(self) -> None:
         """End the chosen one; Ctrl+T takes that back."""
-        quote: Quote | None = self.query_one(Listed).chosen
+        quote = self.chosen
         if quote is None:
             return
         try:
@@ -131,10 +110,10 @@ class KeptSheet(Sheet):
         except Trouble as trouble:
             self.say(str(trouble), wrong=True)
             return
-        self._find(stay=True)
+        self.find(stay=True)
         self.say(f"{quote.id} is withdrawn. Ctrl+T takes that back.")
 
     def do_take_back(self) -> None:
         """Reverse the last entry."""
         self.say_done(self.desk.take_back)
-        self._find(stay=True)
+        self.find(stay=True)

@@ -4,7 +4,7 @@ from counter.tui.kit.action import Action, Help
 
 # fmt: off
 ACTIONS = (
-    Action("take", "kept", ("enter",), "Enter", "take it",
+    Action("open", "kept", ("enter",), "Enter", "take it",
            "Take the quote into hand, with its prices and its discount.", "open sell", 1),
     Action("down", "kept", ("down",), "↓", "next", "The next quote."),
     Action("up", "kept", ("up",), "↑", "quote before", "The quote before."),

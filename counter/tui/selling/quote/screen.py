@@ -8,6 +8,7 @@ from counter.tui.actions import bindings_on
 from counter.tui.counter.board import Board
 from counter.tui.kit.drawn import Drawn, two_ends
 from counter.tui.kit.entry import Entry
+from counter.tui.kit.entry_row import EntryRow
 from counter.tui.kit.foot import Foot
 from counter.tui.kit.rows import Rows, mark
 from counter.tui.kit.rule import Rule
@@ -34,8 +35,7 @@ class QuoteSheet(Sheet):
         yield Rule("Quote")
         yield QuoteRows(self.board)
         yield Total(self.board)
-        yield Rule("Discount: 10% or a price for the lot")
-        yield Entry(placeholder="no discount", id="discount")
+        yield EntryRow("discount", "none; 10% or a price for the lot", entry="discount")
         yield Told()
         yield Foot(self.PLACE)
 

@@ -4,7 +4,7 @@ from counter.tui.kit.action import Action, Help
 
 # fmt: off
 ACTIONS = (
-    Action("settle", "sales", ("enter",), "Enter", "open",
+    Action("open", "sales", ("enter",), "Enter", "open",
            "Open the sale: balance, approval kept or returned, refund, a deposit ended.",
            "settle refund balance approval deposit cancel", 1),
     Action("down", "sales", ("down",), "↓", "next", "The next sale."),
