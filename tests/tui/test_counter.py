@@ -68,6 +68,10 @@ def test_the_quote_takes_a_discount_and_reads_back() -> None:
             await stall.type("5000000")
             await stall.press("enter")
             assert "more than the lines" in stall.text()  # one sentence, nothing changed
+            entry = stall.app.screen.query_one("#discount")
+            assert entry.selected_text == "5000000"  # type: ignore[attr-defined]
+            await stall.type("5")
+            assert entry.value == "5"  # type: ignore[attr-defined]
             less = (Decimal(quote.before) * 9 / 10).quantize(Decimal(1), ROUND_HALF_UP)
             assert stall.app.screen.board.quote.total == less  # type: ignore[attr-defined]
             await stall.press("delete")

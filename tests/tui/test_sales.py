@@ -4,6 +4,9 @@ import re
 
 import pytest
 
+from counter.tui.counter.screen import CounterScreen
+from counter.tui.kit.form import Form
+from counter.tui.selling.quote.screen import QuoteSheet
 from tests.tui.conftest import Stall, open_stall
 from tests.tui.test_counter import HOSTILE
 from tests.tui.test_sale import desk_of, quoted, walk
@@ -82,6 +85,62 @@ def test_a_refund_wants_its_reason_and_can_be_taken_back() -> None:
             await stall.press("ctrl+t")
             assert "Taken back" in stall.text()
             assert not any(each.get("refund_of") for each in desk_of(stall).ledger.rows("sales"))
+
+    walk(walked())
+
+
+def in_hand(stall: Stall) -> str:
+    chosen = stall.app.screen.query_one(Form).chosen
+    return chosen.key if chosen else ""
+
+
+def test_the_cursor_goes_on_from_what_became_of_it_and_back_to_it_when_noted() -> None:
+    async def walked() -> None:
+        async with open_stall((160, 50)) as stall:
+            await sold(stall, "2", "enter", "5", "enter")
+            assert in_hand(stall) == "what"
+            await stall.press("2", "enter")  # the sum's question gives way to another
+            assert in_hand(stall) == "sum"
+            await stall.press("down", "1", "enter", "enter")
+            await stall.wait_for("Ctrl+T takes it back")
+            assert in_hand(stall) == "" and "Nothing more can become of it" in stall.text()
+
+    walk(walked())
+
+
+def test_a_refund_chosen_goes_on_to_its_own_question() -> None:
+    async def walked() -> None:
+        async with open_stall((160, 50)) as stall:
+            number = await sold(stall)
+            ways = [each for each, _ in stall.app.screen.query_one(Form).fields[0].choices]
+            assert ways[:2] == ["refund", "buyer"]
+            await stall.press("2", "enter")  # no pieces are asked for any more
+            assert in_hand(stall) == "buyer"
+            await stall.press("up", "1", "enter")
+            assert in_hand(stall) == "pieces"
+            await stall.press("1", "enter", "1", "enter")
+            await stall.type("not as described")
+            await stall.press("enter")
+            assert in_hand(stall) == "note"
+            await stall.press("enter")
+            await stall.wait_for("Ctrl+T takes it back")
+            assert in_hand(stall) == "what" and number in stall.text()
+
+    walk(walked())
+
+
+def test_from_the_paper_of_a_sale_escape_leads_to_the_counter() -> None:
+    async def walked() -> None:
+        async with open_stall() as stall:
+            await quoted(stall)
+            await stall.press("f6", "1", "enter")
+            await stall.press("escape")
+            assert isinstance(stall.app.screen, QuoteSheet)  # not sold: the quote again
+            await stall.press("f6", "f9")
+            await stall.wait_for("Noted as")
+            await stall.press("escape")
+            await stall.pilot.pause()
+            assert isinstance(stall.app.screen, CounterScreen)
 
     walk(walked())
 

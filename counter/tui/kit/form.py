@@ -115,13 +115,13 @@ class Form(Widget):
         return self.fields[rows.cursor] if rows.cursor < len(self.fields) else None
 
     def show(self, fields: tuple[Field, ...]) -> None:
-        """New answers or questions; the one in hand stays in hand when it is still there."""
+        """New answers or questions; the one in hand stays in hand, or what now stands in its place."""
         rows = self.query_one(FormRows)
         key = self.chosen.key if self.chosen else ""
         self.fields = fields
         self._near()
-        at = next((place for place, each in enumerate(fields) if each.key == key), 0)
-        rows.go(at)
+        here = min(rows.cursor, max(len(fields) - 1, 0))
+        rows.go(next((place for place, each in enumerate(fields) if each.key == key), here))
         rows.refresh()
         self.query_one(FormHint).refresh()
 

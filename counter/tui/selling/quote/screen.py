@@ -29,6 +29,7 @@ class QuoteSheet(Sheet):
     def __init__(self, board: Board) -> None:
         super().__init__()
         self.board = board
+        self.selling = False
 
     def compose(self) -> ComposeResult:
         """Lines, total, the discount to type, and what was wrong with it."""
@@ -44,8 +45,12 @@ class QuoteSheet(Sheet):
         self.query_one(Entry).focus()
 
     def on_screen_resume(self) -> None:
-        """In front again: the quote may be another now."""
+        """In front again: the quote may be another now; once sold it has nothing more to show."""
         super().on_screen_resume()
+        if self.selling and not self.board.quote.lines:
+            self.dismiss()
+            return
+        self.selling = False
         self._now(self.board.quote)
 
     def _now(self, quote: RunningQuote) -> None:
@@ -70,6 +75,7 @@ class QuoteSheet(Sheet):
             self._now(self.board.quote.discounted(entry.value))
         except BadWords as bad:
             self.say(str(bad), wrong=True)
+            entry.action_select_all()  # the next key begins another
             return
         entry.value = ""
 
@@ -88,6 +94,7 @@ class QuoteSheet(Sheet):
         from counter.tui.selling.sale.screen import SaleSheet
 
         if self._any_lines() and self.board.desk:
+            self.selling = True
             self.app.push_screen(SaleSheet(self.board, self.board.desk))
 
     def do_keep(self) -> None:

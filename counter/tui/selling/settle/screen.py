@@ -117,6 +117,7 @@ class SettleSheet(FormSheet):
             return
         self.answers = {}
         self._renewed()
+        self.query_one(Form).ask_again("what", "")  # Enter once more must not note once more
         said = ". ".join(sale_words(sold, dealing.house.facts.currencies)) + "."
         self.say(" ".join((said, *sold.told, "Ctrl+T takes it back.")))
 
