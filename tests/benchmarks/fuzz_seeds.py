@@ -111,9 +111,14 @@ ALL = [
     Target(
         "csv",
         sheet,
-        ((HEADINGS + "A1,1d black,45,20,KC KD,thin: top,[],4;4,Body,1840\n").encode(),),
+        (
+            (HEADINGS + "A1,1d black,45,20,KC KD,thin: top,[],4;4,Body,1840\n").encode(),
+            b"number,words,purchase,remarks\nA1,1d black,P-7,tied\nA2,2d blue,P-7,\n",
+        ),
         (
             *HEADINGS.strip().split(","),
+            "purchase",
+            "remarks",
             '"',
             ";",
             "\t",
