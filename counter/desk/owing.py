@@ -12,6 +12,7 @@ from counter.ledger.describe import short_line
 from counter.ledger.people import complete_person, person
 from counter.ledger.records.money import PAYMENTS
 from counter.ledger.records.purchase import SELLERS, Purchase
+from counter.values.dates import day_words
 from counter.values.money import pounds
 from counter.values.trouble import BadWords
 
@@ -95,4 +96,6 @@ def note_answers(dealing: Dealing, number: str, given: Mapping[str, str]) -> str
 def owing_words(each: Owing) -> str:
     """A purchase in one line: number, day, price, seller."""
     bought = each.purchase
-    return f"{bought.id}  {bought.date}  {pounds(bought.total_pence)}  {each.seller}".rstrip()
+    return (
+        f"{bought.id}  {day_words(bought.date)}  {pounds(bought.total_pence)}  {each.seller}".rstrip()
+    )

@@ -53,7 +53,7 @@ def test_takings_box_and_a_profit_that_waits_for_its_key() -> None:
             out = next(row for row in stall.rows() if "expense, table fee" in row)
             assert "-£12.00" in out and "other cash" not in stall.text()
             await stall.press("pageup")
-            await stall.wait_for("2026-05-01")
+            await stall.wait_for("1 May 2026")
 
     walk(walked())
 
@@ -143,7 +143,7 @@ def test_the_whole_way_from_the_purchase_to_the_book() -> None:
             await stall.wait_for("Refund")
             assert desk.item(item).status == "in stock" and desk.item(item).cost == 4_500
             await stall.press("escape", "escape", "f5")
-            await stall.wait_for("The stock book 2026-04-01 to 2026-06-30")
+            await stall.wait_for("The stock book 1 Apr 2026 to 30 Jun 2026")
             read = stall.app.screen.read  # type: ignore[attr-defined]
             for _ in range(1_000):
                 read = stall.app.screen.read  # type: ignore[attr-defined]

@@ -23,7 +23,7 @@ def line_of(item: Item, room: int = ROOM) -> str:
 
 def test_a_short_line_stays_as_it_is() -> None:
     item = Item(
-        "A-1", issue="two_pence_1841_white_lines", plate="3", letters=("KC",), faults=(Fault("thin", "at top"),)
+        "A-1", issue="two_pence_1841_white_lines", letters=("KC",), faults=(Fault("thin", "at top"),)
     )
     words = short_line(item, NAMES)
     assert len(words) <= ROOM

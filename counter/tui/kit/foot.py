@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from textual import events
 from textual.message import Message
 
@@ -23,8 +25,9 @@ class Foot(Drawn):
             super().__init__()
             self.action = action
 
-    def __init__(self, screen: str) -> None:
+    def __init__(self, screen: str, offered: Callable[[str], bool] = lambda action: True) -> None:
         super().__init__()
+        self.offered = offered  # whether an action, by its id, would do anything now
         shown = (action for action in actions_on(screen) if action.foot)
         self.actions: list[Action] = sorted(shown, key=lambda action: action.foot)
 
@@ -37,7 +40,7 @@ class Foot(Drawn):
 
     def fitting(self, width: int) -> list[Action]:
         """The actions that fit, in order; where room is short the least wanted go."""
-        kept = list(self.actions)
+        kept = [action for action in self.actions if self.offered(action.id)]
         while kept and sum(_cells(action) for action in kept) > width:
             wanted = [action for action in kept if action.id != "help"] or kept
             kept.remove(max(wanted, key=lambda action: action.foot))

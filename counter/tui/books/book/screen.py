@@ -32,6 +32,7 @@ from counter.tui.kit.rule import Mark, Rule
 from counter.tui.kit.sheet import Sheet
 from counter.tui.kit.told import Told
 from counter.tui.text import Line
+from counter.values.dates import short_day
 from counter.values.trouble import Trouble
 
 if TYPE_CHECKING:
@@ -105,7 +106,8 @@ class BookSheet(Sheet):
 
     def _head(self) -> str:
         count = f", {len(self.read.lines):,} lines" if self.read else ""
-        return f"The stock book {self.since} to {self.until}{count}: {self.view}"
+        period = f"{short_day(self.since).strip()} to {short_day(self.until).strip()}"
+        return f"The stock book {period}{count}: {self.view}"
 
     def _spans(self, line: BookLine, width: int) -> Line:
         return gap_spans(line, width) if self.view == "gaps" else line_spans(line, width)

@@ -9,33 +9,40 @@ from counter.reference.money import DEFER
 from counter.tui.kit.drawn import fit, two_ends, wrap
 from counter.tui.kit.prose import prose
 from counter.tui.text import Line
+from counter.values.dates import short_day
 from counter.values.money import pounds
 
-_SUM = 11
+_SUMS = (11, 11, 11, 10)
+#: A day and the sign of a refund.
+_SOLD = 12
 _WIDE = 110
 
 
 def column_heads(width: int) -> Line:
     """The names of the columns, over those of `line_spans`."""
-    what = "" if width < _WIDE else "what"
-    left: Line = [(f"  {'number':<9}{'bought':<11}{'sold':<11}{what}", "head")]
-    sums = "".join(f"{name:>{_SUM}}" for name in ("paid", "price", "margin", "VAT"))
-    return two_ends(left, [(sums + " ", "head")], width)
+    what = "" if width < _WIDE else " what"
+    left: Line = [(f"  {'number':<9}{'bought':<12}{'sold':<{_SOLD}}{what}", "head")]
+    return two_ends(left, [(_columns("paid", "price", "margin", "VAT") + " ", "head")], width)
 
 
 def line_spans(line: BookLine, width: int) -> Line:
     """One line of the book in columns; the description only where there is room."""
-    sold = line.sale_date + ("↩" if line.refund_of else "")
+    sold = f"{short_day(line.sale_date):>11}" + ("↩" if line.refund_of else "")
     left: Line = [
         (fit(line.stock_number, 9), "accent"),
-        (f"{line.purchase_date or '?':<11}", "plain"),
-        (f"{sold:<11}", "plain"),
-        (line.description if width >= _WIDE - 2 else "", "dim"),
+        (f"{short_day(line.purchase_date) or '?':>11} ", "plain"),
+        (f"{sold:<{_SOLD}}", "plain"),
+        (f" {line.description}" if width >= _WIDE - 2 else "", "dim"),
     ]
     gap = ("!" if line.gaps else " ", "care")
     price = line.disposal if line.disposal and line.selling_price is None else _sum(line.selling_price)
     sums = [_sum(line.purchase_price), price, _sum(line.margin), _sum(line.vat_due)]
-    return two_ends(left, [("".join(f"{each:>{_SUM}}" for each in sums), "plain"), gap], width)
+    return two_ends(left, [(_columns(*sums), "plain"), gap], width)
+
+
+def _columns(*sums: str) -> str:
+    """Sums in columns; the VAT on a margin is shorter than the margin."""
+    return "".join(f"{each:>{wide}}" for each, wide in zip(sums, _SUMS, strict=True))
 
 
 def _sum(pence: int | None) -> str:
@@ -86,7 +93,7 @@ def gap_spans(line: BookLine, width: int) -> Line:
     """A line with something missing: what it is."""
     left: Line = [
         (fit(line.stock_number, 9), "accent"),
-        (f"{line.purchase_date or '?':<11}", "plain"),
+        (f"{short_day(line.purchase_date) or '?':>11}  ", "plain"),
         (", ".join(line.gaps), "care"),
     ]
     return two_ends(left, [(f" {_sum(line.purchase_price)} ", "price")], width)

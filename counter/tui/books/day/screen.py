@@ -23,6 +23,7 @@ from counter.tui.kit.rule import Rule
 from counter.tui.kit.sheet import Sheet
 from counter.tui.kit.told import Told
 from counter.tui.text import Line
+from counter.values.dates import day_words, short_day
 from counter.values.money import pounds
 from counter.values.trouble import Trouble
 
@@ -108,7 +109,7 @@ class DaySheet(Sheet):
             rule.refresh()
 
     def _head(self) -> str:
-        words = f"{date.fromisoformat(self.date):%A} {self.date}"
+        words = f"{date.fromisoformat(self.date):%A} {day_words(self.date)}"
         closed = self.read and self.read.day.counted is not None
         return f"The day: {words}{', closed' if closed else ''}"
 
@@ -172,7 +173,7 @@ class DaySheet(Sheet):
         bought = each.purchase
         left: Line = [
             (fit(bought.id, 8), "accent"),
-            (f"{bought.date}  ", "dim"),
+            (f"{short_day(bought.date):>11}  ", "dim"),
             (", ".join(each.owed).replace(", seller's", ","), "care"),
         ]
         if not self.costs:

@@ -14,6 +14,7 @@ from counter.tui.kit.form import Field, Form
 from counter.tui.kit.form_sheet import FormSheet
 from counter.tui.kit.rule import Rule
 from counter.tui.kit.told import Told
+from counter.values.dates import day_words
 from counter.values.money import pounds, read_pence
 
 if TYPE_CHECKING:
@@ -49,7 +50,7 @@ class TillSheet(FormSheet):
 
     def _head(self) -> str:
         box = look_at_day(self.desk.dealing.book, self.day).box
-        return f"The box on {self.day}: it should hold {pounds(box)}"
+        return f"The box on {day_words(self.day)}: it should hold {pounds(box)}"
 
     def fields(self) -> tuple[Field, ...]:
         """A line for each kind with what was noted today, and the count."""
@@ -81,7 +82,7 @@ class TillSheet(FormSheet):
             done = close_day(book, self.day, read_pence(value, "what was counted"))
             off = done.difference or 0
             same = "as it should be" if not off else f"{pounds(off)} against what it should hold"
-            return f"{self.day} is closed with {pounds(done.counted or 0)}: {same}."
+            return f"{day_words(self.day)} is closed with {pounds(done.counted or 0)}: {same}."
         note_box(book, key, read_pence(figure, "a sum of cash"), self.day, words)
         return f"Noted: {_LABELS[key][0]} {pounds(read_pence(figure))}. Ctrl+T takes it back."
 

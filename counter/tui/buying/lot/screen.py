@@ -18,6 +18,7 @@ from counter.tui.kit.form_sheet import NOTE, FormSheet
 from counter.tui.kit.rule import Rule
 from counter.tui.kit.told import Told
 from counter.tui.text import Line
+from counter.values.dates import day_words
 from counter.values.money import marked, pounds, read_pence
 from counter.values.trouble import Trouble
 
@@ -194,11 +195,13 @@ class Shared(Drawn):
         """The price; what is still wanted."""
         lot = self.sheet.lot
         if y == 0:
-            left: Line = [(f"  bought {lot.date}", "dim"), (f"  {lot.words}", "plain")]
+            left: Line = [(f"  bought {day_words(lot.date)}", "dim"), (f"  {lot.words}", "plain")]
             return two_ends(left, [(f" {pounds(lot.total_pence)} ", "price")], width)
         if y > 1:
             return []
         if lot.split is not None:
-            return [(f"  split on {lot.split.date} by {lot.split.basis}; it stays so", "good")]
+            return [
+                (f"  split on {day_words(lot.split.date)} by {lot.split.basis}; it stays so", "good")
+            ]
         wanted = self.sheet.shares[1]
         return [(f"  {wanted}", "care") if wanted else ("  ✓ shared to the penny", "good")]

@@ -44,8 +44,8 @@ class TreatmentSheet(Sheet):
         self.case = case
         self.treatment = treatment
         self.typed: dict[str, str] = {"product": product} if product else {}
-        timed = treatment.id in case.treatments.guides
-        self.questions = Questions(treatment, timed)
+        self.timed = treatment.id in case.treatments.guides
+        self.questions = Questions(treatment, self.timed)
         self.verdict = case.verdict(self.plan())
 
     def compose(self) -> ComposeResult:
@@ -58,7 +58,7 @@ class TreatmentSheet(Sheet):
                 yield Form(self._fields())
         yield Deference()
         yield Told()
-        yield Foot(self.PLACE)
+        yield Foot(self.PLACE, self._offered)
 
     def on_resize(self, event: events.Resize) -> None:
         """Side by side where there is room; else the questions take what they need."""
@@ -116,8 +116,8 @@ class TreatmentSheet(Sheet):
     def _again(self) -> None:
         self.query_one(Form).show(self._fields())
         self.query_one("#reasons", Page).show(self._lines)
-        for rule in self.query(Rule):
-            rule.refresh()
+        for drawn in self.query("Rule, Foot"):
+            drawn.refresh()
 
     def _lines(self, width: int) -> list[Line]:
         return treatment_lines(self.verdict, self.plan(), self.case.treatments, width)
@@ -125,6 +125,12 @@ class TreatmentSheet(Sheet):
     def _asking(self) -> str:
         count = len(self.verdict.asks)
         return f"{count} to answer" if count else "Nothing more to ask"
+
+    def _offered(self, action: str) -> bool:
+        """A dry look has no bath, and nothing may be left to answer."""
+        if action == "bath":
+            return self.timed
+        return bool(self.query_one(Form).fields) if action == "answer" else True
 
     # The keys
 

@@ -40,20 +40,24 @@ class SalesSheet(FindSheet[SaleFound]):
             self.app.push_screen(PaperSheet(self.desk, self.chosen.sale.id))
 
     def drawn(self, each: SaleFound, width: int) -> Line:
-        """Number, day, state unless it is simply sold, the pieces; buyer, what is owed, the total."""
+        """Number, day, state unless simply sold, the first piece; how many more, buyer, owed, total."""
         sale = each.sale
         state = state_words(sale.status, sale.disposal, sale.refund_of)
         more = len(sale.lines) - 1
         left: Line = [
             (fit(sale.id, 9), "accent"),
             (f"{short_day(sale.date):>11}  ", "dim"),
-            (f"+{more} " if more > 0 else "   ", "dim"),
             ("" if state == "sold" else f"{state}  ", "care"),
             (each.words, "plain"),
         ]
         buyer = fit(each.buyer, 16 if width < 100 else 24) if each.buyer else ""
-        owed = [(f" owed {pounds(each.owed)}", "care")] if each.owed > 0 else []
+        others = f" +{more}" if more > 0 else ""
+        owed = f" owed {pounds(each.owed)}" if each.owed > 0 else ""
         total = f"{'-' if sale.refund_of else ''}{pounds(sale.total_pence)}"
-        return two_ends(
-            left, [(f" {buyer}".rstrip(), "plain"), *owed, (f" {total:>9} ", "price")], width
-        )
+        right: Line = [
+            (others, "dim"),
+            (f" {buyer}".rstrip(), "plain"),
+            (owed, "care"),
+            (f" {total:>9} ", "price"),
+        ]
+        return two_ends(left, right, width)

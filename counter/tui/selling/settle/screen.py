@@ -20,6 +20,7 @@ from counter.tui.kit.rule import Rule
 from counter.tui.kit.told import Told
 from counter.tui.selling.settle.answers import questions, read_pieces, settlement
 from counter.tui.text import Line
+from counter.values.dates import day_words
 from counter.values.money import pounds, read_pence
 from counter.values.trouble import Trouble
 
@@ -59,7 +60,7 @@ class SettleSheet(FormSheet):
         sale = self.found.sale
         state = state_words(sale.status, sale.disposal, sale.refund_of)
         of = f" of {sale.refund_of}" if sale.refund_of else ""
-        return f"{sale.id}, {sale.date}: {state}{of}"
+        return f"{sale.id}, {day_words(sale.date)}: {state}{of}"
 
     def _lines(self, width: int) -> list[Line]:
         sale = self.found.sale
@@ -79,11 +80,11 @@ class SettleSheet(FormSheet):
         lines.append(_sum("total", sale.total_pence, width))
         for paid in sale.payments:
             if paid.method != "owed":
-                lines.append(_sum(f"{paid.date}  {paid.method}", paid.pence, width))
+                lines.append(_sum(f"{day_words(paid.date)}  {paid.method}", paid.pence, width))
         if self.found.owed > 0:
             lines.append(_sum("still owed", self.found.owed, width, "care"))
         who = f"Buyer: {self.found.buyer}." if self.found.buyer else "The buyer is not noted."
-        due = f" Due back by {sale.due_back}." if sale.status == "on approval" else ""
+        due = f" Due back by {day_words(sale.due_back)}." if sale.status == "on approval" else ""
         why = f" Because: {sale.reason}." if sale.reason else ""
         return [*lines, *prose(who + due + why, width, "dim")]
 

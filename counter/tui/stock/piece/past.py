@@ -11,6 +11,7 @@ from counter.ledger.ledger import Ledger
 from counter.tui.kit.page import Page
 from counter.tui.kit.prose import prose
 from counter.tui.text import Line
+from counter.values.dates import short_day
 
 
 class Past(Page):
@@ -51,8 +52,10 @@ def past_lines(found: Sequence[Touch], width: int) -> list[Line]:
     lines: list[Line] = [[]]
     for touch in found:
         day, _, time = touch.at.partition("T")
-        lines.append([(f"  {day} ", "accent"), (f"{time[:5]}  ", "dim"), (touch.verb, "strong")])
+        lines.append(
+            [(f"  {short_day(day):>11} ", "accent"), (f"{time[:5]}  ", "dim"), (touch.verb, "strong")]
+        )
         for label, before, after in touch.changes:
             words = f"{before or 'not noted'} → {after or 'not noted'}"
-            lines += prose(words, width, head=(f"{'':20}{label}: ", "dim"))
+            lines += prose(words, width, head=(f"{'':21}{label}: ", "dim"))
     return lines

@@ -10,6 +10,7 @@ from counter.judge.price.suggest import FEWEST, Suggestion
 from counter.tui.kit.drawn import two_ends
 from counter.tui.kit.prose import Cited, prose
 from counter.tui.text import Line, Span
+from counter.values.dates import short_day
 from counter.values.money import half_up, marked, pounds
 
 _WORD = 10  # columns of the word before each row of the picture
@@ -90,6 +91,6 @@ def _comparable(each: Comparable, width: int) -> Line:
     flag = (FLAGGED, "care") if each.flagged else (" ", "plain")
     sign = "●" if evidence.kind == "sold" else "○"
     left: Line = [(" ", "plain"), flag, (sign, _INKS[sign]), (f" {evidence.number:<8}", "accent")]
-    left += [(f" {evidence.day} ", "dim"), (", ".join(each.differences[:3]), "dim")]
+    left += [(f" {short_day(evidence.day):>11} ", "dim"), (", ".join(each.differences[:3]), "dim")]
     sums = f" {pounds(evidence.price):>9} → {pounds(half_up(each.adjusted)):>9}"
     return two_ends(left, [(sums, "plain"), (f" {float(each.weight):.2f}", "dim")], width - 1)

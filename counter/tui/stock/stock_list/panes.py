@@ -10,6 +10,7 @@ from counter.tui.kit.prose import prose
 from counter.tui.kit.rows import Rows, mark
 from counter.tui.stock.stock_list.looking import LookedOver
 from counter.tui.text import Line
+from counter.values.dates import day_words
 
 ABOUT = (
     "Type the path of a CSV file; Tab completes it, Enter looks it over. Nothing is noted before you "
@@ -79,7 +80,7 @@ def _before_words(found: LookedOver) -> str:
     if before is None:
         return ""
     far = "" if before.upto is None else f", up to line {before.upto:,}"
-    words = f"This very file came in on {before.day}{far}."
+    words = f"This very file came in on {day_words(before.day)}{far}."
     if found.again:
         return f"{words} Its lines without a stock number come in once more (F5: not)."
     return f"{words} Its lines without a stock number stay out (F5: take them once more)."
