@@ -19,6 +19,9 @@ from counter.tui.kit.rows import Rows, mark
 from counter.tui.text import Line
 from counter.values.trouble import BadWords
 
+#: What a long question leaves for its answer: "£1,250.00  bears £1,000.00".
+_ANSWER = 28
+
 
 @dataclass(frozen=True, slots=True)
 class Field:
@@ -173,10 +176,10 @@ class FormRows(Rows):
         return len(self.form.fields)
 
     def row(self, index: int, width: int, *, chosen: bool) -> Line:
-        """The question on the left, its answer beside it, on the right half at the furthest."""
+        """The question on the left, its answer beside it, whole where the question leaves it room."""
         field = self.form.fields[index]
         longest = max(len(each.label) for each in self.form.fields) + 2
-        half = max(min(width // 2 - 2, longest), 20)
+        half = max(min(width - 2 - _ANSWER, longest), min(width // 2 - 2, longest), 20)
         answer = field.shown() or ("needed" if field.needed else "–")
         ink = "strong" if field.value else ("care" if field.needed else "dim")
         label = (fit(field.label, half), "strong" if chosen else "plain")

@@ -11,7 +11,7 @@ from counter.tui.kit.drawn import Drawn
 from counter.tui.text import Line
 
 #: However wide the screen is, the right end of a row stays where the eye still finds it.
-_WIDEST = 144
+WIDEST = 144
 
 
 class Rows(Drawn):
@@ -64,7 +64,7 @@ class Rows(Drawn):
         """The row in view at this line, or the words for an empty list."""
         index = self.top + y
         if index < self.count():
-            return self.row(index, min(width, _WIDEST), chosen=index == self.cursor)
+            return self.row(index, min(width, WIDEST), chosen=index == self.cursor)
         return [(self.empty(), "dim")] if y == 0 and not self.count() else []
 
     def start_again(self) -> None:

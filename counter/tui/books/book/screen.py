@@ -27,7 +27,7 @@ from counter.tui.kit.entry import Entry
 from counter.tui.kit.foot import Foot
 from counter.tui.kit.listed import Listed
 from counter.tui.kit.page import Page
-from counter.tui.kit.rows import Rows
+from counter.tui.kit.rows import WIDEST, Rows
 from counter.tui.kit.rule import Mark, Rule
 from counter.tui.kit.sheet import Sheet
 from counter.tui.kit.told import Told
@@ -269,4 +269,4 @@ class Heads(Drawn):
         if self.sheet.view == "gaps":
             words = f"  {'number':<9}{'bought':<11}what is missing: Enter completes it"
             return two_ends([(words, "head")], [("paid ", "head")], width)
-        return column_heads(width)
+        return column_heads(min(width, WIDEST))

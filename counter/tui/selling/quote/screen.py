@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from textual.app import ComposeResult
+from textual.containers import Vertical
 
 from counter.tui.actions import bindings_on
 from counter.tui.counter.board import Board
@@ -10,7 +11,7 @@ from counter.tui.kit.drawn import Drawn, two_ends
 from counter.tui.kit.entry import Entry
 from counter.tui.kit.entry_row import EntryRow
 from counter.tui.kit.foot import Foot
-from counter.tui.kit.rows import Rows, mark
+from counter.tui.kit.rows import WIDEST, Rows, mark
 from counter.tui.kit.rule import Rule
 from counter.tui.kit.sheet import Sheet
 from counter.tui.kit.told import Told
@@ -34,8 +35,9 @@ class QuoteSheet(Sheet):
     def compose(self) -> ComposeResult:
         """Lines, total, the discount to type, and what was wrong with it."""
         yield Rule("Quote")
-        yield QuoteRows(self.board)
-        yield Total(self.board)
+        with Vertical():
+            yield QuoteRows(self.board)
+            yield Total(self.board)
         yield EntryRow("discount", "none; 10% or a price for the lot", entry="discount")
         yield Told()
         yield Foot(self.PLACE)
@@ -56,6 +58,7 @@ class QuoteSheet(Sheet):
     def _now(self, quote: RunningQuote) -> None:
         self.board.quote = quote
         rows = self.query_one(QuoteRows)
+        rows.styles.max_height = max(len(quote.lines), 1)  # the total stands right below
         rows.go(min(rows.cursor, max(len(quote.lines) - 1, 0)))
         rows.refresh()
         self.query_one(Total).refresh()
@@ -155,7 +158,7 @@ class Total(Drawn):
 
     def line_at(self, y: int, width: int) -> Line:
         """The sum before, when there is a discount; then the total."""
-        quote = self.board.quote
+        quote, width = self.board.quote, min(width, WIDEST)
         if y == 1:
             return two_ends([("  Total", "strong")], [(f"{pounds(quote.total):>10}", "price")], width)
         if quote.total == quote.before:

@@ -16,6 +16,7 @@ from counter.tui.kit.form import Field, Form
 from counter.tui.kit.form_sheet import FormSheet
 from counter.tui.kit.page import Page
 from counter.tui.kit.prose import prose
+from counter.tui.kit.rows import WIDEST
 from counter.tui.kit.rule import Rule
 from counter.tui.kit.told import Told
 from counter.tui.selling.settle.answers import questions, read_pieces, settlement
@@ -63,7 +64,7 @@ class SettleSheet(FormSheet):
         return f"{sale.id}, {day_words(sale.date)}: {state}{of}"
 
     def _lines(self, width: int) -> list[Line]:
-        sale = self.found.sale
+        sale, width = self.found.sale, min(width, WIDEST)
         lines: list[Line] = []
         for place, line in enumerate(sale.lines, 1):
             back = line.item not in self.left
