@@ -46,11 +46,14 @@ _OWN_SIXTEEN = {
     "border": "ansi_white",
     "border-blurred": "ansi_white",
 }
+#: Bright yellow: the framework's own goes by orange, which sixteen colours show as red.
+_YELLOW = "#ffff00"
 #: For terminals of sixteen colours: their own, with nothing drawn black on black.
 SIXTEEN = replace(
     BUILTIN_THEMES["ansi-dark"],
     name="sixteen",
-    accent="ansi_yellow",
+    accent=_YELLOW,
+    warning=_YELLOW,
     variables={**BUILTIN_THEMES["ansi-dark"].variables, **_OWN_SIXTEEN},
 )
 THEMES = (NIGHT, DAY, SIXTEEN)
