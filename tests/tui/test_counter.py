@@ -151,3 +151,14 @@ def test_no_price_number_or_verdict_is_cut(size: tuple[int, int]) -> None:
             assert len(verdicts) == 3, strip
 
     walk(walked())
+
+
+def test_bt_alone_is_told_as_a_purchase_begun() -> None:
+    async def walked() -> None:
+        async with open_stall() as stall:
+            await stall.type("bt")
+            assert "begins a purchase" in stall.text() and "row 2" not in stall.text()
+            await stall.type(" 2d blue")
+            assert "begins a purchase" not in stall.text()
+
+    walk(walked())

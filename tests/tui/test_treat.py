@@ -14,7 +14,7 @@ from counter.tui.kit.entry import Entry
 from counter.tui.kit.form import Form
 from counter.values.strength_words import read_label
 from tests.tui.bath_stall import Clocks, open_own, stocked
-from tests.tui.conftest import Stall
+from tests.tui.conftest import Stall, open_stall
 
 TREATMENTS = Library().treatments
 VERDICTS = ("✓ tolerates", "! with care", "? unknown", "✗ never")
@@ -334,3 +334,17 @@ def test_words_carry_the_meaning_without_colour(theme: str, monkeypatch: pytest.
             assert "✗ never" in await shown(stall, "Full soak")
 
     walk(walked())
+
+
+def test_a_dry_look_offers_no_bath_and_no_answer() -> None:
+    async def walked() -> None:
+        async with open_stall() as stall:
+            await stall.type("1d red imp KC")
+            await stall.press("f6")
+            await stall.wait_for("Dry looks")
+            await stall.press("enter")
+            await stall.wait_for("How it is done")
+            foot = stall.rows()[-1]
+            assert "F7 the bath" not in foot and "Enter answer" not in foot and "F6 strength" in foot
+
+    asyncio.run(walked())

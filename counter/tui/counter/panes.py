@@ -69,6 +69,10 @@ class Candidates(Rows):
         """Every candidate worth showing."""
         return len(self.board.candidates)
 
+    def empty(self) -> str:
+        """The line tells nothing that an issue is known by."""
+        return "  Nothing typed tells an issue yet." if self.board.desk else ""
+
     def line_at(self, y: int, width: int) -> Line:
         """The candidates; the bottom line is for none of them."""
         if not self.board.text.strip():
