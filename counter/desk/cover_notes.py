@@ -11,7 +11,7 @@ from counter.desk.cover_answers import PLAIN, answered
 from counter.desk.cover_form import CoverQuestion, questions, rate_questions
 from counter.desk.covering import CoverCase, case_of_item, open_case
 from counter.judge.cover.belonging import finding_words
-from counter.judge.cover.check import WORDS
+from counter.judge.cover.finding import WORDS
 from counter.ledger.entry import Change
 from counter.values.item import CoverFacts, Item, item_to_row
 from counter.values.trouble import BadWords, Trouble

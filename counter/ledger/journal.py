@@ -52,6 +52,7 @@ class Journal:
     def __init__(self, folder: Path, *, writable: bool, told: Told, disk: Disk) -> None:
         """Open, and when writable make it if need be and set a torn last line aside. Raises OSError."""
         self.path = folder / NAME
+        self._where = os.fspath(self.path)  # asked for at every note
         self.broken = ""
         self._disk = disk
         self._told = told
@@ -210,7 +211,7 @@ class Journal:
         if self.broken:
             raise Trouble(self.broken)
         try:
-            there = os.stat(self.path)
+            there = os.stat(self._where)
         except OSError:
             self._rescue()
             return

@@ -5,7 +5,7 @@ The journal is the truth; the tables in memory are what it adds up to; snapshots
 
 from __future__ import annotations
 
-import secrets
+import os
 from collections import deque
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
@@ -227,7 +227,7 @@ class Ledger:
             raise Trouble("An entry needs a word for what was done.")
         seq = self.state.seqs.get(self.laptop, 0) + 1 + ahead
         at = self.clock().isoformat(timespec="seconds")
-        name = f"{self.laptop}.{seq}.{secrets.token_hex(4)}"  # unique even when a folder was copied
+        name = f"{self.laptop}.{seq}.{os.urandom(4).hex()}"  # unique even when a folder was copied
         knows = {laptop: seen for laptop, seen in self.state.seqs.items() if laptop != self.laptop}
         return Entry(name, self.laptop, seq, at, verb, tuple(changes), knows=knows, **more)
 

@@ -9,6 +9,7 @@ from collections.abc import Callable
 from contextlib import suppress
 from importlib import import_module
 from pathlib import Path
+from time import monotonic
 from typing import TYPE_CHECKING
 
 from textual.app import App
@@ -28,6 +29,8 @@ if TYPE_CHECKING:
     from counter.tui.care.bath.watch import BathWatch
     from counter.tui.counter.board import Board
 
+#: Seconds between two looks at a stock that is still being read.
+_GROWS = 0.25
 #: Screens that are read in once the stock can be searched, so that their first key is quick too.
 _OPENED_LATER = (
     "counter.tui.selling.quote.screen",
@@ -109,7 +112,6 @@ class CounterApp(Office):
         self._tell("Ctrl+C only copies. F10 closes the counter; unfinished notes are kept.")
 
     def _begin_opening(self) -> None:
-        gc.enable()
         self.run_worker(self._open, thread=True, group="opening", exit_on_error=False)
 
     def _open(self) -> None:
@@ -121,8 +123,11 @@ class CounterApp(Office):
                 desk.close()
                 return
             handed = True
+            shown = monotonic()
             while desk.index_more():
-                self._counter.post_message(CounterScreen.StockGrew())
+                if monotonic() - shown > _GROWS:  # a repaint takes time from the reading
+                    self._counter.post_message(CounterScreen.StockGrew())
+                    shown = monotonic()
             self._counter.post_message(CounterScreen.StockGrew())
             desk.warm()
             for module in _OPENED_LATER:
@@ -133,6 +138,8 @@ class CounterApp(Office):
         except Exception as fault:  # told, not swallowed: the app goes on without a desk
             where = write_log(fault, self._log_folder)
             sentence = f"The data could not be opened for a fault of the counter's own; see {where}."
+        finally:
+            gc.enable()  # off since the start (start.py): a stock being read makes little garbage
         if desk is not None and not handed:
             desk.close()
         self.post_message(self.DeskShut(sentence))

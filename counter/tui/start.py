@@ -19,7 +19,7 @@ def start(opener: Callable[[], Desk]) -> int:
     if not sys.stdout.isatty() or os.environ.get("TERM") == "dumb":
         raise Trouble("The counter needs a terminal to draw on; for plain answers try: counter --help.")
     os.environ.setdefault("TEXTUAL_ANIMATIONS", "none")
-    gc.disable()  # until the first frame stands (app.py): start-up makes little garbage
+    gc.disable()  # until the stock is read (app.py): reading makes little garbage
     from counter.tui.app import CounterApp
 
     def open_for_good() -> Desk:

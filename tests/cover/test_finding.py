@@ -7,7 +7,8 @@ from hypothesis import strategies as st
 
 from counter.judge.cover.check import check_cover
 from counter.judge.cover.drawing import draw
-from counter.judge.cover.result import FINDINGS, STRENGTHS, CheckResult, find
+from counter.judge.cover.finding import FINDINGS
+from counter.judge.cover.result import STRENGTHS, CheckResult, find
 from counter.judge.cover.seen import CoverSeen, DatedFact, StampDates
 from counter.judge.cover.timeline import timeline
 from counter.reference.postal import read_postal

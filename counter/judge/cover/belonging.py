@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from counter.judge.cover.check import WORDS, CoverFinding
-from counter.judge.cover.result import Finding
+from counter.judge.cover.check import CoverFinding
+from counter.judge.cover.finding import WORDS, Finding
 from counter.judge.cover.seen import CoverSeen
 
 Place = Literal["off cover", "on piece", "on front", "on cover"]

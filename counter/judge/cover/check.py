@@ -11,18 +11,12 @@ from counter.judge.answer import Judgement
 from counter.judge.cover import cancel_checks, date_checks, evidence_checks, money_checks
 from counter.judge.cover.asking import Ask, what_to_ask
 from counter.judge.cover.case import Case, Decide
-from counter.judge.cover.result import STRENGTHS, CheckResult, Finding, find, not_asked, undecided
+from counter.judge.cover.finding import WORDS, Finding
+from counter.judge.cover.result import STRENGTHS, CheckResult, find, not_asked, undecided
 from counter.judge.cover.seen import CoverSeen
 from counter.reference.postal import Postal
 
 DEFER = "A finding, not a certificate: for certainty ask an expert committee."
-
-WORDS: dict[Finding, str] = {
-    "consistent": "speaks for belonging, as far as it was looked at",
-    "undecided": "too little is known to say",
-    "caution": "something speaks against belonging; take care",
-    "contradicts": "speaks against belonging",
-}
 
 #: Checks that facts and observations decide; the rest are decided by a person's answer alone.
 DECIDED_BY: dict[str, Decide] = {

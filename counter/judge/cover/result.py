@@ -7,13 +7,11 @@ from dataclasses import dataclass
 from typing import Literal
 
 from counter.judge.answer import Reason, Strength
+from counter.judge.cover.finding import Finding
 from counter.reference.postal_checks import CoverCheck
 
 Says = Literal["for", "against", "not decided"]
-Finding = Literal["consistent", "undecided", "caution", "contradicts"]
 
-#: From best to worst: more against never moves a finding to the left.
-FINDINGS: tuple[Finding, ...] = ("consistent", "undecided", "caution", "contradicts")
 STRENGTHS: tuple[Strength, ...] = ("none", "weak", "moderate", "strong")
 _ENOUGH_WEAK = 3  # so many agreeing weak points, with none against, are a consistent cover
 

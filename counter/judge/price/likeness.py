@@ -10,7 +10,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from counter.judge.cover.check import WORDS
+from counter.judge.cover.finding import WORDS
 from counter.judge.price.schedule import Condition
 from counter.values.item import CoverFacts, Item
 

@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from counter.desk.cover_notes import CoverNotes
-from counter.judge.cover.check import DEFER, WORDS
-from counter.judge.cover.result import CheckResult, Finding
+from counter.judge.cover.check import DEFER
+from counter.judge.cover.finding import WORDS, Finding
+from counter.judge.cover.result import CheckResult
 from counter.tui.kit.drawn import Drawn, two_ends, wrap
 from counter.tui.text import Line
 
