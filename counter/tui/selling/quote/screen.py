@@ -38,7 +38,7 @@ class QuoteSheet(Sheet):
         with Vertical():
             yield QuoteRows(self.board)
             yield Total(self.board)
-        yield EntryRow("discount", "none; 10% or a price for the lot", entry="discount")
+        yield EntryRow("discount", "10% or a price for the lot; empty for none", entry="discount")
         yield Told()
         yield Foot(self.PLACE)
 
