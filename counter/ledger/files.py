@@ -28,13 +28,21 @@ class Disk:
 
 def _way_to_sync() -> Callable[[int], object]:
     """This system's way: what was written and the file's length, not its times."""
-    with contextlib.suppress(ImportError, AttributeError):
+    try:
         import fcntl
 
         # macOS: fsync alone leaves it in the drive's cache
         full = getattr(fcntl, "F_FULLFSYNC")  # noqa: B009 - other systems' types know no such name
-        return lambda handle: fcntl.fcntl(handle, full)
-    return getattr(os, "fdatasync", os.fsync)
+    except (ImportError, AttributeError):
+        return getattr(os, "fdatasync", os.fsync)
+
+    def through_the_cache(handle: int) -> None:
+        try:
+            fcntl.fcntl(handle, full)
+        except OSError:  # a disk of another kind (a server's) knows no such call
+            os.fsync(handle)
+
+    return through_the_cache
 
 
 _sync = _way_to_sync()

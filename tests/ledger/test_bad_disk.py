@@ -94,7 +94,8 @@ def test_the_kernel_itself_refusing_to_grow_the_file(folder: Path) -> None:
         import json, resource, signal, sys
         from datetime import datetime
         from pathlib import Path
-        from counter.ledger.entry import Change
+        from counter.ledger import files
+from counter.ledger.entry import Change
         from counter.ledger.ledger import Ledger
         from counter.values.trouble import Trouble
 
@@ -268,3 +269,21 @@ def test_a_window_that_only_reads_sees_a_half_written_line_as_not_there(
     second = opened(folder)
     assert len(second.rows("items")) == 1
     assert (folder / "journal").read_bytes().endswith(b"{half")
+
+
+@posix
+def test_a_disk_that_knows_no_full_sync_is_synced_the_plain_way(
+    folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """macOS over a server's disk: F_FULLFSYNC is refused there."""
+    import fcntl
+
+    def refused(handle: int, what: int) -> int:
+        raise OSError(errno.ENOTSUP, "Operation not supported")
+
+    synced: list[int] = []
+    monkeypatch.setattr(fcntl, "F_FULLFSYNC", 51, raising=False)
+    monkeypatch.setattr(fcntl, "fcntl", refused)
+    monkeypatch.setattr(os, "fsync", synced.append)
+    files._way_to_sync()(7)
+    assert synced == [7]
