@@ -16,6 +16,7 @@ from pathlib import Path
 
 import pytest
 
+from counter.ledger import files
 from counter.ledger.ledger import Ledger
 from counter.ledger.verify import verify
 from counter.values.trouble import Trouble
@@ -94,8 +95,7 @@ def test_the_kernel_itself_refusing_to_grow_the_file(folder: Path) -> None:
         import json, resource, signal, sys
         from datetime import datetime
         from pathlib import Path
-        from counter.ledger import files
-from counter.ledger.entry import Change
+        from counter.ledger.entry import Change
         from counter.ledger.ledger import Ledger
         from counter.values.trouble import Trouble
 
