@@ -8,6 +8,7 @@ from counter.desk.covering import CoverCase
 from counter.judge.cover.asking import Ask
 from counter.judge.cover.scale import weight_words
 from counter.judge.cover.seen import CoverSeen
+from counter.values.counted import how_many
 
 Choices = tuple[tuple[str, str], ...]
 
@@ -166,7 +167,7 @@ def _town_words(seen: CoverSeen) -> str:
 
 def _weight_words(seen: CoverSeen) -> str:
     said = [weight_words(seen.ounces, "oz")] if seen.ounces else []
-    said += [f"{seen.sheets} sheet{'s' if seen.sheets != 1 else ''}"] if seen.sheets else []
+    said += [how_many(seen.sheets, "sheet")] if seen.sheets else []
     said += [f"{seen.miles} miles"] if seen.miles else []
     return ", ".join(said)
 

@@ -10,6 +10,7 @@ from counter.ledger.buying import all_owed
 from counter.ledger.entry import Change
 from counter.ledger.records.shop import CASH, Cash
 from counter.ledger.selling import line_prices
+from counter.values.counted import how_many
 from counter.values.money import pounds
 from counter.values.trouble import BadWords, Trouble
 
@@ -182,8 +183,3 @@ def day_text(day: Day) -> str:
     rows.append(f"Profit {pounds(day.profit)} after VAT on the lines sold")
     rows += [f"Still owed on {number}: {', '.join(owed)}" for number, owed in day.owed]
     return "\n".join(rows)
-
-
-def how_many(number: int, what: str) -> str:
-    """So many, in words: 1 sale, 2 sales."""
-    return f"{number} {what}{'' if number == 1 else 's'}"

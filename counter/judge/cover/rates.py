@@ -17,6 +17,7 @@ from counter.judge.cover.question import DECIMAL_DAY, TWO_TIER_DAY, RateAnswer, 
 from counter.judge.cover.scale import Price
 from counter.reference.postal import Postal
 from counter.reference.postal_rates import Rate
+from counter.values.counted import how_many
 from counter.values.dates import on_day, read_date
 from counter.values.postage import Postage, Unit, number_words
 
@@ -172,7 +173,7 @@ def _what(rate: Rate, asked: RateQuestion, parts: list[Part]) -> str:
     article = "an" if name.startswith("unpaid") else "a"
     size = []
     if rate.miles and asked.miles is not None:
-        sheets = f"{asked.sheets} sheet{'s' if asked.sheets != 1 else ''} " if asked.sheets else ""
+        sheets = f"{how_many(asked.sheets, 'sheet')} " if asked.sheets else ""
         size = [f"of {sheets}going {number_words(asked.miles)} miles"]
     elif asked.ounces is not None and rate.flat is None:
         unit = "g" if rate.unit == "g" else "oz"

@@ -11,6 +11,7 @@ from counter.tui.kit.rows import Rows, mark
 from counter.tui.kit.sure import sure_words
 from counter.tui.kit.verdict import verdict_spans
 from counter.tui.text import Line, Span
+from counter.values.counted import how_many
 from counter.values.money import pounds
 
 if TYPE_CHECKING:
@@ -215,7 +216,7 @@ class QuoteLineBar(Drawn):
         quote = self.board.quote
         if not quote.lines:
             return [("  Quote: empty", "dim")]
-        count = f"{len(quote.lines)} line{'s' if len(quote.lines) != 1 else ''}"
+        count = how_many(len(quote.lines), "line")
         words = f"  Quote: {count}, "
         line: Line = [(words, "plain"), (pounds(quote.total), "price")]
         if quote.total != quote.before:

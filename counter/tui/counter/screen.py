@@ -16,11 +16,13 @@ from counter.tui.counter.card_pane import CardPane
 from counter.tui.counter.panes import Candidates, QuoteLineBar, ReadBack, Stock, Strip
 from counter.tui.counter.read_only import ReadOnlyBar
 from counter.tui.kit.entry import Entry
+from counter.tui.kit.entry_row import EntryRow
 from counter.tui.kit.foot import Foot
 from counter.tui.kit.rows import Rows
-from counter.tui.kit.rule import Mark, Rule
+from counter.tui.kit.rule import Rule
 from counter.tui.kit.sheet import Sheet
 from counter.tui.kit.told import Told
+from counter.values.counted import how_many
 from counter.values.quote import quote_to_row
 from counter.values.trouble import BadWords, Trouble
 
@@ -70,9 +72,7 @@ class CounterScreen(Sheet):
         )
         read_back, candidates, card, *below = self.panes
         yield ReadOnlyBar(board)
-        with Horizontal(id="ask-row"):
-            yield Mark(" ask ▸ ")
-            yield Entry(id="ask")
+        yield EntryRow("ask", entry="ask")
         yield read_back
         with Horizontal(id="upper"):
             yield candidates
@@ -208,7 +208,7 @@ class CounterScreen(Sheet):
             return "Stock"
         if self.board.buying:
             return "Bought"
-        size = "1 piece" if desk.stock_size == 1 else f"{desk.stock_size:,} pieces"
+        size = how_many(desk.stock_size, "piece")
         if not self.board.text.strip():
             return f"{'Demo stock' if desk.demo else 'Stock'}: {size}, the latest first"
         from counter.desk.ask import MOST_LINES  # the desk is open: it has been read in

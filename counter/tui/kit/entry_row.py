@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from textual.app import ComposeResult
 from textual.containers import Horizontal
 
 from counter.tui.kit.entry import Entry
@@ -14,13 +13,5 @@ class EntryRow(Horizontal):
 
     DEFAULT_CSS = "EntryRow { height: 1; background: $surface; } EntryRow Entry { width: 1fr; }"
 
-    def __init__(self, sign: str, hint: str, *, entry: str) -> None:
-        super().__init__()
-        self.sign = sign
-        self.hint = hint
-        self.entry = entry
-
-    def compose(self) -> ComposeResult:
-        """The sign, the line."""
-        yield Mark(f" {self.sign} ▸ ")
-        yield Entry(placeholder=self.hint, id=self.entry)
+    def __init__(self, sign: str, hint: str = "", *, entry: str, value: str = "") -> None:
+        super().__init__(Mark(f" {sign} ▸ "), Entry(placeholder=hint, value=value, id=entry))

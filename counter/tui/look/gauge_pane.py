@@ -3,15 +3,14 @@
 from __future__ import annotations
 
 from textual.app import ComposeResult
-from textual.containers import Horizontal, Vertical
+from textual.containers import Vertical
 
 from counter.desk.measuring import Counted
 from counter.judge.answer import Judgement
 from counter.judge.gauge import gauge_for
 from counter.tui.kit.drawn import wrap
-from counter.tui.kit.entry import Entry
+from counter.tui.kit.entry_row import EntryRow
 from counter.tui.kit.page import Page
-from counter.tui.kit.rule import Mark
 from counter.tui.look.grounds import reasons_lines
 from counter.tui.look.state import Looking
 from counter.tui.text import Line
@@ -27,9 +26,7 @@ class Gauge(Vertical):
 
     def compose(self) -> ComposeResult:
         """Entry above, page below."""
-        with Horizontal(id="count-row"):
-            yield Mark(" count ▸ ")
-            yield Entry(placeholder="20 over 25 mm; top and side: 20/25mm x 18/22mm", id="count")
+        yield EntryRow("count", "20 over 25 mm; top and side: 20/25mm x 18/22mm", entry="count")
         yield GaugePage(self.looking)
 
 

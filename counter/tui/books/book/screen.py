@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from textual import events
 from textual.app import ComposeResult
-from textual.containers import Container, Horizontal
+from textual.containers import Container
 from textual.message import Message
 
 from counter.desk.bookkeeping import PeriodRead, neighbour, read_book, read_period_words
@@ -24,11 +24,12 @@ from counter.tui.books.book.views import (
 from counter.tui.files.filing.screen import FileSheet
 from counter.tui.kit.drawn import Drawn, two_ends
 from counter.tui.kit.entry import Entry
+from counter.tui.kit.entry_row import EntryRow
 from counter.tui.kit.foot import Foot
 from counter.tui.kit.listed import Listed
 from counter.tui.kit.page import Page
 from counter.tui.kit.rows import WIDEST, Rows
-from counter.tui.kit.rule import Mark, Rule
+from counter.tui.kit.rule import Rule
 from counter.tui.kit.sheet import Sheet
 from counter.tui.kit.told import Told
 from counter.tui.text import Line
@@ -47,7 +48,6 @@ class BookSheet(Sheet):
     PLACE = "book"
     BINDINGS = bindings_on("book")
     DEFAULT_CSS = """
-    BookSheet #period-row { height: 1; background: $surface; }
     BookSheet #book { height: 1fr; layout: vertical; }
     BookSheet #list { height: 1fr; }
     BookSheet #full { height: 5; }
@@ -79,9 +79,7 @@ class BookSheet(Sheet):
     def compose(self) -> ComposeResult:
         """The period, the lines or what is asked of them, the chosen line in full."""
         yield Rule(self._head)
-        with Horizontal(id="period-row"):
-            yield Mark(" period ▸ ")
-            yield Entry(placeholder="2026 q1, 2026-04, 2026, tax 2025, or two days", id="period")
+        yield EntryRow("period", "2026 q1, 2026-04, 2026, tax 2025, or two days", entry="period")
         with Container(id="book"):
             with Container(id="list"):
                 yield Heads(self)

@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 
 from counter.desk.day_close import DayRead
-from counter.ledger.day import BoxLine, Day, how_many
+from counter.ledger.day import BoxLine, Day
 from counter.tui.kit.drawn import two_ends
 from counter.tui.kit.prose import prose
 from counter.tui.text import Line
+from counter.values.counted import how_many
 from counter.values.money import pounds
 
 _EIGHTHS = " ▏▎▍▌▋▊▉"

@@ -23,6 +23,7 @@ from counter.tui.kit.rule import Rule
 from counter.tui.kit.sheet import Sheet
 from counter.tui.kit.told import Told
 from counter.tui.text import Line
+from counter.values.counted import how_many
 from counter.values.dates import day_words, short_day
 from counter.values.money import pounds
 from counter.values.trouble import Trouble
@@ -115,7 +116,7 @@ class DaySheet(Sheet):
 
     def _owed_head(self) -> str:
         count = len(self.read.owing) if self.read else 0
-        return f"Still to complete: {count} purchase{'' if count == 1 else 's'}"
+        return f"Still to complete: {how_many(count, 'purchase')}"
 
     def _lines(self, width: int) -> list[Line]:
         if self.read is None:

@@ -5,17 +5,17 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
-from textual.containers import Horizontal
 
 from counter.ledger.bath_time import Countdown, clock_words
 from counter.tui.actions import bindings_on
 from counter.tui.care.bath.telling import what
 from counter.tui.care.treat.deference import Deference
 from counter.tui.kit.entry import Entry
+from counter.tui.kit.entry_row import EntryRow
 from counter.tui.kit.foot import Foot
 from counter.tui.kit.page import Page
 from counter.tui.kit.prose import prose
-from counter.tui.kit.rule import Mark, Rule
+from counter.tui.kit.rule import Rule
 from counter.tui.kit.sheet import Sheet
 from counter.tui.kit.told import Told
 from counter.tui.text import Line
@@ -30,7 +30,6 @@ class BathEnd(Sheet):
 
     PLACE = "bath_end"
     BINDINGS = bindings_on("bath_end")
-    DEFAULT_CSS = "BathEnd #words-row { height: 1; background: $surface; }"
 
     def __init__(self, desk: Desk, now: Countdown, *, abandon: bool) -> None:
         super().__init__()
@@ -42,9 +41,8 @@ class BathEnd(Sheet):
     def compose(self) -> ComposeResult:
         """What is ended, the words to type, what will be noted."""
         yield Rule(f"{'Abandon' if self.abandon else 'Done'}: {what(self.now)}, {self.now.bath.name}")
-        with Horizontal(id="words-row"):
-            yield Mark(" why ▸ " if self.abandon else " how it looks now ▸ ")
-            yield Entry(placeholder="in a few words", id="words")
+        sign = "why" if self.abandon else "how it looks now"
+        yield EntryRow(sign, "in a few words", entry="words")
         yield Page(self._lines)
         yield Deference()
         yield Told()

@@ -6,7 +6,6 @@ import re
 from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
-from textual.containers import Horizontal
 from textual.message import Message
 
 from counter.judge.treat.hazards import peroxide_hazards
@@ -16,10 +15,11 @@ from counter.tui.care.strength.bar import bar_lines, reading_lines
 from counter.tui.care.strength.hazard_lines import hazard_lines
 from counter.tui.care.treat.deference import Deference
 from counter.tui.kit.entry import Entry
+from counter.tui.kit.entry_row import EntryRow
 from counter.tui.kit.foot import Foot
 from counter.tui.kit.page import Page
 from counter.tui.kit.prose import Cited, prose
-from counter.tui.kit.rule import Mark, Rule
+from counter.tui.kit.rule import Rule
 from counter.tui.kit.sheet import Sheet
 from counter.tui.kit.told import Told
 from counter.tui.text import Line
@@ -45,7 +45,6 @@ class StrengthSheet(Sheet):
 
     PLACE = "strength"
     BINDINGS = bindings_on("strength")
-    DEFAULT_CSS = "StrengthSheet #label-row { height: 1; background: $surface; }"
 
     class Worked(Message):
         """A dilution is worked out, or `sentence` says why not."""
@@ -63,9 +62,7 @@ class StrengthSheet(Sheet):
     def compose(self) -> ComposeResult:
         """The label to type, and the page that answers."""
         yield Rule("How strong is it?")
-        with Horizontal(id="label-row"):
-            yield Mark(" label ▸ ")
-            yield Entry(placeholder="as it stands on the bottle", id="label")
+        yield EntryRow("label", "as it stands on the bottle", entry="label")
         yield Page(self._examples, id="answer")
         yield Deference()
         yield Told()

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from textual import events
 from textual.app import ComposeResult
-from textual.containers import Horizontal
 
 from counter.judge.treat.fluids import FluidMatch, name_fluid
 from counter.judge.treat.plan import Plan
@@ -13,11 +12,12 @@ from counter.tui.care.treat.case import Case
 from counter.tui.care.treat.deference import Deference
 from counter.tui.care.treat.rows import Judged, TreatmentRows, in_order
 from counter.tui.kit.entry import Entry
+from counter.tui.kit.entry_row import EntryRow
 from counter.tui.kit.foot import Foot
 from counter.tui.kit.page import Page
 from counter.tui.kit.prose import prose
 from counter.tui.kit.rows import Rows
-from counter.tui.kit.rule import Mark, Rule
+from counter.tui.kit.rule import Rule
 from counter.tui.kit.sheet import Sheet
 from counter.tui.kit.sure import sure_words
 from counter.tui.kit.told import Told
@@ -29,10 +29,7 @@ class TreatSheet(Sheet):
 
     PLACE = "treat"
     BINDINGS = bindings_on("treat")
-    DEFAULT_CSS = """
-    TreatSheet #wanted-row { height: 1; background: $surface; }
-    TreatSheet #why { height: 4; }
-    """
+    DEFAULT_CSS = "TreatSheet #why { height: 4; }"
 
     def __init__(self, cases: tuple[Case, ...]) -> None:
         super().__init__()
@@ -43,9 +40,7 @@ class TreatSheet(Sheet):
     def compose(self) -> ComposeResult:
         """What is judged, a line to name a treatment or a bottle, the list, why."""
         yield Rule(lambda: f"May I treat it? {self.case.heading}")
-        with Horizontal(id="wanted-row"):
-            yield Mark(" treatment or bottle ▸ ")
-            yield Entry(placeholder="all of them", id="wanted")
+        yield EntryRow("treatment or bottle", "all of them", entry="wanted")
         yield TreatmentRows()
         yield Rule(self._chosen_name)
         yield Page(self._why, id="why")
@@ -186,7 +181,9 @@ def _fluid_words(match: FluidMatch, text: str) -> str:
     fluid = match.fluid
     name = f"{fluid.name[:1].upper()}{fluid.name[1:]}"
     if fluid.barred:
-        near = "" if match.exact else f"{text.strip()} is as near to {fluid.name}. "
+        near = (
+            "" if match.exact else f"As a name on a bottle {text.strip()} is as near to {fluid.name}. "
+        )
         return f"{near}{fluid.text}"
     if match.exact:
         return f"{name}. {fluid.text}".strip()

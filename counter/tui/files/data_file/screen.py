@@ -6,18 +6,18 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
-from textual.containers import Horizontal
 
 from counter.ledger.progress import Progress
 from counter.tui.actions import bindings_on
 from counter.tui.files.data_file.jobs import Job, Order, Outcome
 from counter.tui.files.data_file.paths import complete, read_path
 from counter.tui.kit.entry import Entry
+from counter.tui.kit.entry_row import EntryRow
 from counter.tui.kit.foot import Foot
 from counter.tui.kit.page import Page
 from counter.tui.kit.prose import prose
 from counter.tui.kit.rows import Rows, mark
-from counter.tui.kit.rule import Mark, Rule
+from counter.tui.kit.rule import Rule
 from counter.tui.kit.told import Told
 from counter.tui.kit.work import HowFar, WorkSheet
 from counter.tui.text import Line
@@ -35,8 +35,6 @@ class FileSheet(WorkSheet):
     PLACE = "data_file"
     BINDINGS = bindings_on("data_file")
     DEFAULT_CSS = """
-    FileSheet #path-row { height: 1; background: $surface; }
-    FileSheet #path { width: 1fr; }
     FileSheet Choices { margin-top: 1; }
     """
     app: CounterApp
@@ -52,9 +50,7 @@ class FileSheet(WorkSheet):
         """The line for the path, the choices, what it is about or what came of it."""
         yield Rule(self.job.title)
         if self.job.asks:
-            with Horizontal(id="path-row"):
-                yield Mark(f" {self.job.asks} ▸ ")
-                yield Entry(placeholder="its path", id="path")
+            yield EntryRow(self.job.asks, "its path", entry="path")
         if self.job.choices:
             yield Choices(self.job.choices)
         yield Page(self._lines)

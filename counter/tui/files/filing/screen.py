@@ -6,16 +6,16 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
-from textual.containers import Horizontal
 from textual.message import Message
 
 from counter.desk.papers import file_path, write_file
 from counter.tui.actions import bindings_on
 from counter.tui.kit.drawn import wrap
 from counter.tui.kit.entry import Entry
+from counter.tui.kit.entry_row import EntryRow
 from counter.tui.kit.foot import Foot
 from counter.tui.kit.page import Page
-from counter.tui.kit.rule import Mark, Rule
+from counter.tui.kit.rule import Rule
 from counter.tui.kit.sheet import Sheet
 from counter.tui.kit.told import Told
 from counter.tui.text import Line
@@ -30,7 +30,6 @@ class FileSheet(Sheet):
 
     PLACE = "filing"
     BINDINGS = bindings_on("filing")
-    DEFAULT_CSS = "FileSheet #name-row { height: 1; background: $surface; }"
 
     class Written(Message):
         """The file is written, or `wrong` and the sentence says why not."""
@@ -58,9 +57,7 @@ class FileSheet(Sheet):
     def compose(self) -> ComposeResult:
         """The name, and where that is."""
         yield Rule(f"Write {self.what} to a file")
-        with Horizontal(id="name-row"):
-            yield Mark(" file ▸ ")
-            yield Entry(value=self.name_offered, id="name")
+        yield EntryRow("file", entry="name", value=self.name_offered)
         yield Page(self._where, id="where")
         yield Told()
         yield Foot(self.PLACE)

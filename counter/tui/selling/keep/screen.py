@@ -16,6 +16,7 @@ from counter.tui.kit.form import Field, Form
 from counter.tui.kit.form_sheet import NOTE, FormSheet
 from counter.tui.kit.rule import Rule
 from counter.tui.kit.told import Told
+from counter.values.counted import how_many
 from counter.values.date_words import day_of_words
 from counter.values.money import pounds
 from counter.values.trouble import Trouble
@@ -40,7 +41,7 @@ class KeepSheet(FormSheet):
     def compose(self) -> ComposeResult:
         """The sum and the questions."""
         count, total = len(self.board.quote.lines), pounds(self.board.quote.total)
-        yield Rule(f"Keep a quote of {count} line{'' if count == 1 else 's'}, {total}")
+        yield Rule(f"Keep a quote of {how_many(count, 'line')}, {total}")
         yield Form(self.fields(), near=True)
         yield Told()
         yield Foot(self.PLACE)

@@ -19,6 +19,7 @@ from counter.tui.kit.page import Page
 from counter.tui.kit.rows import Rows
 from counter.tui.kit.rule import Rule
 from counter.tui.text import Line
+from counter.values.counted import how_many
 from counter.values.dates import short_day
 from counter.values.money import pounds
 from counter.values.trouble import Trouble
@@ -96,7 +97,7 @@ class KeptSheet(FindSheet[Quote]):
             return
         held = len(self.board.quote.lines) if self.board.quote.kept != each.id else 0
         self.board.quote = running
-        instead = f" instead of {held} line{'' if held == 1 else 's'}" if held else ""
+        instead = f" instead of {how_many(held, 'line')}" if held else ""
         self.dismiss()
         self.taken(f"{each.id} is in hand{instead}.")
 

@@ -10,6 +10,7 @@ from counter.judge.price.suggest import FEWEST, Suggestion
 from counter.tui.kit.drawn import two_ends
 from counter.tui.kit.prose import Cited, prose
 from counter.tui.text import Line, Span
+from counter.values.counted import how_many
 from counter.values.dates import short_day
 from counter.values.money import half_up, marked, pounds
 
@@ -80,7 +81,7 @@ def _why(made: Suggestion, cited: Cited, width: int) -> list[Line]:
 def _comparables(made: Suggestion, width: int) -> list[Line]:
     if not made.comparables:
         return []
-    count = f"{made.count} comparable{'s' if made.count != 1 else ''}, the likest first"
+    count = f"{how_many(made.count, 'comparable')}, the likest first"
     lines: list[Line] = [[("  " + count, "head"), ("   price → at this condition, weight", "dim")]]
     return lines + [_comparable(each, width) for each in made.comparables]
 

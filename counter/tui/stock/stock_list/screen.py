@@ -8,23 +8,24 @@ from typing import TYPE_CHECKING
 
 from textual import events
 from textual.app import ComposeResult
-from textual.containers import Horizontal
 
 from counter.desk.keeping import imported_words
 from counter.ledger.ledger import Ledger
 from counter.tui.actions import bindings_on
 from counter.tui.files.data_file.paths import complete, read_path
 from counter.tui.kit.entry import Entry
+from counter.tui.kit.entry_row import EntryRow
 from counter.tui.kit.foot import Foot
 from counter.tui.kit.page import Page
 from counter.tui.kit.prose import prose
 from counter.tui.kit.rows import Rows
-from counter.tui.kit.rule import Mark, Rule
+from counter.tui.kit.rule import Rule
 from counter.tui.kit.told import Told
 from counter.tui.kit.work import HowFar, WorkSheet
 from counter.tui.stock.stock_list.looking import LookedOver, bring_in, look_over
 from counter.tui.stock.stock_list.panes import ABOUT, RefusedRows, Whole, looked_over_lines
 from counter.tui.text import Line
+from counter.values.counted import how_many
 from counter.values.trouble import BadWords
 
 if TYPE_CHECKING:
@@ -39,8 +40,6 @@ class StockListSheet(WorkSheet):
     PLACE = "stock_list"
     BINDINGS = bindings_on("stock_list")
     DEFAULT_CSS = """
-    StockListSheet #path-row { height: 1; background: $surface; }
-    StockListSheet #path { width: 1fr; }
     StockListSheet .refused { display: none; }
     StockListSheet.some-refused .refused { display: block; }
     """
@@ -57,9 +56,7 @@ class StockListSheet(WorkSheet):
         whole = Whole(rows)
         heading = Rule(self._refused_head)
         yield Rule("A stock list from elsewhere")
-        with Horizontal(id="path-row"):
-            yield Mark(" file ▸ ")
-            yield Entry(value="~/", placeholder="its path", id="path")
+        yield EntryRow("file", "its path", entry="path", value="~/")
         yield Page(self._lines, id="looked-over")
         for each in (heading, rows, whole):
             each.add_class("refused")
@@ -83,7 +80,7 @@ class StockListSheet(WorkSheet):
 
     def _refused_head(self) -> str:
         count = self.query_one(RefusedRows).count()
-        return f"Refused: {count:,} line{'s' if count != 1 else ''}"
+        return f"Refused: {how_many(count, 'line')}"
 
     def _lines(self, width: int) -> list[Line]:
         if self.found:
