@@ -8,21 +8,23 @@ from __future__ import annotations
 
 import json
 from collections.abc import Mapping
-from dataclasses import dataclass, field
 from hashlib import blake2b
-from typing import Any
+from types import MappingProxyType
+from typing import Any, NamedTuple
+
+import orjson
 
 from counter.values.trouble import Trouble
 
 Row = dict[str, Any]
 
-_encode = json.JSONEncoder(ensure_ascii=False, allow_nan=False, separators=(",", ":")).encode
-_decode = json.JSONDecoder().decode
+#: a date or a record of Python's is not plain JSON: it is refused, not written in orjson's own way
+_PLAIN = orjson.OPT_PASSTHROUGH_DATETIME | orjson.OPT_PASSTHROUGH_DATACLASS
 _SUM = 16  # hexadecimal digits before the space
+_NOBODY: Mapping[str, int] = MappingProxyType({})
 
 
-@dataclass(frozen=True, slots=True)
-class Change:
+class Change(NamedTuple):
     """The whole new row of a table under a key; `row` None takes the row out."""
 
     table: str
@@ -30,8 +32,7 @@ class Change:
     row: Mapping[str, Any] | None
 
 
-@dataclass(frozen=True, slots=True)
-class Entry:
+class Entry(NamedTuple):
     """What was noted: by which laptop, as its how-manieth, when by its clock, and the changes.
 
     `id` is unique everywhere. `knows` says how far it had seen each other laptop's entries. `held` are
@@ -46,7 +47,7 @@ class Entry:
     verb: str
     changes: tuple[Change, ...]
     reverses: str | None = None
-    knows: Mapping[str, int] = field(default_factory=dict)
+    knows: Mapping[str, int] = _NOBODY
     held: tuple[int, ...] = ()
     erases: tuple[tuple[str, str, tuple[str, ...]], ...] = ()
 
@@ -74,44 +75,48 @@ def entry_to_data(entry: Entry) -> Row:
 
 def entry_from_data(data: Mapping[str, Any]) -> Entry:
     """The entry of `entry_to_data`; raises KeyError, TypeError or ValueError on anything else."""
-    seq, changes = data["seq"], data["changes"]
-    if type(seq) is not int or not isinstance(changes, list):
+    name, laptop, seq, at = data["id"], data["laptop"], data["seq"], data["at"]
+    verb, changes = data["verb"], data["changes"]
+    texts = type(name) is type(laptop) is type(at) is type(verb) is str
+    if not texts or type(seq) is not int or type(changes) is not list:
         raise ValueError("not an entry")
     return Entry(
-        id=_text(data["id"]),
-        laptop=_text(data["laptop"]),
-        seq=seq,
-        at=_text(data["at"]),
-        verb=_text(data["verb"]),
-        changes=tuple(_change(*each) for each in changes),
-        reverses=data.get("reverses"),
-        knows=dict(data.get("knows", {})),
-        held=tuple(data.get("held", ())),
-        erases=tuple((table, key, tuple(names)) for table, key, names in data.get("erases", ())),
+        name,
+        laptop,
+        seq,
+        at,
+        verb,
+        tuple([_change(*each) for each in changes]),
+        data.get("reverses"),
+        dict(data.get("knows", _NOBODY)),
+        tuple(data.get("held", ())),
+        tuple([(table, key, tuple(names)) for table, key, names in data.get("erases", ())]),
     )
 
 
-def _text(value: object) -> str:
-    if type(value) is not str:
-        raise ValueError("not text")
-    return value
-
-
 def _change(table: object, key: object, row: object) -> Change:
-    if row is not None and type(row) is not dict:
-        raise ValueError("not a row")
-    return Change(_text(table), _text(key), row)
+    if not type(table) is type(key) is str or not (row is None or type(row) is dict):
+        raise ValueError("not a change")
+    return Change(table, key, row)
 
 
 def seal(data: Mapping[str, Any]) -> bytes:
     """The data as a checksummed line. Raises Trouble when a value cannot be kept as JSON text."""
     try:
-        body = _encode(data).encode()
-    except UnicodeEncodeError:
-        raise Trouble("The text holds a broken character that cannot be kept; type it again.") from None
-    except (TypeError, ValueError, RecursionError) as fault:
-        raise Trouble(f"This cannot be kept in the journal ({fault}); nothing was noted.") from None
+        body = orjson.dumps(data, option=_PLAIN)
+    except TypeError as fault:
+        raise Trouble(_why_not(data, fault)) from None
     return b"%b %b\n" % (checksum(body), body)
+
+
+def _why_not(data: Mapping[str, Any], fault: TypeError) -> str:
+    try:
+        json.dumps(data, ensure_ascii=False, default=str).encode()
+    except UnicodeEncodeError:
+        return "The text holds a broken character that cannot be kept; type it again."
+    except (TypeError, ValueError, RecursionError):
+        pass
+    return f"This cannot be kept in the journal ({fault}); nothing was noted."
 
 
 def checksum(body: bytes) -> bytes:
@@ -125,8 +130,8 @@ def unseal(line: bytes) -> Row | None:
     if line[_SUM : _SUM + 1] != b" " or checksum(body) != line[:_SUM]:
         return None
     try:
-        data = _decode(body.decode())
-    except (ValueError, RecursionError):
+        data = orjson.loads(body)
+    except ValueError:
         return None
     return data if isinstance(data, dict) else None
 
@@ -140,6 +145,12 @@ def line_to_entry(line: bytes) -> Entry | None:
         return entry_from_data(data)
     except (KeyError, TypeError, ValueError):
         return None
+
+
+def as_written(entry: Entry, line: bytes) -> Entry:
+    """The entry with its changes as they stand in the line that it was just sealed as."""
+    changes = orjson.loads(line[_SUM + 1 : -1])["changes"]
+    return entry._replace(changes=tuple([Change(*each) for each in changes]))
 
 
 def in_force(entry: Entry) -> tuple[Change, ...]:

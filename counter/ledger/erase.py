@@ -8,7 +8,7 @@ to the other laptop. Snapshots go first. Whether the law allows it is for the ca
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from counter.ledger.entry import Change, Entry, Row, entry_to_data, seal
 from counter.ledger.files import why_not
@@ -103,8 +103,8 @@ def scrubbed(entry: Entry, wanted: Erasures) -> Entry | None:
         if names is None or change.row is None:
             changes.append(change)
         else:
-            changes.append(replace(change, row=without(dict(change.row), names)))
-    return None if tuple(changes) == entry.changes else replace(entry, changes=tuple(changes))
+            changes.append(change._replace(row=without(dict(change.row), names)))
+    return None if tuple(changes) == entry.changes else entry._replace(changes=tuple(changes))
 
 
 def _marked(table: str, row: Row | None, at: str) -> Row | None:

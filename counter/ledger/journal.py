@@ -11,7 +11,7 @@ next opening does.
 from __future__ import annotations
 
 import os
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -21,18 +21,20 @@ from counter.ledger.files import (
     Told,
     open_private,
     private_folder,
+    read_at,
     sync_folder,
     why_not,
     write_all,
     write_beside,
 )
 from counter.ledger.journal_end import end_of_lines
+from counter.ledger.still_there import StillThere
 from counter.values.trouble import Trouble
 
 HEAD = seal({"journal": 1})
 NAME = "journal"
 _BLOCK = 1 << 20  # bytes read at once
-_ROOM = b"\n" * (1 << 16)
+_ROOM = b"\n" * (1 << 18)
 #: A longer line is put at the end without room: one of at most a page can only tear in two.
 _SMALL = 4096
 
@@ -52,7 +54,6 @@ class Journal:
     def __init__(self, folder: Path, *, writable: bool, told: Told, disk: Disk) -> None:
         """Open, and when writable make it if need be and set a torn last line aside. Raises OSError."""
         self.path = folder / NAME
-        self._where = os.fspath(self.path)  # asked for at every note
         self.broken = ""
         self._disk = disk
         self._told = told
@@ -69,15 +70,21 @@ class Journal:
                 sync_folder(folder)
         self._check_head()
 
-    def append(self, blob: bytes) -> None:
-        """Put whole lines on the disk; they count when this returns. Raises Trouble: nothing counts."""
-        self._still_ours()
+    def append(self, blob: bytes, meanwhile: Callable[[], object] = bool) -> None:
+        """Put whole lines on the disk; they count when this returns. Raises Trouble: nothing counts.
+
+        `meanwhile` is called while the disk is at it.
+        """
+        self._unchanged()
         syncing = True
         try:
             self._room_for(blob)
             syncing = False
-            os.lseek(self._handle, self.size, os.SEEK_SET)
-            write_all(self._disk, self._handle, blob)
+            self._write(blob)
+            meanwhile()
+            if lost := self._there.lost():  # no harm is done: the line went into what was our own file
+                self._follow(lost)
+                self._write(blob)
             syncing = True
             self._disk.sync(self._handle)
         except BaseException as fault:
@@ -115,7 +122,9 @@ class Journal:
 
     def rewrite(self, lines: Iterable[bytes]) -> None:
         """Put other lines in the place of all; only erase.py does. Raises OSError: nothing changed."""
-        self._still_ours()
+        self._unchanged()
+        if lost := self._there.lost():
+            self._follow(lost)
         write_beside(self.path, lines, disk=self._disk)
         fresh = open_private(self.path, os.O_RDWR)
         os.close(self._handle)
@@ -125,7 +134,7 @@ class Journal:
         """The bytes from `start` to `end`, fewer when the file is shorter."""
         pieces = []
         while start < end:
-            piece = _read_at(self._handle, end - start, start)
+            piece = read_at(self._handle, end - start, start)
             if not piece:
                 break
             pieces.append(piece)
@@ -152,8 +161,8 @@ class Journal:
 
     def _take_handle(self, handle: int) -> None:
         self._handle = handle
-        self._mine = os.fstat(handle)
-        self._length = self._mine.st_size
+        self._there = StillThere(handle, self.path)
+        self._length = os.fstat(handle).st_size
         self.size = self._whole()
 
     def _whole(self) -> int:
@@ -165,8 +174,7 @@ class Journal:
             self._cut_room()
         elif self.size + len(blob) >= self._length:  # one newline must stay: it tells torn from damaged
             try:
-                os.lseek(self._handle, self.size, os.SEEK_SET)
-                write_all(self._disk, self._handle, _ROOM)
+                write_all(self._disk, self._handle, _ROOM, self.size)
             except OSError:  # little space is left: the line may still fit
                 os.ftruncate(self._handle, self.size)
                 self._length = self.size
@@ -206,19 +214,22 @@ class Journal:
             f"its {len(torn)} bytes are kept in {name}."
         )
 
-    def _still_ours(self) -> None:
-        """Refuse to write into a file that is no longer the one at the path, or that changed."""
+    def _write(self, blob: bytes) -> None:
+        write_all(self._disk, self._handle, blob, self.size)
+        self._disk.begin(self._handle, self.size, len(blob))
+
+    def _unchanged(self) -> None:
+        """Refuse to write where another program wrote. Raises Trouble."""
         if self.broken:
             raise Trouble(self.broken)
-        try:
-            there = os.stat(self._where)
-        except OSError:
+        if not self._there.is_long(self._length):
+            self._follow(self._there.lost() or "changed by another program")
+
+    def _follow(self, what: str) -> None:
+        """Write a file that is gone anew; refuse when another stands in its place. Raises Trouble."""
+        if what == "gone":
             self._rescue()
             return
-        same = os.path.samestat(self._mine, there)
-        if same and there.st_size == self._length:
-            return
-        what = "changed by another program" if same else "replaced"
         rescued = self._copy(self.path.with_name("journal.rescued"))
         self.broken = (
             f"The journal was {what} while it was open: nothing more is noted; what was noted until "
@@ -258,11 +269,3 @@ class Journal:
                 "The disk failed while noting: the last thing was not noted and nothing more can be; "
                 "close the counter and open it again."
             )
-
-
-def _read_at(handle: int, count: int, start: int) -> bytes:
-    """Read without moving what other threads read from. Windows can only do the one after the other."""
-    if hasattr(os, "pread"):
-        return os.pread(handle, count, start)
-    os.lseek(handle, start, os.SEEK_SET)
-    return os.read(handle, count)

@@ -8,7 +8,6 @@ from __future__ import annotations
 import os
 from collections import deque
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
 from datetime import datetime
 from pathlib import Path
 from threading import RLock
@@ -18,11 +17,11 @@ from tinydb.table import Table
 
 from counter.ledger import laptop as laptops
 from counter.ledger.bulk import bulk
-from counter.ledger.entry import Change, Entry, Row, entry_to_data, in_force, line_to_entry, seal
+from counter.ledger.entry import Change, Entry, Row, as_written, entry_to_data, in_force, seal
 from counter.ledger.files import Disk, private_folder, why_not
 from counter.ledger.journal import Journal
 from counter.ledger.lock import Holder, Lock, take_lock
-from counter.ledger.records.check import check_change
+from counter.ledger.records.check import check_entry
 from counter.ledger.snapshot import NAME, PREVIOUS, read_snapshot, write_snapshot
 from counter.ledger.state import State
 from counter.ledger.tables import MemoryRows, NotedTables, copy_row
@@ -37,6 +36,7 @@ _CUT_SHORT = (
     "run counter restore --from-snapshot."
 )
 _WORTH_A_SNAPSHOT = 500  # entries replayed in some 5 ms
+_SECONDS = len("2026-05-01T10:00:00")
 
 
 class Ledger:
@@ -62,6 +62,7 @@ class Ledger:
         self._lock: Lock | None = None
         self._watchers: list[Callable[[Entry], None]] = []
         self._busy = RLock()
+        self._opening = os.urandom(4).hex()  # makes ids unique even when a folder was copied
         self._snapshot_at = 0
         self._store = MemoryRows(self.state.rows, self._note_table, self.next_number)
         self._tables = NotedTables(storage=lambda: self._store)
@@ -201,15 +202,25 @@ class Ledger:
             raise Trouble("The data is not open: open the counter again.")
         return self._journal
 
-    def take_in(self, lines: Sequence[bytes]) -> list[Entry]:
-        """Put finished journal lines on the disk and into the tables, and tell the watchers."""
+    def take_in(self, entries: Sequence[Entry]) -> list[Entry]:
+        """Put entries on the disk and into the tables, and tell the watchers.
+
+        Their rows are not looked at again: `note` does so, or the laptop did that they come from.
+        """
         with self._busy:
             self._may_note()
-            # read back from the very bytes, so that memory and disk cannot differ; and before the
-            # wait for the disk, while they are still in the processor's cache
-            entries = [line_to_entry(line) for line in lines]
-            self.journal.append(b"".join(lines))
-            return self._apply(lines, entries)
+            lines = [seal(entry_to_data(entry)) for entry in entries]
+            kept: list[Entry] = []
+            # memory takes what is read back from the very bytes: it cannot differ from the disk
+            self.journal.append(
+                b"".join(lines), meanwhile=lambda: kept.extend(map(as_written, entries, lines))
+            )
+            for entry, line in zip(kept, lines, strict=True):
+                befores = tuple([self.state.row(each.table, each.key) for each in entry.changes])
+                self.recent.append((entry, befores))
+                self.state.apply(entry, self.state.covers + len(line))
+                self.tell(entry)
+            return kept
 
     def write_again(self) -> None:
         """Go on in the journal that was put right while this ledger only read."""
@@ -217,8 +228,7 @@ class Ledger:
 
     def seal(self, entry: Entry) -> bytes:
         """An entry as a line, after checking every row it would put into a table. Raises Trouble."""
-        for change in entry.changes:
-            check_change(change)
+        check_entry(entry)
         return seal(entry_to_data(entry))
 
     def next_entry(self, verb: str, changes: Sequence[Change], *, ahead: int = 0, **more: Any) -> Entry:
@@ -227,7 +237,7 @@ class Ledger:
             raise Trouble("An entry needs a word for what was done.")
         seq = self.state.seqs.get(self.laptop, 0) + 1 + ahead
         at = self.clock().isoformat(timespec="seconds")
-        name = f"{self.laptop}.{seq}.{os.urandom(4).hex()}"  # unique even when a folder was copied
+        name = f"{self.laptop}.{seq}.{self._opening}"
         knows = {laptop: seen for laptop, seen in self.state.seqs.items() if laptop != self.laptop}
         return Entry(name, self.laptop, seq, at, verb, tuple(changes), knows=knows, **more)
 
@@ -242,26 +252,16 @@ class Ledger:
                 for ahead, (verb, changes) in enumerate(notes)
             ]
             self._mind_the_clock(entries)
-            return self.take_in([self.seal(entry) for entry in entries])
+            for entry in entries:
+                check_entry(entry)
+            return self.take_in(entries)
 
     def _note_table(self, changes: list[Change]) -> None:
         self.note(f"{changes[0].table} changed", changes)
 
-    def _apply(self, lines: Sequence[bytes], entries: Sequence[Entry | None]) -> list[Entry]:
-        """Memory takes what the disk holds."""
-        noted = []
-        for line, entry in zip(lines, entries, strict=True):
-            assert entry is not None, "a line just sealed is sound"
-            befores = tuple(self.state.row(each.table, each.key) for each in entry.changes)
-            self.recent.append((entry, befores))
-            self.state.apply(entry, self.state.covers + len(line))
-            noted.append(entry)
-            self.tell(entry)
-        return noted
-
     def tell(self, entry: Entry) -> None:
         """Call the watchers with an entry that counts, less what a merge holds back."""
-        shown = replace(entry, changes=in_force(entry), held=()) if entry.held else entry
+        shown = entry._replace(changes=in_force(entry), held=()) if entry.held else entry
         for callback in self._watchers:
             try:
                 callback(shown)
@@ -272,6 +272,8 @@ class Ledger:
 
     def _catch_up(self) -> int:
         """Apply whole lines the memory has not seen: another window's, or our own after a Ctrl-C."""
+        if self.state.covers == self.journal.size:
+            return 0
         count = 0
         self.state.covers = max(self.state.covers, self.journal.first)  # a new journal has its head
         for line in self.journal.lines(self.state.covers):
@@ -295,13 +297,16 @@ class Ledger:
         """Order goes by sequence; a clock that went back is only told."""
         if not entries or not self.state.last_at:
             return
+        at, last = entries[0].at, self.state.last_at
+        if at >= last and at[_SECONDS:] == last[_SECONDS:]:  # in one zone, as nearly always
+            return
         try:
-            back = self.clock().timestamp() < datetime.fromisoformat(self.state.last_at).timestamp() - 1
+            back = datetime.fromisoformat(at).timestamp() < datetime.fromisoformat(last).timestamp() - 1
         except (ValueError, OSError, OverflowError):
             return
         if back:
             self.told.append(
-                f"The clock says {entries[0].at}, before the last entry ({self.state.last_at}): "
+                f"The clock says {at}, before the last entry ({last}): "
                 f"the order of entries is kept, but check the date."
             )
 

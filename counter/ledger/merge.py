@@ -8,12 +8,12 @@ the same row without knowing of each other, ours stays in the table and theirs i
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from counter.ledger.bulk import bulk
-from counter.ledger.entry import Change, Entry, entry_to_data, in_force, seal
+from counter.ledger.entry import Change, Entry, in_force
 from counter.ledger.erase import Erasures, Target, rewrite, scrubbed
 from counter.ledger.files import Disk, why_not
 from counter.ledger.journal import Journal
@@ -87,7 +87,7 @@ def settle(ledger: Ledger, conflict: str, row: Mapping[str, Any] | None, verb: s
 def _merge(ledger: Ledger, journal: Journal, told: list[str], progress: Progress) -> Merged:
     theirs = {line.entry.id for line in journal.lines() if line.entry is not None}
     ours = _Ours(ledger, theirs)
-    lines, conflicts, erasures = list[bytes](), list[Conflict](), list[Target]()
+    entries, conflicts, erasures = list[Entry](), list[Conflict](), list[Target]()
     for number, line in enumerate(journal.lines()):
         if number % _TELL_EVERY == 0:
             mind(progress, line.start, journal.size, "the merge")
@@ -98,12 +98,12 @@ def _merge(ledger: Ledger, journal: Journal, told: list[str], progress: Progress
         elif line.entry.id not in ours.ids:
             entry = _held_back(ledger, line.entry, ours, conflicts)
             erasures.extend(entry.erases)
-            lines.append(seal(entry_to_data(scrubbed(entry, ours.erased) or entry)))
-    if lines:
-        ledger.take_in(lines)
+            entries.append(scrubbed(entry, ours.erased) or entry)
+    if entries:
+        ledger.take_in(entries)
     if erasures:
         rewrite(ledger, erasures, [])
-    return Merged(len(lines), len(theirs) - len(lines), tuple(conflicts), tuple(told))
+    return Merged(len(entries), len(theirs) - len(entries), tuple(conflicts), tuple(told))
 
 
 class _Ours:
@@ -150,4 +150,4 @@ def _held_back(ledger: Ledger, entry: Entry, ours: _Ours, conflicts: list[Confli
     for place, change in enumerate(entry.changes):  # what waits cannot be settled by the same entry
         if change.table == "conflicts" and change.key in waiting:
             held.add(place)
-    return replace(entry, held=tuple(sorted(held)))
+    return entry._replace(held=tuple(sorted(held)))

@@ -6,7 +6,9 @@ Entries apply in the order of the file, never of the clock, so a clock set back 
 from __future__ import annotations
 
 import re
+from collections.abc import Mapping
 from dataclasses import dataclass, field
+from typing import Any
 
 from counter.ledger.entry import Change, Entry, Row
 from counter.ledger.tables import Rows
@@ -14,7 +16,8 @@ from counter.ledger.tables import Rows
 OWN = frozenset({"drafts"})
 """Tables of one laptop alone: a merge leaves theirs out."""
 
-_NUMBERED = re.compile(r"([A-Z]{1,3}-[A-Z]?)([1-9][0-9]{0,9})")
+_START = re.compile(r"[A-Z]{1,3}-[A-Z]?")
+_MOST_DIGITS = 10
 
 
 @dataclass
@@ -34,7 +37,7 @@ class State:
             if place in entry.held:
                 self._hold(entry, change)
             else:
-                self._put(change)
+                self._put(*change)
         for table, key, _ in entry.erases:
             self.rows.get("conflicts", {}).pop(conflict_key(table, key), None)
         if entry.seq > self.seqs.get(entry.laptop, 0):
@@ -48,19 +51,22 @@ class State:
         """The live row; None when there is none."""
         return self.rows.get(table, {}).get(key)
 
-    def _put(self, change: Change) -> None:
-        self.use_number(change.key)
-        table = self.rows.setdefault(change.table, {})
-        if change.row is None:
-            table.pop(change.key, None)
+    def _put(self, table: str, key: str, row: Mapping[str, Any] | None) -> None:
+        self.use_number(key)
+        rows = self.rows.setdefault(table, {})
+        if row is None:
+            rows.pop(key, None)
         else:
-            table[change.key] = dict(change.row) if type(change.row) is not dict else change.row
+            rows[key] = row if type(row) is dict else dict(row)
 
     def use_number(self, key: str) -> None:
         """A number once seen is never given out again, even when its row is taken out."""
-        numbered = _NUMBERED.fullmatch(key)
-        if numbered and int(numbered[2]) > self.numbers.get(numbered[1], 0):
-            self.numbers[numbered[1]] = int(numbered[2])
+        start = key.rstrip("0123456789")
+        digits = key[len(start) :]
+        if not 0 < len(digits) <= _MOST_DIGITS or digits[0] == "0":
+            return
+        if start in self.numbers or _START.fullmatch(start):
+            self.numbers[start] = max(int(digits), self.numbers.get(start, 0))
 
     def _hold(self, entry: Entry, change: Change) -> None:
         """Keep the other laptop's version of a row beside ours, to be settled by a person."""

@@ -20,6 +20,7 @@ def start(opener: Callable[[], Desk]) -> int:
         raise Trouble("The counter needs a terminal to draw on; for plain answers try: counter --help.")
     os.environ.setdefault("TEXTUAL_ANIMATIONS", "none")
     gc.disable()  # until the stock is read (app.py): reading makes little garbage
+    gc.set_threshold(10_000)  # and seldom afterwards: most of what the screens make dies by itself
     from counter.tui.app import CounterApp
 
     def open_for_good() -> Desk:

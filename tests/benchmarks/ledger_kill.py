@@ -32,8 +32,8 @@ LONGEST = 0.05  # seconds a child lives at most, from its start or from its open
 class PiecemealDisk(Disk):
     """Writes in small pieces, so that many a kill finds a line, or its room, half-written."""
 
-    def write(self, handle: int, data: bytes) -> int:
-        return os.write(handle, data[: ROOM if len(data) > ROOM else PIECE])
+    def write(self, handle: int, data: bytes, at: int) -> int:
+        return super().write(handle, data[: ROOM if len(data) > ROOM else PIECE], at)
 
 
 def write_until_killed(folder: Path, pipe: int) -> None:

@@ -52,10 +52,10 @@ class BadDisk(Disk):
         self.left = 10**9
         self.sync_fault = 0
 
-    def write(self, handle: int, data: bytes) -> int:
+    def write(self, handle: int, data: bytes, at: int) -> int:
         if self.left <= 0:
             raise OSError(errno.ENOSPC, "No space left on device")
-        written = super().write(handle, data[: self.left])
+        written = super().write(handle, data[: self.left], at)
         self.left -= written
         return written
 

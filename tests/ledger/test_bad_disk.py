@@ -170,6 +170,21 @@ def test_a_folder_that_may_not_be_written(opened: Opens, folder: Path, there: bo
     folder.parent.chmod(0o755)
 
 
+@pytest.fixture(params=["the system tells a file's name", "it tells none"])
+def _any_system(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch) -> None:
+    """As on a system that does not tell the name of an open file, too."""
+    if request.param == "it tells none":
+
+        def nothing(*_: object) -> str:
+            raise FileNotFoundError
+
+        monkeypatch.setattr("counter.ledger.still_there.os.readlink", nothing)
+
+
+on_any_system = pytest.mark.usefixtures("_any_system")
+
+
+@on_any_system
 def test_a_journal_removed_while_open_is_written_anew(opened: Opens, folder: Path) -> None:
     ledger = opened(folder, laptop="WK")
     note_items(ledger, "WK-1", "WK-2")
@@ -189,6 +204,17 @@ def test_a_journal_removed_before_closing_is_written_anew(opened: Opens, folder:
     assert len(opened(folder).rows("items")) == 1
 
 
+@on_any_system
+def test_a_journal_moved_away_is_written_anew(opened: Opens, folder: Path, tmp_path: Path) -> None:
+    ledger = opened(folder, laptop="WK")
+    note_items(ledger, "WK-1")
+    (folder / "journal").rename(tmp_path / "elsewhere")
+    note_items(ledger, "WK-2")
+    ledger.close()
+    assert len(opened(folder).rows("items")) == 2
+
+
+@on_any_system
 def test_a_whole_folder_removed_while_open_is_written_anew(opened: Opens, folder: Path) -> None:
     ledger = opened(folder, laptop="WK")
     note_items(ledger, "WK-1")
@@ -200,6 +226,7 @@ def test_a_whole_folder_removed_while_open_is_written_anew(opened: Opens, folder
     assert len(opened(folder).rows("items")) == 2
 
 
+@on_any_system
 @pytest.mark.parametrize("how", ["replaced", "changed by another program"])
 def test_a_journal_somebody_else_touched_is_not_written_into(
     opened: Opens, folder: Path, how: str
@@ -219,6 +246,18 @@ def test_a_journal_somebody_else_touched_is_not_written_into(
     assert (folder / "journal").read_bytes() == found
     assert b'"WK-1"' in (folder / "journal.rescued").read_bytes()
     assert [row["number"] for row in ledger.rows("items")] == ["WK-1"]
+
+
+@on_any_system
+def test_a_journal_made_shorter_by_somebody_else_is_not_written_into(
+    opened: Opens, folder: Path
+) -> None:
+    ledger = opened(folder, laptop="WK")
+    note_items(ledger, "WK-1")
+    os.truncate(folder / "journal", 10)
+    with pytest.raises(Trouble, match="changed by another program"):
+        note_items(ledger, "WK-2")
+    assert (folder / "journal").stat().st_size == 10
 
 
 def test_a_second_window_reads_and_says_who_writes(opened: Opens, folder: Path) -> None:

@@ -199,7 +199,7 @@ lines = st.one_of(
         )
     ),
     st.recursive(
-        st.none() | st.booleans() | st.integers() | st.text(max_size=8),
+        st.none() | st.booleans() | st.integers(-(2**63), 2**63 - 1) | st.text(max_size=8),
         lambda inner: (
             st.lists(inner, max_size=4) | st.dictionaries(st.text(max_size=8), inner, max_size=4)
         ),
@@ -275,6 +275,7 @@ plain = st.recursive(
             max_size=3,
         ).map(tuple),
         reverses=st.none() | st.just("another"),
+        knows=st.dictionaries(st.text(st.characters(codec="utf-8")), st.integers(1, 10**9), max_size=3),
         held=st.just((0,)) | st.just(()),
         erases=st.just((("people", "n", ("name",)),)) | st.just(()),
     )

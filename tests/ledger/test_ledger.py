@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import stat
+from datetime import datetime
 from pathlib import Path
 
 import pytest
@@ -192,6 +193,18 @@ def test_text_of_any_script_comes_back_as_it_was(ledger: Ledger, opened, folder:
 def test_a_broken_character_is_refused_in_a_sentence(ledger: Ledger) -> None:
     with pytest.raises(Trouble, match="broken character"):
         ledger.note("noted", [item("WK-1", words="\ud800")])
+
+
+@pytest.mark.parametrize(
+    "kept", [float("nan"), {"deep": [float("inf")]}, {5: "five"}, {1, 2}, 2**64, datetime(2026, 5, 1)]
+)
+def test_what_json_cannot_give_back_is_refused_in_a_sentence(ledger: Ledger, kept: object) -> None:
+    """Settings and drafts hold anything plain; orjson alone would write NaN as null, a date as text."""
+    with pytest.raises(Trouble, match=r"cannot") as caught:
+        ledger.note("kept", [Change("settings", "odd", {"value": kept})])
+    assert str(caught.value).endswith(".")
+    ledger.note("kept", [Change("settings", "even", {"value": [1, 2.5, None, True, {"a": "b"}]})])
+    assert ledger.row("settings", "odd") is None
 
 
 def test_a_clock_set_back_is_told_and_the_order_kept(

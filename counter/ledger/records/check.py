@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from counter.ledger.entry import Change
+from counter.ledger.entry import Change, Entry
 from counter.ledger.records import rules
 from counter.ledger.records.bath import BATH
 from counter.ledger.records.item import check_item
@@ -35,9 +35,9 @@ _TABLES: dict[str, tuple[str, str, _Check]] = {
     "people": ("person", "id", PERSON.check),
     "cash": ("cash line", "id", CASH.check),
     "baths": ("bath", "id", BATH.check),
-    "settings": ("setting", "", rules.anything),
-    "drafts": ("draft", "", rules.anything),
-    "conflicts": ("conflict", "id", rules.anything),
+    "settings": ("setting", "", rules.anything_named),
+    "drafts": ("draft", "", rules.anything_named),
+    "conflicts": ("conflict", "id", rules.anything_named),
 }
 TABLES = tuple(_TABLES)
 KEY_FIELDS = {table: key_field for table, (_, key_field, _) in _TABLES.items()}
@@ -46,18 +46,25 @@ KEY_FIELDS = {table: key_field for table, (_, key_field, _) in _TABLES.items()}
 
 def check_change(change: Change) -> None:
     """Raises Trouble, naming the record and the field, when the change may not enter the tables."""
-    if change.table not in _TABLES:
-        raise Trouble(f"There is no table {change.table!r}; there are {', '.join(TABLES)}.")
-    what, key_field, check = _TABLES[change.table]
-    wrong_key = rules.name(change.key)
+    table, key, row = change
+    if table not in _TABLES:
+        raise Trouble(f"There is no table {table!r}; there are {', '.join(TABLES)}.")
+    what, key_field, check = _TABLES[table]
+    wrong_key = rules.name(key)
     if wrong_key:
         raise Trouble(f"The number of a {what} {wrong_key}.")
-    if change.row is None:
+    if row is None:
         return
-    if not isinstance(change.row, Mapping) or not set(map(type, change.row)) <= {str}:
-        raise Trouble(f"The {what} {change.key} is not a row of named fields.")
-    wrong = check(change.row)
-    if not wrong and key_field and change.row.get(key_field) != change.key:
-        wrong = f"{key_field} must be its key, {change.key}"
+    if not rules.is_row(row):
+        raise Trouble(f"The {what} {key} is not a row of named fields.")
+    wrong = check(row)
+    if not wrong and key_field and row.get(key_field) != key:
+        wrong = f"{key_field} must be its key, {key}"
     if wrong:
-        raise Trouble(f"The {what} {change.key} was not noted: {wrong}.")
+        raise Trouble(f"The {what} {key} was not noted: {wrong}.")
+
+
+def check_entry(entry: Entry) -> None:
+    """Raises Trouble when one of its changes may not enter the tables."""
+    for change in entry.changes:
+        check_change(change)
