@@ -3,42 +3,8 @@
 import csv
 from typing import Any
 
-import pytest
-
-from counter.desk.bookkeeping import neighbour, read_period_words
-from counter.values.trouble import BadWords
 from tests.tui.conftest import Stall, open_stall
 from tests.tui.test_sale import desk_of, walk
-
-
-@pytest.mark.parametrize(
-    ("words", "since", "until"),
-    [
-        ("", "2026-04-01", "2026-06-30"),
-        ("2026 q1", "2026-01-01", "2026-03-31"),
-        ("2026-02", "2026-02-01", "2026-02-28"),
-        ("2024-02", "2024-02-01", "2024-02-29"),
-        ("2025", "2025-01-01", "2025-12-31"),
-        ("tax 2025", "2025-04-06", "2026-04-05"),  # the tax year runs from 6 April (common practice)
-        ("2026-04-03 to 2026-04-09", "2026-04-03", "2026-04-09"),
-        ("2026-04-03", "2026-04-03", "2026-04-03"),
-    ],
-)
-def test_a_period_is_read_from_a_few_words(words: str, since: str, until: str) -> None:
-    assert read_period_words(words, "2026-05-02") == (since, until)
-
-
-@pytest.mark.parametrize("words", ["last week", "2026 q5", "2026-13", "2026-05-02 2026-05-01", "[/]"])
-def test_what_is_no_period_is_refused_in_one_sentence(words: str) -> None:
-    with pytest.raises(BadWords):
-        read_period_words(words, "2026-05-02")
-
-
-def test_the_period_before_and_after() -> None:
-    assert neighbour("2026-01-01", "2026-03-31", -1) == ("2025-10-01", "2025-12-31")
-    assert neighbour("2025-10-01", "2025-12-31", 1) == ("2026-01-01", "2026-03-31")
-    assert neighbour("2025-04-06", "2026-04-05", -1) == ("2024-04-06", "2025-04-05")
-    assert neighbour("2026-04-03", "2026-04-09", 1) == ("2026-04-10", "2026-04-16")
 
 
 async def opened(stall: Stall, period: str) -> Any:

@@ -10,7 +10,7 @@ from textual.app import ComposeResult
 from textual.containers import Container
 from textual.message import Message
 
-from counter.desk.bookkeeping import PeriodRead, neighbour, read_book, read_period_words
+from counter.desk.bookkeeping import PeriodRead, read_book
 from counter.desk.settling import sale_with
 from counter.ledger.book import BookLine
 from counter.tui.actions import bindings_on
@@ -34,6 +34,7 @@ from counter.tui.kit.sheet import Sheet
 from counter.tui.kit.told import Told
 from counter.tui.text import Line
 from counter.values.dates import short_day
+from counter.values.periods import neighbour, read_period_words
 from counter.values.trouble import Trouble
 
 if TYPE_CHECKING:
@@ -79,7 +80,9 @@ class BookSheet(Sheet):
     def compose(self) -> ComposeResult:
         """The period, the lines or what is asked of them, the chosen line in full."""
         yield Rule(self._head)
-        yield EntryRow("period", "2026 q1, 2026-04, 2026, tax 2025, or two days", entry="period")
+        yield EntryRow(
+            "period", "q2 2026, apr 2026, 2026, tax 2025, or 1.4.26 to 30.6.26", entry="period"
+        )
         with Container(id="book"):
             with Container(id="list"):
                 yield Heads(self)

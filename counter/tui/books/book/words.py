@@ -25,9 +25,9 @@ ACTIONS = (
 HELP = Help(
     "the stock book",
     (
-        "A line for every piece that came in or went out in the period. Type a period: 2026 q1, "
-        "2026-04, 2026, tax 2025 (from 6 April 2025), or two days. F3 and F4 go to the one before "
-        "and the one after.",
+        "A line for every piece that came in or went out in the period. Type a period: q1 2026, "
+        "apr 2026, 2026, tax 2025 (from 6 April 2025), or 1.4.26 to 30.6.26. F3 and F4 "
+        "go to the one before and the one after.",
         "Under the margin scheme each line bears VAT on its own margin, and a loss offsets nothing. "
         "Global accounting is worked out once on the period. The totals are for stock alone: add "
         "overheads and other supplies in your return.",
