@@ -36,7 +36,7 @@ _CUT_SHORT = (
     "run counter restore --from-snapshot."
 )
 _WORTH_A_SNAPSHOT = 500  # entries replayed in some 5 ms
-_SECONDS = len("2026-05-01T10:00:00")
+_SECONDS = len("2026-05-01T10:00:00")  # of a time without its zone
 
 
 class Ledger:
