@@ -2,7 +2,7 @@
 
 import pytest
 
-from counter.judge.treat.fluids import name_fluid
+from counter.judge.treat.fluids import name_fluid, name_half_typed
 from counter.judge.treat.hazards import Hazards, peroxide_hazards, treatment_hazards
 from counter.reference.treatments import Treatments
 from counter.values.strength_words import read_label
@@ -118,6 +118,23 @@ def test_names_on_bottles(name: str, fluid: str, barred: bool, treatments: Treat
     match = name_fluid(name, treatments)
     assert match is not None
     assert (match.fluid.id, match.fluid.barred) == (fluid, barred)
+
+
+@pytest.mark.parametrize(
+    ("typed", "fluid"),
+    [
+        ("perox", ""),  # peroxide to come
+        ("peroxide", "hydrogen_peroxide"),
+        ("benz", "benzene"),
+        ("benzin", "benzene"),  # benzine to come, but a letter from the poison: told at once
+        ("petro", "petrol"),
+        ("ammoni", "ammonia"),
+        ("perixode", "hydrogen_peroxide"),  # begins no name: a slip
+    ],
+)
+def test_a_name_half_typed(typed: str, fluid: str, treatments: Treatments) -> None:
+    match = name_half_typed(typed, treatments)
+    assert (match.fluid.id if match else "") == fluid
 
 
 def test_a_name_nobody_knows(treatments: Treatments) -> None:

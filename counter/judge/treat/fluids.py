@@ -25,7 +25,36 @@ def name_fluid(text: str, treatments: Treatments) -> FluidMatch | None:
 
     Where a name is as near to a barred liquid as to an allowed one, it counts as the barred one.
     """
-    plain = " ".join(text.casefold().split())
+    return _nearest(_plain(text), treatments)
+
+
+def name_half_typed(text: str, treatments: Treatments) -> FluidMatch | None:
+    """The same of a name that may be half typed: "perox" is peroxide to come, not petrol misspelt.
+
+    Only what may become no spirit is waited for: spirits and poisons are too near to one another.
+    """
+    plain = _plain(text)
+    match = _nearest(plain, treatments)
+    if match is None or match.exact:
+        return match
+    begun = [
+        fluid
+        for fluid in treatments.fluids.values()
+        if any(f" {plain}" in f" {name}" for name in fluid.names)
+    ]
+    harmless = begun and not any(each.barred or _is_spirit(each, treatments) for each in begun)
+    return None if harmless else match
+
+
+def _is_spirit(fluid: Fluid, treatments: Treatments) -> bool:
+    return treatments.treatments[fluid.treatment].kind == "spirit"
+
+
+def _plain(text: str) -> str:
+    return " ".join(text.casefold().split())
+
+
+def _nearest(plain: str, treatments: Treatments) -> FluidMatch | None:
     best: tuple[int, bool, Fluid] | None = None
     for fluid in treatments.fluids.values():
         if any(number in plain for number in fluid.cas):

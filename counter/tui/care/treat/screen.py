@@ -5,7 +5,7 @@ from __future__ import annotations
 from textual import events
 from textual.app import ComposeResult
 
-from counter.judge.treat.fluids import FluidMatch, name_fluid
+from counter.judge.treat.fluids import FluidMatch, name_half_typed
 from counter.judge.treat.plan import Plan
 from counter.tui.actions import bindings_on
 from counter.tui.care.treat.case import Case
@@ -68,14 +68,14 @@ class TreatSheet(Sheet):
 
     def _typed(self, text: str) -> None:
         self.say("")
-        match = name_fluid(text, self.case.treatments) if text.strip() else None
+        match = self._match()
         if match:
             self.say(_fluid_words(match, text), wrong=match.fluid.barred or not match.exact)
         self._show()
 
     def _show(self) -> None:
         text = self.query_one("#wanted", Entry).value
-        match = name_fluid(text, self.case.treatments) if text.strip() else None
+        match = self._match()
         kind = self._kind_of(match)
         words = text.casefold().split()
         shown = [
@@ -85,6 +85,10 @@ class TreatSheet(Sheet):
         ]
         self.query_one(TreatmentRows).show(shown, match.fluid.treatment if match else "")
         self._why_again()
+
+    def _match(self) -> FluidMatch | None:
+        text = self.query_one("#wanted", Entry).value
+        return name_half_typed(text, self.case.treatments) if text.strip() else None
 
     def _kind_of(self, match: FluidMatch | None) -> str:
         """A liquid shows the treatments done with it; a barred one those it would be mistaken for."""
@@ -150,7 +154,7 @@ class TreatSheet(Sheet):
         from counter.tui.care.treatment.screen import TreatmentSheet
 
         text = self.query_one("#wanted", Entry).value.strip()
-        match = name_fluid(text, self.case.treatments) if text else None
+        match = self._match()
         bottle = text if match and self._kind_of(match) == chosen.treatment.kind else ""
         self.app.push_screen(
             TreatmentSheet(self.case, chosen.treatment, product=bottle), lambda _: self.judge()
