@@ -19,9 +19,13 @@ def start(opener: Callable[[], Desk]) -> int:
     if not sys.stdout.isatty() or os.environ.get("TERM") == "dumb":
         raise Trouble("The counter needs a terminal to draw on; for plain answers try: counter --help.")
     os.environ.setdefault("TEXTUAL_ANIMATIONS", "none")
+    os.environ.setdefault("ESCDELAY", "40")  # ms: quicker than a hand, slower than a key's sequence
     gc.disable()  # until the stock is read (app.py): reading makes little garbage
     gc.set_threshold(10_000)  # and seldom afterwards: most of what the screens make dies by itself
     from counter.tui.app import CounterApp
+    from counter.tui.escape_key import tell_esc_apart
+
+    tell_esc_apart()
 
     def open_for_good() -> Desk:
         desk = opener()
