@@ -55,6 +55,27 @@ LINES = {
     "numbered cross 5": "cancel=maltese_cross cancel_type=mx_numbered cancel_number=5",
     "scottish numeral 159": "cancel=numeral cancel_type=num_scotland_1844 cancel_number=159",
     "159 scottish numeral": "cancel_number=159 cancel=numeral cancel_type=num_scotland_1844",
+    "1d blk pl 11 red mc": "denomination=1d colour=black plate=11 cancel_colour=red "
+    "cancel=maltese_cross",
+    "1d red mc blk": "denomination=1d colour=red cancel=maltese_cross cancel_colour=black",
+    "1d red mc": "denomination=1d colour=red letters=MC",
+    "1d black MC red mx": "denomination=1d colour=black letters=MC cancel_colour=red "
+    "cancel=maltese_cross",
+    "1dred imperf": "denomination=1d colour=red separation=imperforate",
+    "½dblu": "denomination=½d colour=blue",
+    "1d red numeral 1 june 1850": "denomination=1d colour=red cancel=numeral date=1850-06-01",
+    "1d red numeral 46 june 1850": "denomination=1d colour=red cancel=numeral cancel_number=46 "
+    "date=1850-06",
+    "1d red unpaid 2 march 1845": "denomination=1d colour=red mark=unpaid date=1845-03-02",
+    "paid 1 may 1840": "mark=paid date=1840-05-01",
+    "paid 1 london": "mark=paid_1 town=London",
+    "1d black MY 6 40": "denomination=1d colour=black date=1840-05-06",
+    "stampless 5.12.39": "stampless=yes date=1839-12-05",
+    "1d black pl 2 state": "denomination=1d colour=black plate=2",
+    "1s green embossed WW": "denomination=1s colour=green process=embossed",
+    "½d green kevii ppc": "denomination=½d colour=green reign=edward_7 attachment=stationery "
+    "service=postcard",
+    "res pl 16": "plate=R16",
     "spoon 25": "cancel=duplex cancel_type=duplex_spoon cancel_number=25",
     "75 duplex": "cancel_number=75 cancel=duplex",
     "75 in duplex": "cancel_number=75 cancel=duplex",

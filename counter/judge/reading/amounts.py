@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from decimal import Decimal
 
+from counter.judge.reading.phrases import is_colour
 from counter.judge.reading.piece import (
     COUNT,
     COUNTS,
@@ -25,6 +26,8 @@ HALF = r"(?:½|1/2)"
 _PENCE = rf"(?:[0-9]{{1,2}}\s?{HALF}|{HALF}|[0-9](?:\.5)|[0-9]{{1,2}})\s?d"
 _VALUE = rf"(?:{_PENCE}|[0-9]{{1,2}}\s?s(?:\s?[0-9]{{1,2}}d)?|[0-9]{{1,2}}/(?:-|[0-9]{{1,2}}))"
 _WHOLE_HALF = re.compile(rf"(?:(?P<whole>[0-9]{{1,2}})?\s?(?P<half>{HALF}|\.5)?)\s?(?P<unit>[dp]?)")
+#: A value in pence with a word behind it and no space between.
+RUN_TOGETHER = re.compile(r"(?P<value>(?:[0-9]{1,2}½?|½)d)(?P<colour>[a-z]{3,})")
 _MONEY = r"(?:[0-9]{1,3}(?:,[0-9]{3})+|[0-9]{1,6})(?:\.[0-9]{1,2})?"
 _NOT_MONEY = r"(?!\s?(?:oz|ounces?|miles?|sheets?|mm|margins?|dots?|½|/|-|\.|x\s?[0-9]))"
 _BELOW = r"under|below|less\sthan|max(?:imum)?|up\s?to|not\sover|no\smore\sthan|<=?|≤"
@@ -180,7 +183,16 @@ def _counted(kind: str, word: str) -> Rule:
     return rule(f"{DIGITS} one two three four five six seven eight nine ten twelve", shape, make)
 
 
+def _run_together(found: re.Match[str], vocabulary: Vocabulary) -> list[Piece] | None:
+    """1dred: the value, where what follows is a colour; the colour is read by itself."""
+    if not is_colour(found["colour"], vocabulary):
+        return None
+    value = found["value"]
+    return [span(found, "value", "denomination", value, value)]
+
+
 RULES: tuple[Rule, ...] = (
+    Rule((DIGITS,), RUN_TOGETHER, _run_together),
     rule(DIGITS, rf"[0-9]{{1,2}}\s?{HALF}\s?d|{HALF}\s?d|[0-9]\.5\s?d|[0-9]{{1,2}}\s?d", _pence_value),
     rule(DIGITS, rf"[0-9]{{1,2}}\s?{HALF}p|{HALF}p|[0-9]{{1,3}}p|[0-9]{{1,2}}½p", _pence_value),
     rule(DIGITS, rf"(?:[1-9]\s?)?{HALF}(?!\s?(?:oz|ounce|an\sounce|x))", _pence_value),

@@ -1,4 +1,4 @@
-"""Whose colour: the stamp's, its cancel's, or a mark's. And "blk": black or block."""
+"""Whose colour: the stamp's, its cancel's, or a mark's. Black or block ("blk"), cross or MC ("mc")."""
 
 from __future__ import annotations
 
@@ -12,6 +12,7 @@ _AFTER_CANCEL = frozenset({"cancel_number", "cancel_type"})
 def settle(pieces: list[Piece], folded: str, vocabulary: Vocabulary) -> None:
     """Turn each colour that is a cancel's or a mark's; drop shades that shade nothing."""
     solid = [number for number, piece in enumerate(pieces) if piece.kind != FILLER]
+    _crosses(pieces, solid, vocabulary)
     for rank, number in enumerate(solid):
         piece = pieces[number]
         if (piece.kind == "cancel" and piece.value != "none") or piece.kind == "a_cancel":
@@ -20,6 +21,19 @@ def settle(pieces: list[Piece], folded: str, vocabulary: Vocabulary) -> None:
             _give(pieces, solid, rank, "mark_colour", vocabulary)
     _blocks(pieces, folded)
     _shades(pieces)
+
+
+def _crosses(pieces: list[Piece], solid: list[int], vocabulary: Vocabulary) -> None:
+    """A small "mc" beside a second colour is the cross ("1d blk red mc"), where no cancel is named."""
+    colours = sum(piece.kind == "colour" for piece in pieces)
+    if colours < 2 or any(piece.kind == "cancel" for piece in pieces):
+        return
+    for rank, number in enumerate(solid):
+        other = pieces[number].other
+        if pieces[number].kind != "letters" or other is None:
+            continue
+        if any(_colour(pieces, solid, near, vocabulary) is not None for near in (rank - 1, rank + 1)):
+            pieces[number] = other
 
 
 def _give(pieces: list[Piece], solid: list[int], rank: int, kind: str, vocabulary: Vocabulary) -> None:

@@ -12,6 +12,7 @@ from counter.judge.seen import KINDS
 from counter.reference.vocabulary import Vocabulary
 
 _MODERN = frozenset({"edward_7", "george_5", "edward_8", "george_6", "elizabeth_2"})
+_BEFORE_STAMPS = frozenset({"uniform_4d_ms", "addl_half", "mileage"})
 _HIGH = frozenset({"5s", "10s", "£1"})
 
 
@@ -108,7 +109,8 @@ def _high_values(pieces: list[Piece]) -> None:
 
 def _initials(pieces: list[Piece], folded: str) -> None:
     """SC or LC beside a gauge is a crown's initials, unless a multiple lists its letters; BW of a high
-    value is its printer's; EL of a letter without a stamp is "entire letter"."""
+    value is its printer's, WW of an embossed stamp its engraver's; EL of a letter without a stamp is
+    "entire letter"."""
     kinds = {piece.kind for piece in pieces}
     several = "multiple" in kinds and sum(piece.kind == "letters" for piece in pieces) > 1
     bare = "stampless" in kinds or not kinds & {"denomination", "colour", "plate"}
@@ -116,7 +118,9 @@ def _initials(pieces: list[Piece], folded: str) -> None:
     for number, piece in enumerate(pieces):
         if piece.kind != "letters":
             continue
-        if piece.value == "BW" and high:
+        if piece.value == "WW" and any(each.value == "embossed" for each in pieces):
+            pieces[number] = piece.turned(FILLER)
+        elif piece.value == "BW" and high:
             pieces[number] = piece.turned(
                 "printer", "Bradbury Wilkinson", "printed by Bradbury Wilkinson"
             )
@@ -142,16 +146,21 @@ _CROWNS = {
 
 
 def _centuries(pieces: list[Piece]) -> None:
-    """A year of two figures is Victorian from 40 on, unless the line speaks of a later reign."""
+    """A year of two figures is Victorian from 40 on, unless the line speaks of a later reign; on a
+    letter from before stamps it is of the 1800s."""
     modern = any(
         (piece.kind == "reign" and piece.value in _MODERN)
         or (piece.kind == "denomination" and piece.value.endswith("p"))
         or (piece.kind == "date" and piece.value >= "1901")
         for piece in pieces
     )
+    early = any(
+        piece.kind == "stampless" or (piece.kind == "mark" and piece.value in _BEFORE_STAMPS)
+        for piece in pieces
+    )
     for number, piece in enumerate(pieces):
         if piece.kind == SHORT_DATE:
-            century = "19" if modern or piece.value[2:4] < "40" else "18"
+            century = "19" if modern or (piece.value[2:4] < "40" and not early) else "18"
             iso = century + piece.value[2:]
             if iso == "1900-02-29":
                 pieces[number] = piece.turned(UNREAD)

@@ -26,7 +26,15 @@ _YEAR = r"(?P<year>1[6-9][0-9]{2})"
 _GAP = r"[\s\-./,]*"
 _NTH = r"(?:st|nd|rd|th)?(?:\s+of)?"
 _ANY_YEAR = r"(?P<year>1[6-9][0-9]{2}|[0-9]{2})"
+#: A year as a date stamp has it behind month and day: "MY 6 40".
+_STRUCK_YEAR = r"'?(?P<year>1[6-9][0-9]{2}|[4-9][0-9])"
 _BOUND = r"(?:before|after|pre|since|until|till)"
+
+#: A day with its month and year: its figure is no number of a cancel ("numeral 1 june 1850").
+A_DAY = (
+    rf"(?:0?[1-9]|[12][0-9]|3[01])(?:st|nd|rd|th)?\s(?:{MONTH_SPELLINGS})\.?\s"
+    r"(?:1[6-9][0-9]{2}|'?[0-9]{2})(?![^\W_])"
+)
 
 
 def iso_words(iso: str) -> str:
@@ -69,7 +77,7 @@ def _unread(found: re.Match[str], _: Vocabulary) -> list[Piece]:
 RULES = (
     rule(DIGITS, rf"{_DAY}{_NTH}{_GAP}{_CUT}\.?{_GAP}'?{_ANY_YEAR}", _read),
     rule(DIGITS, rf"{_DAY}{_NTH}[\s\-]*{_MONTH}", _unread),
-    rule(_CUES, rf"{_CUT}\.?\s*{_DAY}(?:st|nd|rd|th)?[\s,]+{_YEAR}", _read),
+    rule(_CUES, rf"{_CUT}\.?\s*{_DAY}(?:st|nd|rd|th)?[\s,]+{_STRUCK_YEAR}", _read),
     rule(_CUES, rf"{_MONTH}\.?{_GAP}{_YEAR}", _read),
     rule(DIGITS, r"(?P<year>1[6-9][0-9]{2})-(?P<month>[0-9]{2})(?:-(?P<day>[0-9]{2}))?", _read),
     rule(DIGITS, rf"{_YEAR}[\s,]+{_MONTH}\.?(?:[\s,]+{_DAY}(?:st|nd|rd|th)?(?!\s?[/sdp½]))?", _read),

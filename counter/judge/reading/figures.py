@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 
+from counter.judge.reading.days import A_DAY
 from counter.judge.reading.piece import (
     COUNT,
     COUNTED_WORDS,
@@ -156,8 +157,8 @@ RULES: tuple[Rule, ...] = (
     ),
     rule("sc lc", r"(sc|lc)\s?(14|16)", _crown_and_gauge),
     rule(
-        "plate pl plt plates pls reserve",
-        r"(?P<reserve>reserve\s)?(?:plates?|plt?|pls)\.?\s?(?:(?:no\.?|num|number|nr)\s?|[#]\s?)?"
+        "plate pl plt plates pls reserve res",
+        r"(?P<reserve>res(?:erve|\.)?\s)?(?:plates?|plt?|pls)\.?\s?(?:(?:no\.?|num|number|nr)\s?|[#]\s?)?"
         r"(?P<number>r\s?[0-9]{1,2}|[0-9]{1,3}[a-c]?)",
         _plate,
     ),
@@ -169,7 +170,8 @@ RULES: tuple[Rule, ...] = (
     ),
     rule(
         "numeral numerals no num nr number #",
-        r"(?P<cue>numerals?\s?(?:no\.?|number)?|num|no|nr|number|[#])\.?\s?(?P<number>[a-f]?[0-9]{1,3})",
+        r"(?P<cue>numerals?\s?(?:no\.?|number)?|num|no|nr|number|[#])\.?\s?"
+        rf"(?!{A_DAY})(?P<number>[a-f]?[0-9]{{1,3}})",
         _cancel_number,
     ),
     rule(

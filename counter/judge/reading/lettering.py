@@ -76,7 +76,10 @@ def _run(
         return None
     if not _likely(letters, vocabulary, cued or typed_as_capitals):
         return None
-    return piece_of(letters, start, end), last
+    piece = piece_of(letters, start, end)
+    if letters == "MC" and not cued and not typed_as_capitals:
+        piece.other = Piece("cancel", "maltese_cross", "Maltese cross", start, end)
+    return piece, last
 
 
 def _likely(letters: str, vocabulary: Vocabulary, cued: bool) -> bool:

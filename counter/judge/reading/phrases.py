@@ -31,6 +31,12 @@ class Match:
     slip: bool = False
 
 
+def is_colour(word: str, vocabulary: Vocabulary) -> bool:
+    """Whether a word by itself names a colour."""
+    node = vocabulary.tree.next.get(word)
+    return node is not None and any(phrase.kind == "colour" for phrase in node.means)
+
+
 def longest(folded: str, words: list[Word], at: int, vocabulary: Vocabulary) -> Match | None:
     """The longest phrase beginning with word number `at`, or None."""
     first = words[at].text

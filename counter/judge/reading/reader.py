@@ -13,7 +13,7 @@ from collections.abc import Iterator
 from counter.judge.reading import amounts, days, figures
 from counter.judge.reading.context import settle
 from counter.judge.reading.lettering import letters_from, whole_stamp
-from counter.judge.reading.phrases import Match, Word, longest
+from counter.judge.reading.phrases import Match, Word, is_colour, longest
 from counter.judge.reading.piece import DIGITS, FILLER, LETTERS, PAUSE, UNREAD, WHERE, Piece, Rule
 from counter.judge.seen import KINDS, Observation, Reading, Unread
 from counter.reference.vocabulary import Vocabulary
@@ -57,9 +57,7 @@ def _between(pieces: list[Piece], folded: str) -> Iterator[tuple[int, int]]:
 
 
 def _cut(text: str, folded: str, vocabulary: Vocabulary) -> Iterator[Piece]:
-    words = [
-        Word(found[0].replace("'", ""), found.start(), found.end()) for found in WORD.finditer(folded)
-    ]
+    words = list(_words(folded, vocabulary))
     place, at, end = 0, 0, len(folded)
     while place < end:
         while at < len(words) and words[at].start < place:
@@ -73,6 +71,17 @@ def _cut(text: str, folded: str, vocabulary: Vocabulary) -> Iterator[Piece]:
         place = pieces[-1].end
 
 
+def _words(folded: str, vocabulary: Vocabulary) -> Iterator[Word]:
+    """The words of the line; a face value and a colour run together are two: "1dred"."""
+    for found in WORD.finditer(folded):
+        start, end = found.span()
+        run = amounts.RUN_TOGETHER.fullmatch(found[0])
+        if run and is_colour(run["colour"], vocabulary):
+            yield Word(run["value"], start, start + run.end("value"))
+            start += run.start("colour")
+        yield Word(folded[start:end].replace("'", ""), start, end)
+
+
 def _pieces(
     text: str, folded: str, place: int, words: list[Word], at: int | None, vocabulary: Vocabulary
 ) -> list[Piece]:
@@ -83,7 +92,7 @@ def _pieces(
         return figure or [Piece(kind, "", "", place, place + 1)]
     if four := whole_stamp(folded, place, vocabulary):
         return [four]
-    match = longest(folded, words, at, vocabulary)
+    match = _but_for_a_day(longest(folded, words, at, vocabulary), folded, words, at, vocabulary)
     reach = words[match.last].end if match else 0
     if figure and figure[-1].end > reach:
         return figure
@@ -97,6 +106,19 @@ def _pieces(
     if match:
         return _said(match, place, reach)
     return figure or [_left(words[at], vocabulary)]
+
+
+def _but_for_a_day(
+    match: Match | None, folded: str, words: list[Word], at: int, vocabulary: Vocabulary
+) -> Match | None:
+    """A phrase gives up its last figure where that begins a date: "unpaid | 2 march 1840"."""
+    if match is None or match.last == at or not words[match.last].text.isdigit():
+        return match
+    last = words[match.last]
+    ahead = _figure(folded, last.start, last.text, vocabulary)
+    if not ahead or ahead[0].kind not in ("date", days.SHORT_DATE):
+        return match
+    return longest(folded, words[: match.last], at, vocabulary) or match
 
 
 def _figure(folded: str, place: int, word: str, vocabulary: Vocabulary) -> list[Piece] | None:
