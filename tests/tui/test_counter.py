@@ -162,3 +162,34 @@ def test_bt_alone_is_told_as_a_purchase_begun() -> None:
             assert "begins a purchase" not in stall.text()
 
     walk(walked())
+
+
+def test_the_cursor_is_never_under_the_share_of_none_of_these() -> None:
+    async def walked() -> None:
+        async with open_stall() as stall:
+            await stall.type("1d red")
+            await stall.press("tab")
+            assert stall.app.screen.query_one("#candidates").count() > 9  # type: ignore[attr-defined]
+            for _ in range(11):
+                await stall.press("down")
+                left = [row[:45] for row in stall.rows()[3:12]]
+                assert [row for row in left if row.startswith("▸")], stall.text()
+                assert left[-1].startswith("  none of these")
+
+    walk(walked())
+
+
+def test_a_wide_screen_says_a_thing_once_and_keeps_its_columns() -> None:
+    async def walked() -> None:
+        async with open_stall((160, 50)) as stall:
+            await stall.type("1d blk pl 6 kc")
+            rows = stall.rows()
+            strip = next(place for place, row in enumerate(rows) if "by its ink" in row)
+            reasons = "\n".join(rows[strip + 1 : strip + 4])
+            assert reasons.count("other black recess print of 1840") == 1
+            assert "_" not in reasons  # titles of sources, not their ids
+            kept = [row.index("black album") for row in rows[strip + 5 :] if "black album" in row]
+            assert any(" sold " in row for row in rows[strip + 5 :])
+            assert len(kept) > 5 and len(set(kept)) == 1
+
+    walk(walked())

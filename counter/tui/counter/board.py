@@ -141,8 +141,11 @@ class Board:
 
     def source_words(self, source: str) -> str:
         """A source as a reader wants it: its title and who published it."""
-        found = self.desk.library.stamps.sources.get(source) if self.desk else None
-        if found is None:
+        library = self.desk.library if self.desk else None
+        found = library and (
+            library.stamps.sources.get(source) or library.treatments.sources.get(source)
+        )
+        if not found:
             return source
         return ", ".join(part for part in (found.title, found.publisher, found.year) if part)
 

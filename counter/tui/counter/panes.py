@@ -59,7 +59,9 @@ class ReadBack(Drawn):
 
 
 class Candidates(Rows):
-    """What it could be, each with its share."""
+    """What it could be, each with its share; below them the share of none of these."""
+
+    kept_below = 1
 
     def __init__(self, board: Board, *, captions: bool = False) -> None:
         super().__init__(id="candidates")
@@ -75,12 +77,12 @@ class Candidates(Rows):
         return "  Nothing typed tells an issue yet." if self.board.desk else ""
 
     def line_at(self, y: int, width: int) -> Line:
-        """The candidates; the bottom line is for none of them."""
+        """The candidates; the line below them is for none of them."""
         if not self.board.text.strip():
             meaning = EXAMPLES[y][0] if y < len(EXAMPLES) and self.captions else ""
             return two_ends([], [(meaning, "dim"), (" ", "plain")], width)
         found = self.board.asked
-        if found and self.count() and y == self.size.height - 1:
+        if found and self.count() and y == min(self.count() - self.top, self.size.height - 1):
             share = share_words(found.identification.none_of_these)
             return two_ends([("  none of these", "dim")], [(f" {share:>5}", "dim")], width)
         return super().line_at(y, width)
@@ -130,7 +132,7 @@ class Strip(Drawn):
         if not cells:
             return [("  What water, peroxide and spirit would do stands here.", "dim")] if not y else []
         if y:
-            return self._reason(cells[y - 1], width) if y <= len(cells) else []
+            return self._reason(cells[:y], width) if y <= len(cells) else []
         told: list[list[Span]] = []
         for cell in cells:
             name = cell.name if width >= 110 else cell.name.split()[-1]
@@ -143,12 +145,22 @@ class Strip(Drawn):
             line += [*spans, (" " * gap, "plain")]
         return line
 
-    def _reason(self, cell: StripCell, width: int) -> Line:
-        first = cell.reasons[0] if cell.reasons else None
-        if first is None:
+    def _reason(self, cells: tuple[StripCell, ...], width: int) -> Line:
+        """The first reason of the last cell; what the line above says it of is not said again."""
+        *above, cell = cells
+        if not cell.reasons:
             return []
-        told = f" {first.source}, {sure_words(first.confidence)}"
-        return two_ends([(f"    {cell.name}: {first.text}", "dim")], [(told, "dim")], width)
+        first = cell.reasons[0]
+        of, colon, words = first.text.partition(": ")
+        said = above[-1].reasons[0].text if above and above[-1].reasons else ""
+        if not colon or not said.startswith(of + colon):
+            words = first.text
+        source, sure = self.board.source_words(first.source), sure_words(first.confidence)
+        if len(source) > width // 4:
+            source = fit(source, width // 4)
+        told = source if source == sure else f"{source}, {sure}"
+        left: Line = [(f"    {cell.name:<17}", "dim"), (words, "dim")]
+        return two_ends(left, [(f" {told} ", "dim")], width)
 
 
 class Stock(Rows):
@@ -180,11 +192,11 @@ class Stock(Rows):
         """The number and the price are never cut; of the words the name gives way before the faults."""
         found = self.board.stock[index]
         taken = self.board.quote.holds(found.number)
-        kept = fit(found.kept, min(18, width // 6)) if width >= 100 else ""
+        kept = fit(found.kept, min(22, width // 6)) if width >= 100 else ""
         tail = f" {kept}" if kept else ""
         status = "" if found.status == "in stock" else f" {found.status}"
         price = pounds(found.price) if found.price is not None else "no price"
-        right: Line = [(tail, "dim"), (status, "care"), (f" {price:>9}", "price")]
+        right: Line = [(status, "care"), (tail, "dim"), (f" {price:>9}", "price")]
         left: Line = [
             mark(chosen, self.board.side != "stock"),
             (f"{found.number:<7} ", "strong" if chosen else "accent"),

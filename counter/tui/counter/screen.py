@@ -94,6 +94,7 @@ class CounterScreen(Sheet):
         self.query_one("#upper").styles.height = max(9, rows * 2 // 5 - 2)
         self.query_one(Strip).styles.height = 4 if rows >= 34 else 1
         self.query_one(Candidates).styles.width = min(max(event.size.width * 2 // 5, 45), 60)
+        self.query_one(CardPane).styles.margin = (0, 0, 0, 2 if event.size.width >= 110 else 0)
 
     # The line
 

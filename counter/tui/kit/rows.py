@@ -47,6 +47,7 @@ class Rows(Drawn):
 
     top = 0
     cursor = 0
+    kept_below = 0  # lines at the bottom that a subclass keeps for something else
 
     def count(self) -> int:
         """How many rows there are."""
@@ -82,7 +83,7 @@ class Rows(Drawn):
         if not count:
             self.refresh()  # what stood here before has gone
             return
-        height = max(self.size.height, 1)
+        height = max(self.size.height - self.kept_below, 1)
         self.cursor = min(max(index, 0), count - 1)
         self.top = min(max(self.top, self.cursor - height + 1), self.cursor)
         self.refresh()
@@ -91,7 +92,7 @@ class Rows(Drawn):
     def on_click(self, event: events.Click) -> None:
         """One click chooses, a second on the same row takes."""
         index = self.top + event.y
-        if index >= self.count():
+        if index >= self.count() or event.y >= self.size.height - self.kept_below:
             return
         if index == self.cursor and event.chain > 1:
             self.post_message(self.Taken(self, index))
