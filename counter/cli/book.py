@@ -8,7 +8,7 @@ from counter.cli.call import Call, Reply
 from counter.cli.deals import as_json
 from counter.desk.bookkeeping import read_book
 from counter.ledger.papers.book_pages import book_text
-from counter.ledger.papers.page import write_page
+from counter.ledger.papers.whole_file import write_whole
 from counter.reference.money import DEFER
 from counter.values.date_words import day_of_words
 from counter.values.days import read_period
@@ -28,9 +28,9 @@ def run(chosen: Namespace, call: Call) -> Reply:
     since, until = read_period(day_of_words(chosen.since), day_of_words(chosen.until))
     read = read_book(call.desk.dealing, since, until)
     if chosen.csv:
-        write_page(path_of(chosen.csv), read.csv())
+        write_whole(path_of(chosen.csv), read.csv())
     if chosen.page:
-        write_page(path_of(chosen.page), read.page())
+        write_whole(path_of(chosen.page), read.page())
     data = {
         "since": since,
         "until": until,

@@ -7,7 +7,7 @@ from dataclasses import asdict
 
 from counter.cli.call import Call, Reply
 from counter.desk.papers import paper_of
-from counter.ledger.papers.page import write_page
+from counter.ledger.papers.whole_file import write_whole
 from counter.reference.money import DEFER
 from counter.values.paths import path_of
 
@@ -22,7 +22,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
     """The paper's parts as printed, and `missing`: what the law asks for and is not known."""
     paper = paper_of(call.desk.dealing, chosen.number)
     if chosen.page:
-        write_page(path_of(chosen.page), paper.html())
+        write_whole(path_of(chosen.page), paper.html())
     data = asdict(paper) | {"caution": DEFER}
     missing = [f"(Missing: {', '.join(paper.missing)}.)"] if paper.missing else []
     written = [f"(Written: {chosen.page})"] if chosen.page else []

@@ -10,7 +10,7 @@ from counter.cli.call import Call, Reply
 from counter.cli.deals import pairs
 from counter.desk.dealing import Dealing
 from counter.desk.folk import erasure_words, note_details
-from counter.ledger.papers.page import write_page
+from counter.ledger.papers.whole_file import write_whole
 from counter.ledger.people import erase_person, held_about
 from counter.ledger.records.person import PERSON
 from counter.values.paths import path_of
@@ -43,7 +43,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
     held = held_about(dealing.house, chosen.person)
     whole = json.dumps(held, ensure_ascii=False, indent=2)
     if chosen.export:
-        write_page(path_of(chosen.export), whole)
+        write_whole(path_of(chosen.export), whole)
         return Reply(held, f"Everything held about {chosen.person} is in {chosen.export}.")
     return Reply(held, whole)
 

@@ -9,7 +9,7 @@ from counter.desk.desk import Desk
 from counter.ledger.afterwards import read_sale
 from counter.ledger.buying import read_purchase
 from counter.ledger.papers.invoices import Paper, purchase_invoice, sale_invoice
-from counter.ledger.papers.page import write_page
+from counter.ledger.papers.whole_file import write_whole
 from counter.values.paths import path_of
 
 
@@ -35,7 +35,7 @@ def file_path(desk: Desk, typed: str) -> Path:
 
 
 def write_file(desk: Desk, typed: str, content: str) -> Path:
-    """Write a file whole, making its folder if need be; returns where it is. Raises Trouble."""
+    """Write a file whole, over one of that name; returns where it is. Raises Trouble."""
     path = file_path(desk, typed)
-    write_page(path, content)
+    write_whole(path, content)
     return path

@@ -7,10 +7,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from html import escape
-from pathlib import Path
-
-from counter.ledger.files import why_not
-from counter.values.trouble import BadWords
 
 _STYLE = (
     "body{font:11pt serif;margin:2em;color:#000;background:#fff}"
@@ -46,16 +42,3 @@ def table(heads: Sequence[str], rows: Sequence[Sequence[str]], sums: Sequence[in
 def _cell(place: int, text: str, sums: Sequence[int]) -> str:
     way = ' class="sum"' if place in sums else ""
     return f"<td{way}>{escape(text)}</td>"
-
-
-def write_page(path: Path, content: str) -> None:
-    """Write a page or a file whole, beside and then in place. Raises Trouble when the disk refuses."""
-    if not path.name or path.is_dir():
-        raise BadWords(f"{path} is a folder; add the name of the file to write.")
-    beside = path.with_name(f".{path.name}.new")
-    try:
-        beside.write_text(content, encoding="utf-8", newline="")
-        beside.replace(path)
-    except OSError as fault:
-        beside.unlink(missing_ok=True)
-        raise why_not(fault, "writing the file", path) from fault

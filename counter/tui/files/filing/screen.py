@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from os.path import isfile  # unlike Path.is_file, false for a name too long to be one
 from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
@@ -74,7 +75,7 @@ class FileSheet(Sheet):
             path = file_path(self.desk, typed)
         except Trouble as trouble:
             return [[("  " + part, "care")] for part in wrap(str(trouble), width - 4)]
-        there = "A file of that name is there and will be replaced." if path.exists() else ""
+        there = "A file of that name is there and will be replaced." if isfile(path) else ""
         lines: list[Line] = [[], [("  It goes to", "dim")]]
         lines += [[("  " + part, "plain")] for part in wrap(str(path), width - 4)]
         lines += [[], [("  " + there, "care")]] if there else []
