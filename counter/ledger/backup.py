@@ -55,8 +55,8 @@ def backup(folder: Path, file: Path, *, now: datetime, progress: Progress = go_o
     """
     must_be_new(file, "the backup")
     beside = file.with_name(file.name + ".new")
+    journal = _journal(folder)
     try:
-        journal = Journal(folder, writable=False, told=lambda words: None, disk=Disk())
         try:
             handle = os.open(beside, os.O_CREAT | os.O_TRUNC | os.O_RDWR, 0o600)
             with os.fdopen(handle, "w+b") as out:
@@ -94,7 +94,7 @@ def restore(
     """
     _check(file)
     beside = folder.with_name(folder.name + ".restoring")
-    if beside.exists():
+    if os.path.exists(beside):
         raise Trouble(f"{beside} is left from a restore that stopped; look into it and take it away.")
     if _used(folder) and not set_aside:
         raise Trouble(
@@ -124,6 +124,13 @@ def restore(
         shutil.rmtree(beside, ignore_errors=True)
         raise
     return Restored(folder, report, aside)
+
+
+def _journal(folder: Path) -> Journal:
+    try:
+        return Journal(folder, writable=False, told=lambda words: None, disk=Disk())
+    except OSError as fault:
+        raise why_not(fault, "the backup", folder) from fault
 
 
 def _unlink(path: Path) -> None:
@@ -178,7 +185,10 @@ def _pieces(archive: zipfile.ZipFile, name: str) -> Iterator[bytes]:
 
 
 def _used(folder: Path) -> bool:
-    return folder.exists() and (not folder.is_dir() or any(folder.iterdir()))
+    try:
+        return os.path.exists(folder) and (not folder.is_dir() or any(folder.iterdir()))
+    except OSError as fault:
+        raise why_not(fault, "the restore", folder) from fault
 
 
 def _refuse_if_written(folder: Path, now: datetime) -> None:

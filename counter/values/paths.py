@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 from counter.values.trouble import BadWords
@@ -12,8 +13,11 @@ def path_of(typed: str, what: str = "file") -> Path:
     if not typed.strip():
         raise BadWords(f"Type the path of the {what} first.")
     if "\0" in typed:
-        raise BadWords(f"A path of a {what} cannot hold the sign NUL; type it again without it.")
+        raise BadWords(f"The path of the {what} cannot hold the sign NUL; type it again without it.")
     try:
+        os.fsencode(typed)
         return Path(typed.strip()).expanduser()
     except RuntimeError:
         raise BadWords(f"{typed} begins with a person this computer does not know.") from None
+    except UnicodeEncodeError:
+        raise BadWords(f"The path of the {what} holds a broken character; type it again.") from None

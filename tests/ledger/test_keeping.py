@@ -166,6 +166,15 @@ def test_a_backup_never_replaces_a_file(ledger: Ledger, tmp_path: Path) -> None:
     assert (tmp_path / "b.zip").read_text() == "precious"
 
 
+def test_the_folder_at_fault_is_named(ledger: Ledger, tmp_path: Path) -> None:
+    (tmp_path / "file").write_text("kept")
+    with pytest.raises(Trouble, match="file is not there: the backup did not happen"):
+        backup(tmp_path / "file", tmp_path / "b.zip", now=NOW)
+    backup(ledger.folder, tmp_path / "b.zip", now=NOW)
+    with pytest.raises(Trouble, match="the restore did not happen"):
+        restore(tmp_path / "b.zip", tmp_path / ("n" * 300), now=NOW)
+
+
 def test_a_damaged_or_foreign_backup_changes_nothing(ledger: Ledger, tmp_path: Path) -> None:
     note_items(ledger, *(f"WK-{n}" for n in range(1, 30)))
     backup(ledger.folder, tmp_path / "b.zip", now=NOW)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import io
+import os
 from collections.abc import Callable
 from pathlib import Path
 from tempfile import TemporaryDirectory
@@ -212,6 +213,13 @@ def test_a_file_that_is_not_there_or_a_folder(tmp_path: Path) -> None:
         read_sheet(tmp_path / "none.csv")
     with pytest.raises(Trouble, match="is a folder"):
         read_sheet(tmp_path)
+
+
+@pytest.mark.skipif(os.name != "posix", reason="needs a pipe with a name")
+def test_what_may_never_end_is_not_read(tmp_path: Path) -> None:
+    os.mkfifo(tmp_path / "pipe")
+    with pytest.raises(Trouble, match="a device"):
+        read_sheet(tmp_path / "pipe")
 
 
 @tries(100)

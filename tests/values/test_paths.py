@@ -1,5 +1,6 @@
 """Paths as they are typed: filled in, or one sentence that says what is wrong."""
 
+import os
 from pathlib import Path
 
 import pytest
@@ -26,6 +27,12 @@ def test_what_is_no_path_is_said(typed: str, said: str) -> None:
     assert complete(typed) == Completed(typed, ()) or not typed.strip()
 
 
+@pytest.mark.skipif(os.name != "posix", reason="elsewhere half a character may stand in a name")
+def test_half_a_character_in_a_path_is_said() -> None:
+    with pytest.raises(BadWords, match="broken character"):
+        path_of("a\ud800b")
+
+
 @pytest.mark.parametrize(
     "words",
     [
@@ -39,6 +46,8 @@ def test_what_is_no_path_is_said(typed: str, said: str) -> None:
         ["export", "stock", "/"],
         ["backup", "/"],
         ["import", "/"],
+        ["book", "--from", "2026-05-01", "--to", "2026-05-02", "--csv", "n" * 300],
+        ["restore", "n" * 300],
     ],
 )
 def test_a_path_on_the_command_line_is_never_a_crash(

@@ -6,6 +6,7 @@ A quotation mark that is never closed would swallow the rest of the file; here i
 from __future__ import annotations
 
 import csv
+import os
 from collections.abc import Iterator
 from dataclasses import dataclass
 from hashlib import sha256
@@ -46,10 +47,12 @@ class Sheet:
 
 def read_sheet(path: Path) -> Sheet:
     """The file, its encoding and separator found out. Raises Trouble when it cannot be read."""
+    if os.path.isdir(path):
+        raise Trouble(f"{path} is a folder, not a CSV file.")
+    if os.path.exists(path) and not os.path.isfile(path):  # one such may never end
+        raise Trouble(f"{path} is a device, not a CSV file.")
     try:
         raw = path.read_bytes()
-    except IsADirectoryError:
-        raise Trouble(f"{path} is a folder, not a CSV file.") from None
     except OSError as fault:
         raise why_not(fault, "reading the CSV file", path) from fault
     text, encoding = _decoded(raw)
