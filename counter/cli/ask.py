@@ -18,7 +18,9 @@ _SHOWN = 8
 
 def arguments(parser: ArgumentParser) -> None:
     """The words of the line, in any order."""
-    parser.add_argument("text", nargs="+", help='what is seen: "1d blk imp KC sm crown mx red"')
+    parser.add_argument(
+        "text", metavar="TEXT", nargs="+", help='what is seen: "1d blk imp KC sm crown mx red"'
+    )
 
 
 def run(chosen: Namespace, call: Call) -> Reply:

@@ -13,9 +13,9 @@ from counter.values.trouble import BadWords
 
 def arguments(parser: ArgumentParser) -> None:
     """Holes or teeth and the length they were counted over; a second side and an issue if wanted."""
-    parser.add_argument("--holes", type=float, required=True, help="holes, or teeth, counted")
+    parser.add_argument("--holes", type=_count, required=True, help="holes, or teeth, counted")
     parser.add_argument("--over", required=True, metavar="LENGTH", help='such as "25 mm" or "1 inch"')
-    parser.add_argument("--down-holes", type=float, metavar="HOLES", help="counted along the side")
+    parser.add_argument("--down-holes", type=_count, metavar="HOLES", help="counted along the side")
     parser.add_argument("--down-over", metavar="LENGTH", help="length along the side")
     parser.add_argument("--issue", metavar="ID", help="can it be the gauge of this issue?")
 
@@ -51,6 +51,13 @@ def run(chosen: Namespace, call: Call) -> Reply:
     if chosen.issue:
         _for_issue(chosen.issue, call, across, down, data, lines)
     return Reply(data, "\n".join(lines))
+
+
+def _count(text: str) -> float:
+    try:
+        return float(text)
+    except ValueError:
+        raise BadWords(f"{text!r} is no count of holes: write it like 14 or 14.5.") from None
 
 
 def _down(chosen: Namespace) -> Measured | None:

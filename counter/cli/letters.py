@@ -12,7 +12,9 @@ from counter.values.letters import letters_of_number, read_format, read_letters
 
 def arguments(parser: ArgumentParser) -> None:
     """One lettering or several, and the sheet they are from."""
-    parser.add_argument("letters", nargs="+", help="KC, CKKC for four, or a number on the sheet: 123")
+    parser.add_argument(
+        "letters", metavar="LETTERS", nargs="+", help="KC, CKKC for four, or a number on the sheet: 123"
+    )
     parser.add_argument(
         "--sheet", default="20x12", metavar="ROWSxCOLUMNS", help="20x12 if left out; the ½d is 20x24"
     )

@@ -7,10 +7,14 @@ from __future__ import annotations
 
 import argparse
 import json
+import re
+import shlex
 import sys
+from argparse import Namespace
 from collections.abc import Sequence
 from importlib import import_module
 from io import TextIOWrapper
+from itertools import takewhile
 from typing import NoReturn
 
 from counter import __version__
@@ -75,7 +79,7 @@ def _run(words: list[str]) -> int:
     """One command, its desk closed again whatever happens. Raises Trouble."""
     names = {each.name: each for each in COMMANDS}
     name = next((word for word in words if word in names), None)
-    chosen = _parser(name).parse_args(words)
+    chosen = _chosen(words, name)
     call = Call.from_arguments(chosen)
     try:
         if chosen.command is None:
@@ -89,6 +93,18 @@ def _run(words: list[str]) -> int:
             _tell(sentence)
     _print(reply, as_json=getattr(chosen, "json", False))
     return reply.code
+
+
+def _chosen(words: list[str], name: str | None) -> Namespace:
+    """The words of the command line taken apart. Raises BadWords."""
+    options = takewhile(lambda word: word != "--", words)
+    if empty := next((word for word in options if re.fullmatch(r"--[\w-]+=--", word)), None):
+        raise BadWords(f"{empty} says nothing; give it a value.")  # argparse hands on a list for it
+    chosen, more = _parser(name).parse_known_args(words)
+    if more:
+        helps = f"counter {chosen.command} --help" if chosen.command else "counter --help"
+        raise BadWords(f"Not understood here: {shlex.join(more)} (try: {helps}).")
+    return chosen
 
 
 def _tell(sentence: str) -> None:

@@ -14,7 +14,9 @@ from counter.values.strength_words import Label, read_label
 
 def arguments(parser: ArgumentParser) -> None:
     """The words on the bottle."""
-    parser.add_argument("text", nargs="+", help='what the bottle says: "20 vol", "3 %% w/v", "old"')
+    parser.add_argument(
+        "text", metavar="TEXT", nargs="+", help='what the bottle says: "20 vol", "3 %% w/v", "old"'
+    )
 
 
 def run(chosen: Namespace, call: Call) -> Reply:

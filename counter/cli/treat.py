@@ -32,7 +32,9 @@ _MEANS = {
 
 def arguments(parser: ArgumentParser) -> None:
     """The item as typed (or its stock number), the treatment, how strong and how long."""
-    parser.add_argument("text", nargs="+", help='the item: "1d blk imp used loose", or a stock number')
+    parser.add_argument(
+        "text", metavar="TEXT", nargs="+", help='the item: "1d blk imp used loose", or a stock number'
+    )
     parser.add_argument(
         "--with",
         required=True,

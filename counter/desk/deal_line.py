@@ -139,9 +139,14 @@ def _piece(text: str) -> tuple[str, int | None]:
 
 
 def read_prices(words: list[str]) -> list[tuple[str, int | None]]:
-    """Stock numbers with prices, as "WK-1=72.50" or "WK-1": (number, pence or None)."""
+    """Stock numbers with prices, as "WK-1=72.50" or "WK-1": (number, pence or None).
+
+    Raises BadWords where the number or the sum cannot be one.
+    """
     found = []
     for each in words:
         number, sign, price = each.partition("=")
+        if not number.strip():
+            raise BadWords("Say which stock number, as WK-1=72.50.")
         found.append((number.strip().upper(), read_pence(price) if sign else None))
     return found

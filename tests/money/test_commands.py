@@ -81,6 +81,11 @@ def test_a_day_is_taken_in_the_words_of_the_ask_line(run: Any) -> None:
         (["buy", "2d blue €5 cash"], 1),
         (["buy", "2d blue £5 cash x (vat)", "--scheme", "margin"], 1),
         (["sell", "WK-99=5"], 1),
+        (["sell", "=5"], 2),
+        (["sell", "WK-99", "--discount=--"], 2),
+        (["book", "--from=--", "--to", "2026-05-01"], 2),
+        (["gauge", "--holes", "x", "--over", "20 mm"], 2),
+        (["owed", "WK-P9", "", "more"], 2),
         (["settle", "WK-S9", "--refund", "--reason", "x"], 1),
         (["book", "--from", "2026-05-02", "--to", "2026-05-01"], 2),
         (["book", "--from", "soon", "--to", "2026-05-01"], 2),
@@ -107,6 +112,11 @@ def test_bad_input_is_one_sentence_and_changes_nothing(
     assert "Traceback" not in err
     for table in run("people")[1].values():
         assert table == []
+
+
+def test_words_too_many_are_named_with_the_commands_own_help(run: Any) -> None:
+    code, _, err = run("verify", "all", "", as_json=False)
+    assert (code, err) == (2, "Not understood here: all '' (try: counter verify --help).\n")
 
 
 def test_a_day_at_the_stall(run: Any, tmp_path: Path) -> None:
