@@ -193,7 +193,7 @@ def all_owed(ledger: Ledger) -> list[tuple[Purchase, tuple[str, ...]]]:
     return [(each, owed) for each in bought if (owed := still_owed(ledger, each))]
 
 
-def complete_purchase(house: House, number: str, **details: str) -> Purchase:
+def complete_purchase(house: House, number: str, /, **details: str) -> Purchase:
     """Note details that were owed: seller, seller_kind, payment, invoice_number, place.
 
     When it turns out that VAT is shown on the paper, the pieces leave the margin scheme; raises

@@ -77,7 +77,7 @@ def person_for(ledger: Ledger, name: str, day: str) -> tuple[Person | None, list
     return new, [Change("people", new.id, PERSON.write(new))]
 
 
-def complete_person(ledger: Ledger, key: str, **details: str) -> Person:
+def complete_person(ledger: Ledger, key: str, /, **details: str) -> Person:
     """Note name, address, VAT standing or number that were owed. Raises Trouble on unknown words."""
     known = person(ledger, key)
     if known is None:

@@ -86,6 +86,7 @@ def test_a_day_is_taken_in_the_words_of_the_ask_line(run: Any) -> None:
         (["book", "--from=--", "--to", "2026-05-01"], 2),
         (["gauge", "--holes", "x", "--over", "20 mm"], 2),
         (["owed", "WK-P9", "", "more"], 2),
+        (["owed", "WK-P9", "--set", "house=x", "number=x"], 1),
         (["settle", "WK-S9", "--refund", "--reason", "x"], 1),
         (["book", "--from", "2026-05-02", "--to", "2026-05-01"], 2),
         (["book", "--from", "soon", "--to", "2026-05-01"], 2),

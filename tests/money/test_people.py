@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from counter.ledger.buying import Deal, note_purchase
+from counter.ledger.buying import Deal, complete_purchase, note_purchase
 from counter.ledger.house import House
 from counter.ledger.people import (
     complete_person,
@@ -34,6 +34,16 @@ def test_everything_held_about_a_person_is_shown(house: House, buy: Buy) -> None
     assert held["kept_until"] == "unsold"
     with pytest.raises(Trouble, match="no person"):
         held_about(house, "WK-N99")
+
+
+def test_a_word_that_is_no_detail_is_refused_whatever_it_is_called(house: House, buy: Buy) -> None:
+    bought = buy(4500)
+    for word in ("ledger", "key", "moon"):
+        with pytest.raises(Trouble, match="A person has"):
+            complete_person(house.ledger, bought.purchase.seller, **{word: "x"})
+    for word in ("house", "number", "moon"):
+        with pytest.raises(Trouble, match="cannot follow"):
+            complete_purchase(house, bought.purchase.id, **{word: "x"})
 
 
 def test_name_and_address_stay_while_a_piece_is_unsold_and_for_the_laws_term_after(
