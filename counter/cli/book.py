@@ -17,8 +17,8 @@ from counter.values.paths import path_of
 
 def arguments(parser: ArgumentParser) -> None:
     """The first and last day; files to write."""
-    parser.add_argument("--from", dest="since", required=True, metavar="DATE")
-    parser.add_argument("--to", dest="until", required=True, metavar="DATE")
+    parser.add_argument("--from", dest="since", required=True, metavar="DATE", help="first day")
+    parser.add_argument("--to", dest="until", required=True, metavar="DATE", help="last day")
     parser.add_argument("--csv", metavar="FILE", help="write every line as a CSV file")
     parser.add_argument("--page", metavar="FILE", help="write a page to print (HTML)")
 

@@ -15,7 +15,7 @@ from counter.values.trouble import BadWords
 def arguments(parser: ArgumentParser) -> None:
     """Without --counted it only looks."""
     parser.add_argument("--counted", metavar="SUM", help="what the box holds; closes the day")
-    parser.add_argument("--date", metavar="DATE")
+    parser.add_argument("--date", metavar="DATE", help="today if left out")
     parser.add_argument(
         "--cash", action="append", metavar="KIND=SUM", help=f"note cash first: {', '.join(KINDS)}"
     )

@@ -46,7 +46,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
         }
         lines.append(f"Down the side {down.value:.1f} plus or minus {down.plus_minus:.1f}.")
         lines.append(_agrees("That agrees with", read.agrees_down) + f" The sides are {read.sides}.")
-    lines.append(f"{len(read.issues)} issues are left.")
+    lines.append(f"Issues left: {len(read.issues)}.")
     lines.extend(read.cautions)
     if chosen.issue:
         _for_issue(chosen.issue, call, across, down, data, lines)

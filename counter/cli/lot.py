@@ -13,11 +13,11 @@ from counter.values.trouble import BadWords
 
 def arguments(parser: ArgumentParser) -> None:
     """The purchase, then a price for each piece: by stock number, or by its words to break a lot up."""
-    parser.add_argument("purchase", metavar="PURCHASE")
+    parser.add_argument("purchase", metavar="PURCHASE", help="number of the purchase")
     parser.add_argument("prices", nargs="+", metavar="PIECE=SUM", help="expected price of each piece")
     parser.add_argument("--by-hand", action="store_true", help="the sums are the shares themselves")
     parser.add_argument("--new", action="store_true", help="the lot is one line; these are new pieces")
-    parser.add_argument("--date", metavar="DATE")
+    parser.add_argument("--date", metavar="DATE", help="today if left out")
 
 
 def run(chosen: Namespace, call: Call) -> Reply:

@@ -13,7 +13,7 @@ from counter.ledger.records.purchase import PURCHASE
 
 def arguments(parser: ArgumentParser) -> None:
     """Without a purchase, the list."""
-    parser.add_argument("purchase", nargs="?", metavar="PURCHASE")
+    parser.add_argument("purchase", nargs="?", metavar="PURCHASE", help="number of one purchase")
     parser.add_argument(
         "--set",
         nargs="+",

@@ -24,9 +24,9 @@ def arguments(parser: ArgumentParser) -> None:
     parser.add_argument("--customer", default="", help="name, or number of a person")
     parser.add_argument("--until", metavar="DATE", help="last day it holds")
     parser.add_argument("--in", dest="currency", default="", metavar="CODE", help="at your own rate")
-    parser.add_argument("--date", metavar="DATE")
+    parser.add_argument("--date", metavar="DATE", help="today if left out")
     parser.add_argument("--find", nargs="?", const="", metavar="WORDS", help="open quotes")
-    parser.add_argument("--show", metavar="QUOTE")
+    parser.add_argument("--show", metavar="QUOTE", help="one kept quote, by its number")
     parser.add_argument("--end", metavar="QUOTE", help="withdraw it")
 
 

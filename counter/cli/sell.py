@@ -33,10 +33,10 @@ def arguments(parser: ArgumentParser) -> None:
     parser.add_argument("--in", dest="currency", default="", metavar="CODE", help="at your own rate")
     parser.add_argument("--buyer", default="", help="name, or number of a person")
     parser.add_argument("--business", action="store_true", help="the buyer is in business")
-    parser.add_argument("--date", metavar="DATE")
+    parser.add_argument("--date", metavar="DATE", help="today if left out")
     parser.add_argument("--deposit", action="store_true", help="hold it: what is paid is a deposit")
     parser.add_argument("--approval", metavar="DATE", help="on approval, due back by that day")
-    parser.add_argument("--disposal", choices=DISPOSALS, default="sold")
+    parser.add_argument("--disposal", choices=DISPOSALS, default="sold", help="how else it left")
     parser.add_argument("--vat-shown", action="store_true", help="ordinary VAT on the whole invoice")
     parser.add_argument("--exchange", metavar="LINE", help='taken in: "1d red pl 9 £20"')
 

@@ -13,7 +13,7 @@ from counter.values.money import read_pence
 
 def arguments(parser: ArgumentParser) -> None:
     """What became of a sale."""
-    parser.add_argument("sale", metavar="SALE")
+    parser.add_argument("sale", metavar="SALE", help="number of the sale")
     what = parser.add_mutually_exclusive_group(required=True)
     what.add_argument(
         "--balance", metavar="SUM", nargs="?", const="", help="paid; all if no sum is said"
@@ -26,7 +26,7 @@ def arguments(parser: ArgumentParser) -> None:
     parser.add_argument("--payment", metavar="HOW", default="cash", help="cash if left out")
     parser.add_argument("--reason", default="", help="why it came back")
     parser.add_argument("--kept-back", metavar="SUM", default="0", help="kept of the deposit")
-    parser.add_argument("--date", metavar="DATE")
+    parser.add_argument("--date", metavar="DATE", help="today if left out")
 
 
 def run(chosen: Namespace, call: Call) -> Reply:

@@ -14,6 +14,7 @@ from counter.ledger.papers.page import lines as text_lines
 from counter.ledger.papers.page import page, table
 from counter.ledger.sheets.cells import guard
 from counter.reference.money import DEFER
+from counter.values.counted import how_many
 from counter.values.money import plain, pounds
 
 #: The columns of the file; sums in pounds.
@@ -119,6 +120,6 @@ def _rows(rows: Sequence[tuple[str, int]]) -> list[str]:
 def book_text(since: str, until: str, found: Sequence[BookLine], sums: Totals) -> str:
     """The period in a few lines: totals, then what is missing line by line."""
     gaps = [f"  {line.stock_number:<10} {', '.join(line.gaps)}" for line in found if line.gaps]
-    head = f"Stock book {since} to {until}: {len(found)} lines"
-    missing = [f"Missing on {len(gaps)} lines:", *gaps] if gaps else ["Nothing is missing."]
+    head = f"Stock book {since} to {until}: {how_many(len(found), 'line')}"
+    missing = [f"Missing on {how_many(len(gaps), 'line')}:", *gaps] if gaps else ["Nothing is missing."]
     return "\n".join([head, *total_lines(sums), *missing, DEFER])
