@@ -62,7 +62,7 @@ def test_the_page_to_print_goes_where_the_person_says(tmp_path: Any) -> None:
             entry = stall.app.screen.query_one("#name")
             entry.value = str(tmp_path / "missing" / "sale.html")  # type: ignore[attr-defined]
             await stall.press("enter")
-            await stall.wait_for("is not there")  # a refusal is a sentence, nothing is lost
+            await stall.wait_for("There is no folder")  # a refusal is a sentence, nothing is lost
             entry.value = str(tmp_path / "sale.html")  # type: ignore[attr-defined]
             await stall.press("enter")
             await stall.wait_for("Written to")
