@@ -41,7 +41,9 @@ COMMANDS: tuple[Command, ...] = (
     Command("people", "who is known; what is held about one; erase on request", "counter.cli.people"),
     Command("price", "what a piece might fetch, and what to offer for it", "counter.cli.price"),
     Command("quote", "keep a quote, find it again", "counter.cli.quote"),
-    Command("rate", "what it cost to post, on any day from 1801 to 1981", "counter.cli.rate"),
+    Command(
+        "rate", "what it cost to post, on any day from July 1812 to January 1981", "counter.cli.rate"
+    ),
     Command("restore", "put a backup back", "counter.cli.restore"),
     Command("sell", "note a sale", "counter.cli.sell"),
     Command("settle", "a balance, approval, a refund, a reservation ended", "counter.cli.settle"),

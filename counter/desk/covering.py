@@ -10,6 +10,7 @@ from counter.judge.cover.belonging import Belonging, belonging, finding_words
 from counter.judge.cover.check import CoverFinding, check_cover
 from counter.judge.cover.from_reading import (
     cover_seen,
+    face_values,
     postage_or_none,
     remark_words,
     stamp_and_date,
@@ -123,25 +124,30 @@ def case_of_item(library: Library, item: Item) -> CoverCase:
     )
 
 
+def _usual(library: Library, issue: str, told: Reading) -> bool:
+    """Whether an issue is meant where nothing names it: one on sale, no overprint, no postage due."""
+    record = library.stamps.issues[issue].characters
+    named = told.first("overprint") or told.first("series")
+    special = record.overprints or "postage_due" in record.series
+    return record.standing != "not_issued" and bool(named or not special)
+
+
 def stamps_of(library: Library, reading: Reading) -> tuple[StampDates, ...]:
     """The issues that nothing seen of the stamp itself speaks against, likeliest first."""
     told = stamp_only(reading)
-    if reading.first("stampless") or not told.observations:
+    if reading.first("stampless") or face_values(reading) or not told.observations:
         return ()
-    candidates = identify(told, library.stamps).candidates
+    by_itself = identify(told, library.stamps)
+    candidates = by_itself.candidates
     # Of many issues of a value only some are listed: those in use on the day must be among them.
     in_use = identify(stamp_and_date(reading), library.stamps).candidates
     fitting = {each.issue_id: each.share for each in candidates if not each.against}
     fitting |= {
         each.issue_id: 0.0 for each in in_use if not each.against and each.issue_id not in fitting
     }
-    issues = library.stamps.issues
-    fitting = {
-        issue: share
-        for issue, share in fitting.items()
-        if issues[issue].characters.standing != "not_issued" or len(fitting) == 1
-    }
-    if not fitting:
+    usual = {issue: share for issue, share in fitting.items() if _usual(library, issue, told)}
+    fitting = usual or dict(list(fitting.items())[:1])
+    if not fitting and by_itself.none_of_these < 0.5:
         fitting = {each.issue_id: each.share for each in candidates[:1]}
     least = max(fitting.values(), default=0.0) * _LIKELY
     plate = told.first("plate")

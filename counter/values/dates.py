@@ -10,7 +10,7 @@ import calendar
 import re
 from collections.abc import Callable
 from dataclasses import dataclass
-from datetime import date
+from datetime import date, timedelta
 from typing import Literal
 
 from counter.values.trouble import BadWords
@@ -49,18 +49,31 @@ class When:
         return "yes" if sure else "maybe"
 
     def words(self) -> str:
-        """As it is said: "12 March 1842", "March 1842", "1842"."""
+        """As it is said: "12 March 1842", "March 1842", "1842"; any other span by its two ends."""
+        first, last = self.earliest, self.latest
         if self.exact:
-            return f"{self.earliest.day} {MONTHS[self.earliest.month - 1]} {self.earliest.year}"
-        if self.earliest.month == self.latest.month:
-            return f"{MONTHS[self.earliest.month - 1]} {self.earliest.year}"
-        return str(self.earliest.year)
+            return _day(first)
+        if first.day > 1 or (last + timedelta(1)).day > 1:
+            return f"{_day(first)} to {_day(last)}"
+        if (first.year, first.month) == (last.year, last.month):
+            return _month(first)
+        if (first.month, last.month) != (1, 12):
+            return f"{_month(first)} to {_month(last)}"
+        return str(first.year) if first.year == last.year else f"{first.year} to {last.year}"
 
     def short(self) -> str:
         """The same for a column: "12 Mar 1842", " 1 May 1840", "May 1840"."""
         words = self.words()
         day, month, year = ("", *words.split())[-3:] if " " in words else ("", "", words)
         return f"{day:>2} {month[:3]} {year}" if day else f"{month[:3]} {year}".strip()
+
+
+def _month(day: date) -> str:
+    return f"{MONTHS[day.month - 1]} {day.year}"
+
+
+def _day(day: date) -> str:
+    return f"{day.day} {_month(day)}"
 
 
 def read_date(text: str) -> When:

@@ -197,6 +197,39 @@ def spoken(text: str) -> tuple[str, dict[str, tuple[str, str]]]:
             "contradicts",
             {"charge_marks": ("against", "strong")},
         ),
+        # a year in which postage changed: 10 January 1840 (Treasury minute, 26 December 1839)
+        ("1d black 1840 douglas", "undecided", {"rate_match": ("not decided", "none")}),
+        # the halfpenny card of 1870-1918 (Scottish Post Office directories 1885-97)
+        (
+            "½d green edward vii postcard 3.9.03",
+            "consistent",
+            {"rate_match": ("for", "moderate")},
+        ),
+        # London: 1d from 6 to 7 pm, 6d to half past ("The London 6d inland late fee")
+        (
+            "1d red imperf late fee franked 2d 1 jun 1850 london",
+            "consistent",
+            {"service_fits": ("for", "moderate")},
+        ),
+        (
+            "1d red imperf late fee franked 1d 1 jun 1850 london",
+            "caution",
+            {"service_fits": ("against", "moderate")},
+        ),
+        (
+            "1d red imperf late fee 1 jun 1850 leeds",
+            "consistent",
+            {"service_fits": ("not decided", "none")},
+        ),
+        # another 1d red was current, which the colour alone makes less likely
+        ("1d red 3 june 1918", "undecided", {"date_long_after": ("not decided", "none")}),
+        ("1d black cds london 12 mar 1885", "caution", {"date_long_after": ("against", "moderate")}),
+        # two face values: neither is taken for the other
+        (
+            "4d registered 1871 1d red pl 148",
+            "undecided",
+            {"date_before_issue": ("not decided", "none")},
+        ),
         # too little
         ("on cover", "undecided", {}),
         ("", "undecided", {}),

@@ -16,6 +16,14 @@ from counter.judge.cover.result import STRENGTHS, CheckResult, find, not_asked, 
 from counter.judge.cover.seen import CoverSeen
 from counter.reference.postal import Postal
 
+_STATIONERY = (
+    "Postal stationery: an impressed stamp is not in the reference; what is said of the stamp holds "
+    "for an adhesive on it only."
+)
+_SEVERAL = (
+    "{} are named: check each stamp by itself with the same date and cancel, and say the whole as in "
+    "“franked 5d”."
+)
 DEFER = "A finding, not a certificate: for certainty ask an expert committee."
 
 #: Checks that facts and observations decide; the rest are decided by a person's answer alone.
@@ -83,13 +91,12 @@ def check_cover(postal: Postal, seen: CoverSeen) -> CoverFinding:
     finding = find(results, postal.checks)
     asks = what_to_ask(case, results)
     results.sort(key=_weight)
-    return CoverFinding(
-        finding,
-        _words(finding, results),
-        tuple(results),
-        asks,
-        tuple(each.caution for each in results if each.caution),
-    )
+    cautions = [each.caution for each in results if each.caution]
+    if seen.attachment == "stationery" and not seen.stampless:
+        cautions.append(_STATIONERY)
+    if seen.several:
+        cautions.append(_SEVERAL.format(" and ".join(seen.several)))
+    return CoverFinding(finding, _words(finding, results), tuple(results), asks, tuple(cautions))
 
 
 def _decide(case: Case, name: str) -> CheckResult:

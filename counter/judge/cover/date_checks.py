@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from counter.judge.cover.case import FIRST_USE, FIRST_VALID, Case
+from counter.judge.cover.in_use import ORDINARY, begun_by, earliest_of, latest_of, years_after
 from counter.judge.cover.result import (
     CheckResult,
     kindest,
@@ -16,8 +17,8 @@ from counter.judge.cover.result import (
 from counter.judge.cover.seen import DatedFact, StampDates
 from counter.values.dates import When, read_date
 
-#: Years after a stamp was superseded: to this many a use is ordinary, to that many only unusual.
-_ORDINARY, _UNUSUAL = 2, 7
+#: Years after a stamp was superseded to which a use is no more than unusual.
+_UNUSUAL = 7
 _NO_DATE = "The date of the cover is not known."
 _NO_STAMP = "The stamp is not identified."
 
@@ -29,11 +30,10 @@ def date_before_issue(case: Case) -> CheckResult:
     if when is None or not stamps:
         return undecided(check, _NO_DATE if when is None else _NO_STAMP)
     answer = kindest([_against_issue(case, stamp, when) for stamp in stamps])
-    if answer.speaks != "against":
-        return answer
-    # None of them existed yet: the earliest of them decides how surely.
-    first = min(stamps, key=lambda stamp: stamp.issued.when.earliest if stamp.issued else date.max)
-    return _against_issue(case, first, when)
+    # Where none of them existed yet the earliest of them decides how surely.
+    named = earliest_of(stamps) if answer.speaks == "against" else latest_of(stamps, when)
+    again = _against_issue(case, named, when) if named else answer
+    return again if again.speaks == answer.speaks else answer
 
 
 def _against_issue(case: Case, stamp: StampDates, when: When) -> CheckResult:
@@ -88,21 +88,26 @@ def date_long_after(case: Case) -> CheckResult:
     stamps = [stamp for stamp in case.seen.stamps if stamp.superseded]
     if when is None or not stamps:
         return undecided(check, _NO_DATE if when is None else "When it went out of use is not known.")
-    begun = [each for each in stamps if each.issued and each.issued.when.compared(when) != "after"]
-    likely = [each for each in begun if each.likely] or begun
-    if not likely:
+    last = latest_of(stamps, when)
+    if last is None or last.superseded is None:
         return undecided(check, "The stamp did not exist yet.")
-    last = max(likely, key=lambda stamp: stamp.superseded.when.latest if stamp.superseded else date.min)
-    gone = last.superseded
-    assert gone is not None
-    years = (when.earliest - gone.when.latest).days / 365.25
+    gone, years = last.superseded, years_after(last, when)
     said = f"Dated {when.words()}; {last.name} gave way {_on(gone.when)}"
+    if years > _UNUSUAL and (other := _current(case, last, when)):
+        text = f"{said}, long before; {other.name} was in ordinary use that day: which of them is it?"
+        return undecided(check, text, **_from(gone))
     if years > _UNUSUAL:
         text = f"{said}, {years:.0f} years before: still valid, but rare so late."
         return speaks_against(check, "moderate", text, **_from(gone))
-    if years > _ORDINARY:
+    if years > ORDINARY:
         return speaks_against(check, "weak", f"{said}: late, but still valid.", **_from(gone))
     return speaks_for(check, "weak", f"{said}: an ordinary time to use it.", **_from(gone))
+
+
+def _current(case: Case, last: StampDates, when: When) -> StampDates | None:
+    """Another issue that it may be, less likely by itself, but in ordinary use on the day."""
+    begun = [each for each in begun_by(case.seen.stamps, when) if each is not last]
+    return next((each for each in begun if years_after(each, when) <= ORDINARY), None)
 
 
 def first_day_claim(case: Case) -> CheckResult:
@@ -165,4 +170,6 @@ def _from(fact: DatedFact) -> dict[str, str]:
 
 
 def _on(when: When) -> str:
+    if " to " in when.words():
+        return "between " + when.words().replace(" to ", " and ")
     return f"{'on' if when.exact else 'in'} {when.words()}"

@@ -71,7 +71,7 @@ def registration_part(postal: Postal, day: date) -> Part:
 
 def late_part(postal: Postal, overseas: bool, at: str, day: date) -> Part:
     """The late fee of the London chief office, by the hour where that is known ("19:10")."""
-    service = "late_fee_overseas_london" if overseas else "late_fee_london_chief_office"
+    service = _late_service(overseas)
     part = _fee_part(postal, service, "late fee", day)
     fee = _fee_of(postal, service, day)
     if fee is None or not fee.hours or at == HOUR_UNKNOWN:
@@ -85,6 +85,16 @@ def late_part(postal: Postal, overseas: bool, at: str, day: date) -> Part:
     return Part(
         "late fee", None, doubt=f"the late fee is known for letters handed in between {between}"
     )
+
+
+def first_late_hour(postal: Postal, overseas: bool, day: date) -> str:
+    """The hour of the lowest late fee, where the hours are known; else `HOUR_UNKNOWN`."""
+    fee = _fee_of(postal, _late_service(overseas), day)
+    return fee.hours[0].after if fee and fee.hours else HOUR_UNKNOWN
+
+
+def _late_service(overseas: bool) -> str:
+    return "late_fee_overseas_london" if overseas else "late_fee_london_chief_office"
 
 
 def redirection_part(postal: Postal, prepaid: Part, times: int, day: date) -> Part:

@@ -3,18 +3,21 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import date
 from fractions import Fraction
 
 from counter.judge.cover.case import Case
-from counter.judge.cover.fees import deficiency
+from counter.judge.cover.fees import deficiency, first_late_hour
 from counter.judge.cover.question import RateAnswer, RateQuestion
-from counter.judge.cover.rates import rate_for
+from counter.judge.cover.rates import days_of_change, rate_for, record_for
 from counter.judge.cover.result import CheckResult, not_asked, speaks_against, speaks_for, undecided
+from counter.judge.cover.scale import scale_words
 from counter.judge.cover.weights import has_open_scale, weights_paying
 from counter.values.postage import Postage
 
 _HIGH = Fraction(30)  # 2s 6d: from here a plain inland letter is no reason for so high a value
 _LIGHTEST = Fraction(1, 100)  # ounces: lighter than any letter, so the first step of every scale
+_COINS = {"d": "old pence", "p": "new pence"}
 _STAMPS_FOR_REGISTRATION = 1854  # before, the fee could be paid in cash
 #: Marks of a letter without a stamp that belong to certain days alone.
 _DAYS_OF = {
@@ -67,8 +70,12 @@ def _any_weight(case: Case, asked: RateQuestion) -> CheckResult:
     """The weight is not known: any weight that fits is accepted."""
     check, paid = case.check("rate_match"), case.seen.paid
     assert paid is not None
-    day = asked.when.earliest
-    spans = weights_paying(case.postal, asked, day, paid)
+    days = days_of_change(case.postal, asked.when)
+    found = [weights_paying(case.postal, asked, day, paid) for day in days]
+    if len(days) > 1 and any(each != found[0] for each in found):
+        text = f"{_franked(case)}: postage changed in {asked.when.words()}; the day would tell."
+        return undecided(check, text)
+    spans, day = found[0], days[0]
     if spans and all(span.established for span in spans):
         fits = " or ".join(span.words() for span in spans)
         one = rate_for(case.postal, replace(asked, ounces=_LIGHTEST))
@@ -78,7 +85,26 @@ def _any_weight(case: Case, asked: RateQuestion) -> CheckResult:
         return undecided(check, f"{_franked(case)}: the weights it may have paid are not established.")
     if case.has(*_UNPAID, *_EXTRA_PAID):
         return undecided(check, f"{_franked(case)} fits no weight alone; the marks may explain it.")
-    return speaks_against(check, "moderate", f"{_franked(case)} paid no weight at all on that day.")
+    return _no_weight(case, asked, day)
+
+
+def _no_weight(case: Case, asked: RateQuestion, day: date) -> CheckResult:
+    """No weight fits: the scale that says so stands beside it."""
+    check, said = case.check("rate_match"), f"{_franked(case)} alone pays no weight"
+    rate, _ = record_for(case.postal, replace(asked, ounces=None), day)
+    if rate is None:
+        return undecided(check, f"{said} that is recorded.")
+    if rate.miles:
+        return undecided(check, "Postage then went by miles and sheets: both are needed.")
+    if rate.money != (case.seen.paid.unit if case.seen.paid else rate.money):
+        text = f"{said} {_within(asked)}: postage was then in {_COINS[rate.money]}."
+    else:
+        text = f"{said} {_within(asked)}: the rate was {scale_words(rate)}."
+    return speaks_against(check, "moderate", text, source=rate.source, confidence=rate.confidence)
+
+
+def _within(asked: RateQuestion) -> str:
+    return f"{'on' if asked.when.exact else 'in'} {asked.when.words()}"
 
 
 def _franked(case: Case) -> str:
@@ -100,20 +126,24 @@ def service_fits(case: Case) -> CheckResult:
         return undecided(
             check, "Registration was paid in cash at first: the stamps may show only postage."
         )
+    if "late_fee" in shown and seen.region not in ("", "london"):
+        return undecided(check, "The reference has the late fee of London only.")
     least = asked if asked.ounces is not None else replace(asked, ounces=_LIGHTEST)
+    if least.late_at:
+        overseas = bool(seen.to_abroad)
+        least = replace(least, late_at=first_late_hour(case.postal, overseas, asked.when.earliest))
     answer = rate_for(case.postal, least)
     if answer.pence is None or answer.unit != seen.paid.unit:
         return undecided(check, answer.text)
     more = {"source": answer.source.split("; ")[-1], "confidence": answer.confidence}
+    due = f"{Postage(answer.pence, answer.unit).words()} ({' + '.join(answer.parts)})"
     if seen.paid.pence < answer.pence:
-        at_least = "at least " if asked.ounces is None else ""
-        text = f"{_franked(case)} does not pay the service shown: {at_least}{answer.text}"
+        text = f"{_franked(case)} does not pay the service shown: at least {due} {_within(asked)}."
         return speaks_against(check, "moderate", text, **more)
     if asked.ounces is None and seen.paid.pence > answer.pence:
         return undecided(check, f"{_franked(case)} may pay the service shown; the weight would tell.")
-    return speaks_for(
-        check, "moderate", f"{_franked(case)} pays the service shown. {answer.text}", **more
-    )
+    text = f"{_franked(case)} pays the service shown: {due} {_within(asked)}."
+    return speaks_for(check, "moderate", text, **more)
 
 
 def charge_marks(case: Case) -> CheckResult:

@@ -18,10 +18,12 @@ from counter.judge.cover.scale import Price
 from counter.reference.postal import Postal
 from counter.reference.postal_rates import Rate
 from counter.values.counted import how_many
-from counter.values.dates import on_day, read_date
+from counter.values.dates import When, on_day, read_date
 from counter.values.postage import Postage, Unit, number_words
 
 _UNIFORM_DAY = date(1839, 12, 5)  # from this day weight replaces miles and sheets
+_HOME = frozenset({"inland", "home", "england", "scotland", "wales", "great britain"})
+_FREE_STATE = date(1922, 12, 6)
 _SCALES = ("high", "medium", "low")
 
 
@@ -44,6 +46,13 @@ def rate_for(postal: Postal, asked: RateQuestion) -> RateAnswer:
         f"At its end: {last.text}",
         asks=("On which day was it posted?", *first.asks),
     )
+
+
+def days_of_change(postal: Postal, when: When) -> tuple[date, ...]:
+    """The first day of a date, and every later day of it on which some rate began; in order."""
+    begun = {date.fromisoformat(rate.first) for rate in postal.rates.values()}
+    later = sorted(day for day in begun if when.earliest < day <= when.latest)
+    return (when.earliest, *later)
 
 
 def _on_day(postal: Postal, asked: RateQuestion, day: date) -> RateAnswer:
@@ -78,13 +87,18 @@ def _parts(postal: Postal, asked: RateQuestion, day: date, rate: Rate, prepaid: 
 
 def record_for(postal: Postal, asked: RateQuestion, day: date) -> tuple[Rate | None, str]:
     """The one record that applies (or None), and what must be said with it (or why there is none)."""
-    if asked.to and asked.to.strip().casefold() not in ("inland", "home"):
+    if asked.to and not _at_home(asked.to.strip().casefold(), day):
         return _overseas_record(postal, asked, day)
     service, said = inland_service(asked, day)
     for rate in postal.rates.values():
         if not rate.route and rate.service == service and rate.first <= day.isoformat() <= rate.last:
             return rate, said
     return None, _outside(postal, service, day)
+
+
+def _at_home(to: str, day: date) -> bool:
+    """Whether a country is inland: Ireland was to the day of the Irish Free State (common practice)."""
+    return to in _HOME or (to == "ireland" and day < _FREE_STATE)
 
 
 def inland_service(asked: RateQuestion, day: date) -> tuple[str, str]:

@@ -18,7 +18,6 @@ OUNCES = {
     "lb": Fraction(16),
     "g": 1 / Fraction("28.349523125"),
 }
-_UNIT_WORDS = {"oz": "oz", "third_oz": "thirds of an ounce", "lb": "lb", "g": "g"}
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,9 +116,13 @@ def step_ends(rate: Rate) -> Iterator[Fraction]:
 
 def weight_words(weight: Decimal | Fraction, unit: str) -> str:
     """½ oz, 60 g; a weight turned into another unit is said to the tenth."""
-    number = Fraction(weight)
-    said = number_words(number) if number.denominator <= 1000 else f"{float(number):.1f}"
-    return f"{said} {_UNIT_WORDS[unit]}"
+    return f"{weight_number(weight, unit)} {'oz' if unit == 'third_oz' else unit}"
+
+
+def weight_number(weight: Decimal | Fraction, unit: str) -> str:
+    """The figure alone; thirds of an ounce are said in ounces: ⅓."""
+    number = Fraction(weight) / 3 if unit == "third_oz" else Fraction(weight)
+    return number_words(number) if number.denominator <= 1000 else f"{float(number):.1f}"
 
 
 def scale_words(rate: Rate) -> str:

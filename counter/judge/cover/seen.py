@@ -50,7 +50,8 @@ class CoverSeen:
 
     `stamps` are the issues it may bear (likeliest first); `value` the face value of one stamp and
     `count` how many; `franking` what was said of the total. `answers` are a person's answers to the
-    checks by id; `arrivals` the dates of backstamps. `marks` are mark ids and words.
+    checks by id; `arrivals` the dates of backstamps. `marks` are mark ids and words. `several` are the
+    face values named where they differ: then no one stamp or franking is taken from the line.
     """
 
     stamps: tuple[StampDates, ...] = ()
@@ -82,6 +83,7 @@ class CoverSeen:
     faults: tuple[str, ...] = ()
     attachment: str = ""
     certificate: bool = False
+    several: tuple[str, ...] = ()
     answers: dict[str, str] = field(default_factory=dict)
 
     @property

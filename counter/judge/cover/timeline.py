@@ -7,6 +7,7 @@ from datetime import date, timedelta
 
 from counter.judge.cover.cancels import CancelSeen, in_use, ink_right
 from counter.judge.cover.case import Case
+from counter.judge.cover.in_use import earliest_of, latest_of
 from counter.judge.cover.rates import record_for
 from counter.judge.cover.seen import CoverSeen, StampDates
 from counter.reference.postal import Postal
@@ -71,10 +72,8 @@ def _span(bars: list[Bar], when: When | None, days: list[date]) -> tuple[date, d
 
 def _stamp_bars(stamps: tuple[StampDates, ...], when: When | None) -> list[Bar]:
     bars: list[Bar] = []
-    begun = [
-        each for each in stamps if when and each.issued and each.issued.when.earliest <= when.latest
-    ]
-    for stamp in (begun or list(stamps))[:1]:
+    drawn = (latest_of(stamps, when) or earliest_of(stamps)) if when else None
+    for stamp in [drawn] if drawn else stamps[:1]:
         first, gone = stamp.valid or stamp.issued, stamp.superseded
         if first:
             begins = first.when.earliest

@@ -12,7 +12,7 @@ from counter.judge.cover.question import RateQuestion
 from counter.judge.cover.rates import record_for
 from counter.reference.postal import Postal
 from counter.reference.postal_rates import Rate, unproved
-from counter.values.postage import Postage, number_words
+from counter.values.postage import Postage
 
 _HEAVIEST = Fraction(80)  # ounces: 5 lb, far above any letter; ends scales that go on for ever
 
@@ -30,7 +30,7 @@ class WeightSpan:
         """over ½ oz to 1 oz"""
         if self.upto is None:
             return f"any weight{'' if self.established else ' (not proved)'}"
-        low = f"over {number_words(self.over)} to " if self.over else "up to "
+        low = f"over {scale.weight_number(self.over, self.unit)} to " if self.over else "up to "
         doubt = "" if self.established else " (not proved)"
         return f"{low}{scale.weight_words(self.upto, self.unit)}{doubt}"
 
