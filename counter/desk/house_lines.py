@@ -24,6 +24,15 @@ _LABELS = {
     "quote_days": "a quote holds, days",
     "terms": "terms of sale",
 }
+#: The words in the kind of a limit that are not said as they are spelt there.
+_SAID = {
+    "vat": "VAT",
+    "mtd": "Making Tax Digital,",
+    "dp": "data protection",
+    "tier1": "(smallest tier)",
+    "jersey": "Jersey",
+    "gst": "GST",
+}
 _HINTS = {
     "name": "As it stands on your invoices.",
     "address": "As it stands on your invoices.",
@@ -70,7 +79,7 @@ def house_lines(house: House, day: str) -> Iterator[HouseLine]:
         "vat",
         "standard rate, per cent",
         f"{rate.percent:f}",
-        rate.source,
+        _title(house, rate.source),
         "A new rate holds from the day you note; earlier sales keep theirs.",
         (),
         house.set_vat_rate,
@@ -80,9 +89,10 @@ def house_lines(house: House, day: str) -> Iterator[HouseLine]:
     for line in house.facts.schedule.values():
         value = own.get(line.id, line.factor)
         source = "own edit" if line.id in own else line.source
-        hint = "A factor from 0 to 100; - takes your own edit off."
+        label = line.id.replace("-", " ").replace(" re ", " re-")
+        hint = "Times the price of a sound copy: a factor from 0 to 100; - takes your own edit off."
         note = _factor_of(house, line.id)
-        yield HouseLine("House schedule", line.id, line.id, f"{value:f}", source, hint, (), note)
+        yield HouseLine("House schedule", line.id, label, f"{value:f}", source, hint, (), note)
 
 
 def _factor_of(house: House, line: str) -> Callable[[str, str], object]:
@@ -134,18 +144,27 @@ def limit_words(limit: Limit) -> str:
 
 
 def _limit_lines(house: House, day: str) -> Iterator[HouseLine]:
+    named: dict[str, str] = {}
+    for each in house.facts.thresholds.values():
+        named.setdefault(each.kind, each.name)
     for limit in limits_on(house, day):
         since = f"since {limit.since}, " if limit.since else ""
         yield HouseLine(
             "Limits",
             limit.kind,
-            limit.kind.replace("-", " ").replace("vat", "VAT"),
+            " ".join(_SAID.get(word, word) for word in limit.kind.split("-")),
             limit_words(limit),
-            f"{since}{limit.source}",
-            "Your own figure in pounds, from the day you note it on.",
+            f"{since}{_title(house, limit.source)}",
+            f"{named[limit.kind]}. In pounds.",
             (),
             _limit_of(house, limit.kind),
         )
+
+
+def _title(house: House, source: str) -> str:
+    """The title of a source up to its explanations; "own figure" and the like say themselves."""
+    found = house.facts.sources.get(source)
+    return found.title.partition(", as described")[0].partition(" (edition")[0] if found else source
 
 
 def _limit_of(house: House, kind: str) -> Callable[[str, str], object]:

@@ -397,3 +397,14 @@ def test_killed_in_the_middle_of_a_bath_the_alarm_stands_on_return(tmp_path: Pat
             assert done.seconds == 75  # what the buyer is told
 
     walk(walked())
+
+
+def test_without_a_bath_the_screen_says_how_one_begins(tmp_path: Path) -> None:
+    async def walked() -> None:
+        async with open_own(tmp_path, Clocks()) as stall:
+            await stall.press("ctrl+r")
+            assert stall.text().count("No bath is running") == 1
+            assert "To begin one: F6" in stall.text()
+            assert not any(words in stall.rows()[-1] for words in ("rinsed", "bell", "abandon"))
+
+    asyncio.run(walked())

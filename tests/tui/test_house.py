@@ -52,7 +52,7 @@ def test_limits_rates_and_factors_are_dated() -> None:
             for label, typed in (
                 ("Limits: high value dealer", "8000"),
                 ("Exchange, to one pound: EUR", "1.1650"),
-                ("fault-thin", "0.35"),
+                ("fault thin", "0.35"),
             ):
                 await at(stall, label)
                 await stall.type(typed)
@@ -62,7 +62,7 @@ def test_limits_rates_and_factors_are_dated() -> None:
             assert limit and (limit.amount, limit.since) == (800_000, "2026-05-01")
             assert str(house.exchange("EUR", "2026-05-02")[1]) == "1.1650"
             assert str(house.own_factors()["fault-thin"]) == "0.35"
-            await at(stall, "fault-thin")
+            await at(stall, "fault thin")
             await stall.type("-")
             await stall.press("enter")
             assert "fault-thin" not in house.own_factors()

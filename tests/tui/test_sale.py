@@ -208,3 +208,21 @@ def test_no_sum_is_cut(size: tuple[int, int]) -> None:
                 assert f"£{price / 100:,.2f}" in shown
 
     walk(walked())
+
+
+@pytest.mark.parametrize("size", [(80, 24), (160, 50), (200, 60)])
+def test_the_total_stands_right_below_what_is_quoted_and_sold(size: tuple[int, int]) -> None:
+    async def walked() -> None:
+        async with open_stall(size) as stall:
+            await quoted(stall)
+            total = next(row for row in stall.rows() if row.startswith("  Total"))
+            assert stall.rows().index(total) == 4  # heading, two lines, room for a discount
+            assert len(total.rstrip()) <= 110
+            assert "discount ▸" in stall.rows()[6]
+            await stall.press("f6")
+            rows = stall.rows()
+            total = next(row for row in rows if row.startswith("  Total"))
+            assert rows.index(total) == 3
+            assert sum(row.count("▸ ") for row in rows) == 2  # the question in hand, the answer line
+
+    walk(walked())

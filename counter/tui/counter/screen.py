@@ -236,11 +236,11 @@ class CounterScreen(Sheet):
 
     def do_card_down(self) -> None:
         """Further down the card."""
-        self.query_one(CardPane).turn(max(self.query_one(CardPane).size.height - 1, 1))
+        self.query_one(CardPane).turn(self.query_one(CardPane).screenful)
 
     def do_card_up(self) -> None:
         """Further up the card."""
-        self.query_one(CardPane).turn(-max(self.query_one(CardPane).size.height - 1, 1))
+        self.query_one(CardPane).turn(-self.query_one(CardPane).screenful)
 
     def do_take(self) -> None:
         """Put the chosen stock line into the quote; a purchase is noted."""

@@ -210,11 +210,11 @@ class CoverSheet(Sheet):
 
     def do_page_down(self) -> None:
         """Further down the page in front."""
-        self._page.turn(max(self._page.size.height - 1, 1))
+        self._page.turn(self._page.screenful)
 
     def do_page_up(self) -> None:
         """Further up the page in front."""
-        self._page.turn(-max(self._page.size.height - 1, 1))
+        self._page.turn(-self._page.screenful)
 
     @property
     def _page(self) -> Page:

@@ -32,6 +32,11 @@ class Drawn(Widget):
         super().__init__(id=id)
         self._inks: dict[str, Style] = {}
 
+    @property
+    def screenful(self) -> int:
+        """How many lines a page key moves by: all in view but one, so that the eye finds its place."""
+        return max(self.size.height - 1, 1)
+
     def ink(self, name: str) -> Style:
         """The terminal style of an ink."""
         if name not in self._inks:

@@ -322,12 +322,12 @@ class LookSheet(Sheet):
     def do_further(self) -> None:
         """Further down."""
         page = self._page_in_hand()
-        page.turn(max(page.size.height - 1, 1))
+        page.turn(page.screenful)
 
     def do_back_up(self) -> None:
         """Back up."""
         page = self._page_in_hand()
-        page.turn(-max(page.size.height - 1, 1))
+        page.turn(-page.screenful)
 
     def do_take(self) -> None:
         """What Enter does depends on the page in hand."""

@@ -229,11 +229,11 @@ class BookSheet(Sheet):
 
     def do_page_up(self) -> None:
         """A screenful up."""
-        self._move(-max(self.query_one(Listed).size.height - 1, 1))
+        self._move(-self.query_one(Listed).screenful)
 
     def do_page_down(self) -> None:
         """A screenful down."""
-        self._move(max(self.query_one(Listed).size.height - 1, 1))
+        self._move(self.query_one(Listed).screenful)
 
     def _move(self, by: int) -> None:
         if self.view == "totals" and not self.has_class("wide"):

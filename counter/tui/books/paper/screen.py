@@ -127,11 +127,11 @@ class PaperSheet(Sheet):
 
     def do_page_down(self) -> None:
         """A screenful down."""
-        self.query_one(Page).turn(max(self.query_one(Page).size.height - 1, 1))
+        self.query_one(Page).turn(self.query_one(Page).screenful)
 
     def do_page_up(self) -> None:
         """A screenful up."""
-        self.query_one(Page).turn(-max(self.query_one(Page).size.height - 1, 1))
+        self.query_one(Page).turn(-self.query_one(Page).screenful)
 
 
 def _wrapped(span: Span, width: int) -> list[Line]:

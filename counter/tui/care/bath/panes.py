@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from counter.ledger.bath_time import Countdown, clock_words
 from counter.tui.care.bath.digits import large
-from counter.tui.care.bath.telling import ink_of, left_words, order_words, what
+from counter.tui.care.bath.telling import ink_of, left_words, length_words, order_words, what
 from counter.tui.kit.drawn import Drawn, fit, two_ends
 from counter.tui.kit.rows import Rows, mark
 from counter.tui.text import Line
+
+#: However wide the screen is, a stage's time stays beside its words.
+_WIDE = 80
 
 
 class Clock(Drawn):
@@ -29,7 +32,8 @@ class Clock(Drawn):
     def line_at(self, y: int, width: int) -> Line:
         """One row of the figures, in the middle of the room there is."""
         if self.now is None:
-            return [("  No bath is running.", "dim")] if y == 0 else []
+            words = "  To begin one: F6 at the counter, Enter on a treatment, F7 there."
+            return [(words, "dim")] if y == 0 else []
         lines = large(self.figures(), width - 4, max(self.size.height, 5))
         top = max((self.size.height - len(lines)) // 2, 0)
         row = y - top
@@ -59,7 +63,8 @@ class Order(Drawn):
             return [("  The clock was set back while the counter was closed: it is longer.", "bad")]
         if y == 0:
             place = f"stage {now.bath.stage + 1} of {len(now.bath.stages)} "
-            return two_ends([(f"  {now.stage.words}", "strong")], [(place, "dim")], width)
+            left: Line = [(f"  {now.stage.words}", "strong")]
+            return two_ends(left, [(place, "dim")], min(width, _WIDE))
         if y == 1:
             return [(f"  {order_words(now, self.beat)}", ink)]
         return progress_line(now, width)
@@ -96,16 +101,11 @@ class Stages(Drawn):
         sign, ink = (
             ("✓ ", "dim") if index < at else (("▸ ", "strong") if index == at else ("  ", "plain"))
         )
-        right = _length(stages[index].seconds)
+        right = length_words(stages[index].seconds)
         if index < at and stages[index].works and now.bath.worked is not None:
             right = f"rinsed after {clock_words(now.bath.worked)}"
         left: Line = [("  ", "plain"), (sign, "good" if index < at else "accent")]
-        return two_ends([*left, (stages[index].words, ink)], [(f" {right} ", "dim")], width)
-
-
-def _length(seconds: int) -> str:
-    hours = seconds // 3600
-    return f"{hours} h" if hours and not seconds % 3600 else clock_words(seconds)
+        return two_ends([*left, (stages[index].words, ink)], [(f" {right} ", "dim")], min(width, _WIDE))
 
 
 class BathRows(Rows):

@@ -43,12 +43,15 @@ class BathSheet(Sheet):
         yield Rule(self._heading, id="heading")
         yield Clock()
         yield Order()
-        yield Rule("Stages")
+        yield Rule("Stages", id="stages-head")
         yield Stages()
         yield BathRows()
         yield Deference()
         yield Told()
-        yield Foot(self.PLACE)
+        yield Foot(self.PLACE, self._offered)
+
+    def _offered(self, action: str) -> bool:
+        return self.now is not None or action not in ("confirm", "mute", "abandon")
 
     def on_mount(self) -> None:
         """Show at once; the watch of the app goes on from here."""
@@ -76,6 +79,8 @@ class BathSheet(Sheet):
         if heading != getattr(self, "_headed", None):
             self._headed = heading
             self.query_one("#heading", Rule).refresh()
+            self.query_one("#stages-head", Rule).display = now is not None
+            self.query_one(Foot).refresh()
 
     def _list(self) -> None:
         rows = self.query_one(BathRows)

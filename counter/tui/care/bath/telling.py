@@ -32,6 +32,12 @@ def left_words(now: Countdown) -> str:
     return f"{clock_words(now.remaining)} left"
 
 
+def length_words(seconds: int) -> str:
+    """How long a stage is: 0:20, 2:00, 24 h."""
+    hours = seconds // _HOUR
+    return f"{hours} h" if hours and not seconds % _HOUR else clock_words(seconds)
+
+
 def ink_of(now: Countdown) -> str:
     """The ink of its figures; the words say it too."""
     if now.state == "danger":

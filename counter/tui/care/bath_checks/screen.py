@@ -9,8 +9,8 @@ from textual.app import ComposeResult
 
 from counter.desk.treating import bath_plan
 from counter.judge.treat.guide import Guided
-from counter.ledger.bath_time import clock_words
 from counter.tui.actions import bindings_on
+from counter.tui.care.bath.telling import length_words
 from counter.tui.care.bath_checks.ticks import Ticks
 from counter.tui.care.treat.case import Case
 from counter.tui.care.treat.deference import Deference
@@ -54,7 +54,7 @@ class BathChecks(Sheet):
         self.query_one("#run").styles.height = 3 if event.size.height < 34 else event.size.height // 2
 
     def _run_lines(self, width: int) -> list[Line]:
-        run = " · ".join(f"{each.words} {clock_words(each.seconds)}" for each in self.guided.stages)
+        run = " · ".join(f"{each.words} {length_words(each.seconds)}" for each in self.guided.stages)
         lines = prose(run, width, "strong")
         if self.guided.materials:
             lines += prose(f"To hand: {'; '.join(self.guided.materials)}.", width, "dim")

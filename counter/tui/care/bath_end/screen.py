@@ -8,7 +8,7 @@ from textual.app import ComposeResult
 
 from counter.ledger.bath_time import Countdown, clock_words
 from counter.tui.actions import bindings_on
-from counter.tui.care.bath.telling import what
+from counter.tui.care.bath.telling import left_words, what
 from counter.tui.care.treat.deference import Deference
 from counter.tui.kit.entry import Entry
 from counter.tui.kit.entry_row import EntryRow
@@ -84,7 +84,7 @@ class BathEnd(Sheet):
             words = "It is not a line of stock: the bath stands in the journal, with no piece."
             lines += [[], *prose(words, width, "dim")]
         if self.now.state == "running" and not self.abandon:
-            left = f"Still {clock_words(self.now.remaining)} to go: end it only when it is dry."
+            left = f"{left_words(self.now).capitalize()}: end it only when it is dry."
             lines += [[], *prose(left, width, "care", head=("  ! ", "care"))]
         return lines
 

@@ -116,7 +116,8 @@ class TreatmentRows(Rows):
         name = entry.treatment.name
         if width >= _ROOM_FOR_WHY and found.reasons:
             why = (found.reasons[0].text.removeprefix(f"{name}: "), "dim")
-            left: Line = [mark(chosen), (fit(name, _NAME), "strong" if chosen else "plain"), why]
+            named = (f"{fit(name, _NAME - 1)} ", "strong" if chosen else "plain")
+            left: Line = [mark(chosen), named, why]
             return two_ends(left, [("  ", "plain"), *right], width)
         return two_ends([mark(chosen), (name, "strong" if chosen else "plain")], right, width)
 

@@ -149,12 +149,12 @@ class TreatmentSheet(Sheet):
     def do_further(self) -> None:
         """Read on."""
         page = self.query_one("#reasons", Page)
-        page.turn(max(page.size.height - 1, 1))
+        page.turn(page.screenful)
 
     def do_before(self) -> None:
         """Read back."""
         page = self.query_one("#reasons", Page)
-        page.turn(-max(page.size.height - 1, 1))
+        page.turn(-page.screenful)
 
     def do_strength(self) -> None:
         """How strong a bottle is."""

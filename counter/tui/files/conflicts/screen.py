@@ -119,11 +119,11 @@ class ConflictsSheet(Sheet):
 
     def do_page_down(self) -> None:
         """Further down."""
-        self.query_one(Page).turn(max(self.query_one(Page).size.height - 1, 1))
+        self.query_one(Page).turn(self.query_one(Page).screenful)
 
     def do_page_up(self) -> None:
         """Further up."""
-        self.query_one(Page).turn(-max(self.query_one(Page).size.height - 1, 1))
+        self.query_one(Page).turn(-self.query_one(Page).screenful)
 
 
 class BothRows(Rows):

@@ -185,11 +185,11 @@ class FileSheet(WorkSheet):
 
     def do_page_down(self) -> None:
         """A page down."""
-        self.query_one(Page).turn(max(self.query_one(Page).size.height - 1, 1))
+        self.query_one(Page).turn(self.query_one(Page).screenful)
 
     def do_page_up(self) -> None:
         """A page up."""
-        self.query_one(Page).turn(-max(self.query_one(Page).size.height - 1, 1))
+        self.query_one(Page).turn(-self.query_one(Page).screenful)
 
 
 class Choices(Rows):

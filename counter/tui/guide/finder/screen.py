@@ -73,6 +73,10 @@ class Finder(Screen[str | None]):
         self.action_do(event.action)
 
 
+#: Wide enough for the longest sentence; the keys stay beside them on a wider screen.
+_WIDE = 116
+
+
 class ActionRows(Rows):
     """The actions that match."""
 
@@ -94,5 +98,5 @@ class ActionRows(Rows):
         return two_ends(
             [mark(chosen), (f"{action.label:<14}", "strong"), (action.help, "plain")],
             [(f" {action.shown}", "accent")],
-            width,
+            min(width, _WIDE),
         )

@@ -14,6 +14,9 @@ from counter.tui.kit.sheet import Sheet
 from counter.tui.kit.told import Told
 from counter.tui.text import Line
 
+#: Longer lines are hard to read on.
+_MEASURE = 104
+
 
 class HelpSheet(Sheet):
     """Shows the help of one screen, named by its place in the register."""
@@ -35,12 +38,12 @@ class HelpSheet(Sheet):
     def _lines(self, width: int) -> list[Line]:
         lines: list[Line] = []
         for paragraph in help_for(self.about).paragraphs:
-            lines += [[("  " + line, "plain")] for line in wrap(paragraph, width - 4)]
+            lines += [[("  " + line, "plain")] for line in wrap(paragraph, min(width, _MEASURE) - 4)]
             lines.append([])
         lines.append([("  Keys", "head")])
         for action in sorted(actions_on(self.about), key=lambda each: each.screen == EVERYWHERE):
             keys = action.shown or f"F2 {action.label}"
-            keys += f" ({action.keys[1]})" if len(action.keys) > 1 else ""
+            keys += f" ({action.keys[1].title()})" if len(action.keys) > 1 else ""
             wrapped = wrap(action.help, width - 22)
             lines.append([(f"  {keys:<18}", "accent"), (wrapped[0], "plain")])
             lines += [[(" " * 20 + rest, "plain")] for rest in wrapped[1:]]

@@ -71,7 +71,7 @@ class KeptSheet(FindSheet[Quote]):
             (until if each.valid_until else "", "care" if over else "dim"),
             (f"  {who.name if who else ''}", "plain"),
         ]
-        return two_ends(left, [(f" {pounds(each.total_pence):>10} ", "price")], width)
+        return two_ends(left, [(f" {pounds(each.total_pence):>10} ", "price")], min(width, 100))
 
     def _lines(self, width: int) -> list[Line]:
         quote = self.chosen

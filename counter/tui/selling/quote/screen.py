@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from rich.cells import cell_len
 from textual.app import ComposeResult
 from textual.containers import Vertical
 
@@ -15,7 +16,7 @@ from counter.tui.kit.rows import WIDEST, Rows, mark
 from counter.tui.kit.rule import Rule
 from counter.tui.kit.sheet import Sheet
 from counter.tui.kit.told import Told
-from counter.tui.text import Line
+from counter.tui.text import Line, visible
 from counter.values.money import pounds
 from counter.values.quote import RunningQuote
 from counter.values.trouble import BadWords
@@ -38,7 +39,7 @@ class QuoteSheet(Sheet):
         with Vertical():
             yield QuoteRows(self.board)
             yield Total(self.board)
-        yield EntryRow("discount", "10% or a price for the lot; empty for none", entry="discount")
+            yield EntryRow("discount", "10% or a price for the lot; empty for none", entry="discount")
         yield Told()
         yield Foot(self.PLACE)
 
@@ -125,6 +126,12 @@ class QuoteSheet(Sheet):
         self.say("The quote is copied, if this terminal allows copying.")
 
 
+def _as_wide(quote: RunningQuote, width: int) -> int:
+    """The prices stand just past the longest line, not at the far end of a wide screen."""
+    longest = max((cell_len(visible(line.words)) for line in quote.lines), default=0)
+    return min(width, max(longest + 24, 80))
+
+
 class QuoteRows(Rows):
     """The lines quoted."""
 
@@ -144,21 +151,24 @@ class QuoteRows(Rows):
         """Number, description, price."""
         line = self.board.quote.lines[index]
         left: Line = [mark(chosen), (f"{line.number:<7}", "accent"), (line.words, "plain")]
-        return two_ends(left, [(f" {pounds(line.price):>9}", "price")], width)
+        price = (f" {pounds(line.price):>9}", "price")
+        return two_ends(left, [price], _as_wide(self.board.quote, width))
 
 
 class Total(Drawn):
     """What it comes to, and how."""
 
-    DEFAULT_CSS = "Total { height: 2; }"
+    DEFAULT_CSS = "Total { height: 3; }"
 
     def __init__(self, board: Board) -> None:
         super().__init__()
         self.board = board
 
     def line_at(self, y: int, width: int) -> Line:
-        """The sum before, when there is a discount; then the total."""
-        quote, width = self.board.quote, min(width, WIDEST)
+        """The sum before, when there is a discount; then the total, and room below it."""
+        if y > 1:
+            return []
+        quote, width = self.board.quote, _as_wide(self.board.quote, min(width, WIDEST))
         if y == 1:
             return two_ends([("  Total", "strong")], [(f"{pounds(quote.total):>10}", "price")], width)
         if quote.total == quote.before:

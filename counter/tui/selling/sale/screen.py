@@ -62,8 +62,10 @@ class SaleSheet(FormSheet):
 
     def on_mount(self) -> None:
         """The pieces with their prices after the discount."""
-        quote = self.board.quote
-        self.query_one(Listed).show(list(zip(quote.lines, quote.prices, strict=True)))
+        quote, goods = self.board.quote, self.query_one(Listed)
+        goods.styles.max_height = len(quote.lines)  # the sum stands right below
+        goods.show(list(zip(quote.lines, quote.prices, strict=True)))
+        goods.cursor = -1  # the arrow keys are for the questions
 
     def on_resize(self, event: events.Resize) -> None:
         """Side by side where there is room."""

@@ -222,11 +222,11 @@ class StockListSheet(WorkSheet):
 
     def do_page_down(self) -> None:
         """A page on."""
-        self._move(max(self.query_one(RefusedRows).size.height - 1, 1))
+        self._move(self.query_one(RefusedRows).screenful)
 
     def do_page_up(self) -> None:
         """A page back."""
-        self._move(-max(self.query_one(RefusedRows).size.height - 1, 1))
+        self._move(-self.query_one(RefusedRows).screenful)
 
     def _move(self, by: int) -> None:
         rows = self.query_one(RefusedRows)
