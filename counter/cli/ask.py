@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
+from collections.abc import Iterator
 from typing import TYPE_CHECKING, Any
 
 from counter.cli.call import Call, Reply
@@ -114,11 +115,29 @@ def _text(asked: Asked) -> str:
     for each in asked.candidates[:_SHOWN]:
         lines.append(f"{each.share:7.1%}  {each.name}")
     if asked.candidates:
-        cells = asked.strip(asked.candidates[0].issue_id)
-        told = (f"{c.name}: {c.verdict}{', disputed' if c.disputed else ''}" for c in cells)
-        lines.append("; ".join(told))
+        lines += _why(asked)
     lines += asked.cautions()
     for line in asked.stock(_SHOWN):
         price = "no price" if line.price is None else pounds(line.price)
         lines.append(f"{line.number:<7} {line.words}  {price}")
     return "\n".join(lines)
+
+
+def _why(asked: Asked) -> Iterator[str]:
+    """How likely it is another or none of them; the reasons for the first; what its ink bears."""
+    first, answer = asked.candidates[0], asked.identification
+    shown = sum(each.share for each in asked.candidates[:_SHOWN])
+    yield f"{max(1.0 - shown - answer.none_of_these, 0.0):7.1%}  other issues"
+    yield f"{answer.none_of_these:7.1%}  none of these"
+    if answer.none_of_these > 0.5:
+        yield "More likely none of these: read it again. Its ink is unknown, and unknown means don't."
+        return
+    yield f"Why {first.name}:"
+    for reason in (*first.against, *first.speaks_for):
+        sign = "−" if reason.speaks == "against" else "+"
+        yield f"  {sign} {reason.text} [{reason.source}, {reason.confidence}]"
+    yield "Its ink:"
+    for cell in asked.strip(first.issue_id):
+        disputed = ", disputed" if cell.disputed else ""
+        why = f" ({cell.reasons[0].text} [{cell.reasons[0].source}])" if cell.reasons else ""
+        yield f"  {cell.name}: {cell.verdict}{disputed}{why}"

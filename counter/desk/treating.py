@@ -133,8 +133,8 @@ def treatment_named(name: str, treatments: Treatments) -> tuple[str, str]:
     match = name_fluid(name, treatments)
     if match is None:
         raise BadWords(
-            f"There is no treatment {name!r}; "
-            f"try one of {', '.join(treatments.limits.matrix_treatments)}."
+            f"Nothing is known of {name!r}, and unknown means don't; "
+            f"what is known: {', '.join(treatments.limits.matrix_treatments)}, or a liquid by its name."
         )
     return match.fluid.treatment or "watermark_petroleum_spirit", name
 

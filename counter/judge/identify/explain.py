@@ -79,7 +79,7 @@ def _misread(seen: Observation, variant: Variant, model: Model, *, explained: bo
             if value in model.values(seen.kind, seen.value):
                 text = f"misread ({row.why}): {character.recheck}"
                 return Reason(code, text, row.source, "medium", rests_on=seen.kind)
-    text = f"or the {character.words} was misread: {character.recheck}"
+    text = f"{'or ' if explained else ''}a slip in reading the {character.words}: {character.recheck}"
     return Reason(code, text, character.source, "medium", rests_on=seen.kind)
 
 

@@ -31,13 +31,13 @@ def _plate_remarks(values: dict[str, str], first: str, model: Model) -> Iterator
         return
     for abnormal in issue.plates_not_regular:
         if abnormal.plate == number:
-            text = f"plate {number} is not a regular plate of this stamp: {abnormal.why}"
+            text = f"{issue.name}: plate {number} is not a regular plate: {abnormal.why}"
             yield Reason(f"{first}.plate", text, issue.source, issue.confidence, "against", "strong")
             return
     for plate in model.stamps.plates_of(first, number):
         if not plate.used:
             note = f" ({plate.note})" if plate.note else ""
-            text = f"plate {number}: {plate.status}{note}"
+            text = f"{issue.name}: plate {number} {plate.status}{note}"
             yield Reason(plate.id, text, plate.source, plate.confidence, "against", "strong")
             return
 
