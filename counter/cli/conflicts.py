@@ -34,6 +34,8 @@ def run(chosen: Namespace, call: Call) -> Reply:
 
 def _lines(both: BothChanged) -> list[str]:
     lines = [both.id]
+    if both.sold:
+        lines.append(f"  sold {len(both.sold)} times: {'; '.join(both.sold)}")
     for place, side in enumerate(both.sides):
         told = "" if side.name == HERE else f" {side.told}"
         differing = [f"{label} {values[place]}" for label, values in both.differing]

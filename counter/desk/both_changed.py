@@ -6,17 +6,20 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from counter.ledger.afterwards import refunded
 from counter.ledger.describe import short_line
 from counter.ledger.entry import Entry
 from counter.ledger.ledger import Ledger
 from counter.ledger.merge import settle
 from counter.ledger.names import Names
+from counter.values.dates import day_words
 from counter.values.item import item_from_row
 from counter.values.money import pounds
 from counter.values.trouble import BadWords
 
 HERE = "here"
 Row = Mapping[str, Any] | None
+_GONE = ("complete", "deposit", "on approval")  # the states of a sale that holds its pieces
 _MONEY = frozenset({"asking", "cost"})  # an item's pence; elsewhere names end in _pence
 
 
@@ -31,13 +34,17 @@ class Side:
 
 @dataclass(frozen=True, slots=True)
 class BothChanged:
-    """A row with more than one version. `differing` gives (field, a value for each side) in words."""
+    """A row with more than one version. `differing` gives (field, a value for each side) in words.
+
+    `sold` names the sales in which a piece stands, when it was sold on more than one laptop.
+    """
 
     id: str
     table: str
     key: str
     sides: tuple[Side, ...]
     differing: tuple[tuple[str, tuple[str, ...]], ...]
+    sold: tuple[str, ...] = ()
 
     def title(self, names: Names) -> str:
         """What it is about, in a line."""
@@ -79,7 +86,21 @@ def _both(ledger: Ledger, found: Mapping[str, Any]) -> BothChanged:
     ]
     if any(side.row is None for side in sides):
         differing.insert(0, ("row", tuple(row_words(side.row) for side in sides)))
-    return BothChanged(found["id"], found["table"], found["key"], sides, tuple(differing))
+    table, key = found["table"], found["key"]
+    sold = _sales_of(ledger, key) if table == "items" else ()
+    return BothChanged(found["id"], table, key, sides, tuple(differing), sold if len(sold) > 1 else ())
+
+
+def _sales_of(ledger: Ledger, number: str) -> tuple[str, ...]:
+    """The sales that a piece has not come back from, each in words."""
+    return tuple(
+        f"{sale['id']} of {day_words(sale['date'])}, {pounds(line['price_pence'] - off)}"
+        for sale in ledger.rows("sales")
+        if not sale.get("refund_of") and sale.get("status", "complete") in _GONE
+        for line in sale.get("lines", ())
+        if line["item"] == number and number not in refunded(ledger, sale["id"])
+        for off in (line.get("discount_pence", 0),)
+    )
 
 
 def _sides(ledger: Ledger, found: Mapping[str, Any]) -> tuple[Side, ...]:

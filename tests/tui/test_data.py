@@ -20,7 +20,7 @@ from counter.ledger.entry import Change
 from counter.ledger.ledger import Ledger
 from counter.ledger.verify import verify
 from counter.tui.app import CounterApp
-from counter.tui.files.data_file.paths import complete
+from counter.tui.files.data_file.paths import complete, read_path
 from tests.tui.conftest import LIBRARY, NOW, Stall
 
 LIST = (
@@ -403,6 +403,12 @@ def test_many_refused_lines_scroll(mine: Path, tmp_path: Path, size: tuple[int, 
             assert "line 2 " not in chosen and "asking price: dear" in chosen
 
     walk(walked())
+
+
+def test_a_whole_path_behind_the_home_folder_is_that_path(tmp_path: Path) -> None:
+    assert read_path(f"~/{tmp_path}", "folder") == tmp_path
+    assert complete(f"~/{tmp_path}").path == f"{tmp_path}/"
+    assert read_path("~/list.csv", "file") == Path.home() / "list.csv"
 
 
 def test_a_path_is_completed(tmp_path: Path) -> None:

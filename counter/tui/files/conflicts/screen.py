@@ -12,6 +12,7 @@ from counter.tui.actions import bindings_on
 from counter.tui.kit.drawn import fit, wrap
 from counter.tui.kit.foot import Foot
 from counter.tui.kit.page import Page
+from counter.tui.kit.prose import prose
 from counter.tui.kit.rows import Rows, mark
 from counter.tui.kit.rule import Rule
 from counter.tui.kit.sheet import Sheet
@@ -152,7 +153,14 @@ def versions(both: BothChanged, width: int) -> list[Line]:
     """The versions in columns: whose they are, then every field that differs, in words."""
     room = min(max((width - _LABEL - 2) // len(both.sides) - 2, 10), _WIDEST)
     heads = tuple(f"{place} {side.told}" for place, side in enumerate(both.sides, 1))
-    lines: list[Line] = [[], *_row("", heads, room, "strong"), []]
+    lines: list[Line] = []
+    if both.sold:
+        words = (
+            f"Sold {len(both.sold)} times: {'; '.join(both.sold)}. Only one can hold: settle this, "
+            "refund the other (F8 at the counter, then F7), and set the piece to sold again."
+        )
+        lines += [[], *prose(words, width, "bad", head=("  ! ", "bad"))]
+    lines += [[], *_row("", heads, room, "strong"), []]
     for label, values in both.differing:
         lines += _row(label, values, room, "plain")
     if not both.differing:

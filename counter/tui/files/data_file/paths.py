@@ -23,6 +23,7 @@ class Completed:
 
 def complete(typed: str, *, folders_only: bool = False, suffix: str = "") -> Completed:
     """Complete the last name of a path; files may be limited to a suffix. Never raises."""
+    typed = _whole(typed)
     head, begun = os.path.split(typed)
     try:
         folder = path_of(head or ".", "folder")
@@ -38,7 +39,13 @@ def read_path(typed: str, what: str) -> Path:
     """The path typed, ~ filled in. Raises BadWords when there is none."""
     if not typed.strip():
         raise BadWords(f"Type the path of the {what} first; Tab completes it.")
-    return path_of(typed, what)
+    return path_of(_whole(typed), what)
+
+
+def _whole(typed: str) -> str:
+    """A whole path put behind the ~/ that stood there is that path: ~//media/stick, /media/stick."""
+    rest = typed.strip().removeprefix("~/")
+    return rest if rest.startswith(("/", "~")) or rest[1:2] == ":" else typed
 
 
 def _alike(first: str, last: str) -> int:
