@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
 from collections.abc import Iterator
+from dataclasses import asdict
 from typing import TYPE_CHECKING, Any
 
 from counter.cli.call import Call, Reply
-from counter.judge.answer import Reason
 from counter.values.money import pounds
 
 if TYPE_CHECKING:
@@ -31,27 +31,14 @@ def run(chosen: Namespace, call: Call) -> Reply:
     return Reply(_data(asked), _text(asked))
 
 
-def reason_data(reason: Reason) -> dict[str, str]:
-    """A reason as JSON, the same shape in every command."""
-    return {
-        "code": reason.code,
-        "text": reason.text,
-        "speaks": reason.speaks,
-        "strength": reason.strength,
-        "source": reason.source,
-        "confidence": reason.confidence,
-        "rests_on": reason.rests_on,
-    }
-
-
 def _candidate(each: Candidate) -> dict[str, Any]:
     return {
         "id": each.issue_id,
         "name": each.name,
         "share": round(each.share, 6),
         "reasons": [reason.text for reason in (*each.speaks_for, *each.against)],
-        "for": [reason_data(reason) for reason in each.speaks_for],
-        "against": [reason_data(reason) for reason in each.against],
+        "for": [asdict(reason) for reason in each.speaks_for],
+        "against": [asdict(reason) for reason in each.against],
         "not_looked_at": list(each.not_looked_at),
     }
 
@@ -86,7 +73,7 @@ def _data(asked: Asked) -> dict[str, Any]:
             cell.name: {
                 "verdict": cell.verdict,
                 "disputed": cell.disputed,
-                "reasons": [reason_data(reason) for reason in cell.reasons],
+                "reasons": [asdict(reason) for reason in cell.reasons],
             }
             for cell in strip
         },
@@ -129,6 +116,9 @@ def _why(asked: Asked) -> Iterator[str]:
     shown = sum(each.share for each in asked.candidates[:_SHOWN])
     yield f"{max(1.0 - shown - answer.none_of_these, 0.0):7.1%}  other issues"
     yield f"{answer.none_of_these:7.1%}  none of these"
+    if asked.commemoratives and answer.none_of_these > 0.5:
+        yield "More likely a commemorative. Its ink is unknown, and unknown means don't."
+        return
     if answer.none_of_these > 0.5:
         yield "More likely none of these: read it again. Its ink is unknown, and unknown means don't."
         return

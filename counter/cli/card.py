@@ -12,7 +12,10 @@ from counter.values.trouble import BadWords
 
 if TYPE_CHECKING:
     from counter.judge.identify import CardLine
-    from counter.reference.stamps import Stamps
+    from counter.reference.library import Library
+
+_HINTS = 3
+_NEAR = 0.85  # an id with a slip of the finger or two, not other words for it
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -29,7 +32,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
 
     stamps = call.library.stamps
     if chosen.id not in stamps.issues:
-        raise BadWords(_unknown(chosen.id, stamps))
+        raise BadWords(_unknown(chosen.id, call.library))
     issue, lines = stamps.issues[chosen.id], card_of(chosen.id, stamps)
     named = {line.source for line in lines} & stamps.sources.keys()
     data = {
@@ -46,9 +49,16 @@ def run(chosen: Namespace, call: Call) -> Reply:
     return Reply(data, _text(issue.name, lines))
 
 
-def _unknown(name: str, stamps: Stamps) -> str:
-    near = get_close_matches(name.casefold(), stamps.issues, n=1)
-    hint = near[0] if near else "penny_black_1840"
+def _unknown(name: str, library: Library) -> str:
+    """The id nearest to it, or those of the issues that it may name as a line would: "penny black"."""
+    from counter.judge.identify import identify
+    from counter.judge.reading import read_line
+
+    near = get_close_matches(name.casefold(), library.stamps.issues, n=1, cutoff=_NEAR)
+    if not near:
+        reading = read_line(name.replace("_", " "), library.vocabulary)
+        near = [each.issue_id for each in identify(reading, library.stamps).candidates[:_HINTS]]
+    hint = " or ".join(near or ["penny_black_1840"])
     return f"There is no issue {name!r}; an id looks like {hint}."
 
 

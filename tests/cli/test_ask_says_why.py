@@ -46,3 +46,8 @@ def test_a_slip_is_told_in_the_right_number(capsys: pytest.CaptureFixture[str]) 
 def test_blueing_is_washed_out_only_of_blued_paper(capsys: pytest.CaptureFixture[str]) -> None:
     assert "blueing" not in " ".join(asked("6d embossed lilac silk threads", capsys))
     assert "blueing" in " ".join(asked("1d red imperf small crown alphabet II white paper", capsys))
+
+
+def test_a_commemorative_is_no_misreading(capsys: pytest.CaptureFixture[str]) -> None:
+    told = " ".join(asked("2½d silver jubilee 1935", capsys))
+    assert "More likely a commemorative" in told and "read it again" not in told

@@ -230,6 +230,12 @@ def spoken(text: str) -> tuple[str, dict[str, tuple[str, str]]]:
             "undecided",
             {"date_before_issue": ("not decided", "none")},
         ),
+        # crosses were numbered 1 to 12: 46 is the other cancel's
+        (
+            "1d red imperf black mx 12 may 1842 numeral 46",
+            "consistent",
+            {"cancel_period": ("for", "weak")},
+        ),
         # too little
         ("on cover", "undecided", {}),
         ("", "undecided", {}),

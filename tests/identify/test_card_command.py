@@ -41,3 +41,8 @@ def test_an_unknown_id_is_one_sentence(capsys: pytest.CaptureFixture[str]) -> No
     assert main(["card", "peny_black_1840"]) == 2
     wrong = capsys.readouterr().err
     assert wrong == "There is no issue 'peny_black_1840'; an id looks like penny_black_1840.\n"
+
+
+def test_plain_words_lead_to_the_ids_they_may_mean(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["card", "penny black"]) == 2
+    assert "looks like penny_black_1840 or vr_official_1840" in capsys.readouterr().err

@@ -25,6 +25,7 @@ STAMP_KINDS = frozenset(
     | {"dots", "overprint", "phosphor", "series", "subject"}
 )
 _DATERS = ("cds", "registered", "ship_and_tpo")
+_CROSS_NUMBERS = frozenset(map(str, range(1, 13)))
 _COUNTS = {"single": 1, "pair": 2}
 
 
@@ -99,11 +100,14 @@ def _cancel(reading: Reading) -> dict[str, Any]:
     """The cancel on the stamp: a date stamp named beside another kind only dates the cover."""
     kinds = [seen.value for seen in reading.all("cancel")]
     on_stamp = [kind for kind in kinds if kind not in _DATERS]
+    cancel, number = (on_stamp or kinds or [""])[0], reading.first("cancel_number")
+    if cancel == "maltese_cross" and number not in _CROSS_NUMBERS:
+        number = ""  # it is another cancel's: crosses were numbered 1 to 12 only
     return {
-        "cancel": (on_stamp or kinds or [""])[0],
+        "cancel": cancel,
         "cancel_type": reading.first("cancel_type"),
         "cancel_colour": reading.first("cancel_colour"),
-        "cancel_number": reading.first("cancel_number"),
+        "cancel_number": number,
         "tied": cast(Any, reading.first("tied")),
     }
 
