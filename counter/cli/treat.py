@@ -107,17 +107,7 @@ def _data(verdict: TreatmentVerdict, found: Treatable) -> dict[str, Any]:
         "issues": list(found.subject.issues),
         "classes": list(verdict.classes),
         "if_issue": [asdict(each) for each in verdict.if_issue],
-        "reasons": [
-            {
-                "code": reason.code,
-                "text": reason.text,
-                "source": reason.source,
-                "confidence": reason.confidence,
-                "speaks": reason.speaks,
-                "rests_on": reason.rests_on,
-            }
-            for reason in verdict.reasons
-        ],
+        "reasons": [asdict(reason) for reason in verdict.reasons],
         "questions": [
             {
                 "key": ask.key,

@@ -101,6 +101,8 @@ def answered(
     issues = subject.issues
     for key, value in answers.items():
         if key == "issue":
+            if not any(value in row.issues for row in treatments.issue_classes):
+                raise BadWords(f"There is no issue {value!r}; an id looks like penny_black_1840.")
             issues = (value,)
         elif key in treatments.questions:
             known = [choice.value for choice in treatments.questions[key].choices]

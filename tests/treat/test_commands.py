@@ -1,6 +1,7 @@
 """counter treat, strength and dilute: the shapes that scripts rely on, and the exit codes."""
 
 import json
+from dataclasses import fields
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
@@ -8,6 +9,7 @@ from typing import Any
 import pytest
 
 from counter.cli.main import main
+from counter.judge.answer import Reason
 from counter.ledger.entry import Change
 from counter.ledger.ledger import Ledger
 from counter.values.item import Fault, Item, item_to_row
@@ -106,6 +108,19 @@ def test_a_line_of_stock_by_its_number(run: Run, tmp_path: Path, typed: str) -> 
     assert data["verdict"] == "never" and data["issues"] == ["penny_red_four_letters"]
     assert "thin_tear_crease" in data["classes"]
     assert "WK-13" in run("treat", "WK-13", "--with", "soak_float", code=2).replace("WK13", "WK-13")
+
+
+def test_a_reason_has_one_shape_in_every_command(run: Run) -> None:
+    shape = {each.name for each in fields(Reason)}
+    treated = run("treat", "1d red", "--with", "soak_float")["reasons"]
+    asked = run("ask", "1d red imperf")["candidates"][0]["for"]
+    assert treated and asked and all(set(each) == shape for each in (*treated, *asked))
+
+
+def test_an_issue_that_is_none_is_no_answer(run: Run) -> None:
+    words = ("treat", "1d red", "--with", "soak_float", "--answer")
+    assert "There is no issue 'moon'" in run(*words, "issue=moon", code=2)
+    assert run(*words, "issue=penny_red_four_letters")["issues"] == ["penny_red_four_letters"]
 
 
 def test_benzene_is_caught_with_its_statements(run: Run) -> None:
