@@ -4,17 +4,15 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
-from typing import Any
 
 from counter.desk.dealing import Dealing
 from counter.ledger.buying import all_owed, complete_purchase, read_purchase, still_owed
 from counter.ledger.describe import short_line
-from counter.ledger.people import complete_person, person
+from counter.ledger.people import person
 from counter.ledger.records.money import PAYMENTS
 from counter.ledger.records.purchase import SELLERS, Purchase
 from counter.values.dates import day_words
 from counter.values.money import pounds
-from counter.values.trouble import BadWords
 
 #: What may be answered: key, label, the words `still_owed` uses for it.
 QUESTIONS = (
@@ -80,15 +78,8 @@ def answers(dealing: Dealing, number: str) -> Mapping[str, str]:
 
 def note_answers(dealing: Dealing, number: str, given: Mapping[str, str]) -> str:
     """Note what was owed; the sentence says what is still. Raises Trouble; then nothing changed."""
-    ledger = dealing.desk.ledger
-    details: dict[str, Any] = dict(given)
-    address = details.pop("address", None)
-    if address is not None and not details.get("seller", read_purchase(ledger, number).seller):
-        raise BadWords("Say the seller's name first; the address belongs to a person.")
-    if details:
-        complete_purchase(dealing.house, number, **details)
-    if address is not None:
-        complete_person(ledger, read_purchase(ledger, number).seller, address=address)
+    if given:
+        complete_purchase(dealing.house, number, **given)
     left = owing(dealing, number).owed
     return f"{number}: still owed: {', '.join(left)}." if left else f"{number} is complete."
 

@@ -12,6 +12,7 @@ from counter.ledger.house import House
 from counter.ledger.ledger import Ledger
 from counter.ledger.people import person, person_for
 from counter.ledger.records.money import PAYMENTS, Foreign
+from counter.ledger.records.person import PERSON, Person
 from counter.ledger.records.purchase import PURCHASE, SELLERS, Purchase, Share, Split
 from counter.ledger.schemes import scheme_when_bought, warn_of_limit
 from counter.values.days import read_day
@@ -19,7 +20,7 @@ from counter.values.item import Item, item_from_row, item_to_row
 from counter.values.money import pounds, share
 from counter.values.trouble import BadWords, Trouble
 
-_MAY_FOLLOW = ("seller", "seller_kind", "payment", "invoice_number", "place", "remarks")
+_MAY_FOLLOW = ("seller", "address", "seller_kind", "payment", "invoice_number", "place", "remarks")
 
 
 @dataclass(frozen=True, slots=True)
@@ -194,10 +195,11 @@ def all_owed(ledger: Ledger) -> list[tuple[Purchase, tuple[str, ...]]]:
 
 
 def complete_purchase(house: House, number: str, /, **details: str) -> Purchase:
-    """Note details that were owed: seller, seller_kind, payment, invoice_number, place.
+    """Note details that were owed in one entry: seller, address, seller_kind, payment and the like.
 
-    When it turns out that VAT is shown on the paper, the pieces leave the margin scheme; raises
-    Trouble when one of them was sold under it already.
+    The address is the seller's. When it turns out that VAT is shown on the paper, the pieces leave
+    the margin scheme. Raises Trouble when one of them was sold under it already, or a detail is none;
+    then nothing is noted.
     """
     ledger = house.ledger
     known = read_purchase(ledger, number)
@@ -209,6 +211,9 @@ def complete_purchase(house: House, number: str, /, **details: str) -> Purchase:
     if "seller" in details:
         seller, changes = person_for(ledger, details["seller"], known.date)
         details["seller"] = seller.id if seller else ""
+    if "address" in details:
+        named = _addressed(ledger, details.get("seller", known.seller), changes, details.pop("address"))
+        changes = [Change("people", named.id, PERSON.write(named))]
     changed: dict[str, Any] = dict(details)
     purchase = replace(known, **changed)
     own = purchase.seller_kind in ("private", "unregistered business")
@@ -218,6 +223,14 @@ def complete_purchase(house: House, number: str, /, **details: str) -> Purchase:
     changes.append(Change("purchases", number, PURCHASE.write(purchase)))
     ledger.note("purchase completed", changes)
     return purchase
+
+
+def _addressed(ledger: Ledger, key: str, changes: Sequence[Change], address: str) -> Person:
+    """The seller with an address, whether known before or only by these changes."""
+    seller = next((PERSON.build(dict(each.row)) for each in changes if each.row), person(ledger, key))
+    if seller is None:
+        raise BadWords("Say the seller's name first; the address belongs to a person.")
+    return replace(seller, address=address)
 
 
 def _schemes_again(house: House, purchase: Purchase) -> list[Change]:

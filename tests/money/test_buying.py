@@ -7,10 +7,10 @@ import pytest
 from counter.ledger.buying import Deal, all_owed, complete_purchase, note_purchase, still_owed
 from counter.ledger.house import House
 from counter.ledger.lots import break_lot, split_by_expected, split_by_hand
-from counter.ledger.people import complete_person, find_people
+from counter.ledger.people import complete_person, find_people, person
 from counter.ledger.selling import Order, Wanted, note_sale
 from counter.values.item import Item
-from counter.values.trouble import Trouble
+from counter.values.trouble import BadWords, Trouble
 
 from .conftest import DAY, Buy
 
@@ -36,6 +36,21 @@ def test_what_is_owed_is_listed_and_goes_when_it_is_noted(house: House, buy: Buy
     done = complete_purchase(house, bought.purchase.id, seller_kind="private")
     assert still_owed(house.ledger, done) == () and all_owed(house.ledger) == []
     assert done.self_invoiced
+
+
+def test_owed_details_are_noted_in_one_entry_or_not_at_all(house: House) -> None:
+    bought = note_purchase(house, Deal(DAY, 500, (Item("", words="old letter"),)))
+    number, entries = bought.purchase.id, len(list(house.ledger.entries()))
+    with pytest.raises(BadWords, match="name first"):
+        complete_purchase(house, number, payment="cash", address="2 Low Lane")
+    with pytest.raises(Trouble, match="broken character"):
+        complete_purchase(house, number, payment="cash", seller="Harrow", address="\udcff")
+    assert len(list(house.ledger.entries())) == entries
+    complete_purchase(house, number, payment="cash", seller="Harrow", address="2 Low Lane")
+    assert len(list(house.ledger.entries())) == entries + 1
+    done = complete_purchase(house, number, address="3 Low Lane")
+    seller = person(house.ledger, done.seller)
+    assert seller and (seller.name, seller.address, done.payment) == ("Harrow", "3 Low Lane", "cash")
 
 
 def test_a_purchase_without_anything_but_a_price_lists_all_that_is_owed(house: House) -> None:
