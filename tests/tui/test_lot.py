@@ -98,3 +98,26 @@ def test_an_album_in_one_line_is_broken_up() -> None:
             assert len(row["items"]) == 2
 
     walk(walked())
+
+
+def test_piece_after_piece_is_typed_and_none_is_frozen_out() -> None:
+    async def walked() -> None:
+        async with open_stall() as stall:
+            number = await bought(stall, "bt old album £50 cash Harrow")
+            for words in ("2d blue pl 3 KC @75", "2d blue pl 4 AB @25"):
+                await stall.type(words)
+                await stall.press("enter")
+            assert "bears £37.50" in stall.text() and "bears £12.50" in stall.text()
+            await stall.type("1d red")
+            await stall.press("f9")
+            shown = " ".join(stall.text().split())
+            assert "1d red is typed and not entered" in shown and not row_of(stall, number).get("split")
+            stall.app.screen.query_one("#form-answer").value = ""  # type: ignore[attr-defined]
+            await stall.press("enter")  # nothing more: on to the last line
+            await stall.type("oops")
+            await stall.press("enter")
+            assert "Nothing is noted: oops" in stall.text() and not row_of(stall, number).get("split")
+            await stall.press("ctrl+u", "enter")
+            assert len(row_of(stall, number)["split"]["shares"]) == 2
+
+    walk(walked())

@@ -29,6 +29,17 @@ class FormSheet(Sheet):
         """Show what holds now."""
         self.query_one(Form).show(self.fields())
 
+    def action_do(self, name: str) -> None:
+        """As on every screen; but nothing is noted over words typed and not entered, which are lost."""
+        form = next(iter(self.query(Form)), None)
+        typed = form.query_one(Entry).value.strip() if form else ""
+        last = bool(form and form.chosen and form.chosen.key == NOTE)
+        if typed and (name == "note" or (name == "answer" and last)):
+            do = "clear it (Ctrl+U), or go up and type it there" if last else "Enter takes it"
+            self.say(f"Nothing is noted: {typed} is typed and not entered; {do}.", wrong=True)
+            return
+        super().action_do(name)
+
     def raw(self, field: Field) -> str:
         """What stands in a field, as it would be typed."""
         return field.shown()

@@ -141,6 +141,7 @@ class LotSheet(FormSheet):
         if key == _MORE:
             if value:
                 self.pieces.append(read_priced_piece(value))
+                self.query_one(Form).ask_again(_MORE, "")  # the next piece, until Enter alone
         elif value:
             self.pieces[int(key)] = read_priced_piece(value)
         else:
@@ -195,8 +196,9 @@ class Shared(Drawn):
         """The price; what is still wanted."""
         lot = self.sheet.lot
         if y == 0:
-            left: Line = [(f"  bought {day_words(lot.date)}", "dim"), (f"  {lot.words}", "plain")]
-            return two_ends(left, [(f" {pounds(lot.total_pence)} ", "price")], width)
+            told: Line = [(f"  bought {day_words(lot.date)}", "dim")]
+            price = (f"  {pounds(lot.total_pence)}", "price")
+            return two_ends([*told, price, (f"  {lot.words}", "plain")], [], width)
         if y > 1:
             return []
         if lot.split is not None:

@@ -40,7 +40,7 @@ class MendSheet(FormSheet):
         """The piece in one line, and the form."""
         yield Rule(f"Correct {self.item.number}")
         yield OneLine(self)
-        yield Form(self.fields())
+        yield Form(self.fields(), near=True)
         yield Told()
         yield Foot(self.PLACE)
 
