@@ -70,8 +70,10 @@ def priced(
 
     `free` lets a piece without an asking price go for nothing (lost, kept). Raises Trouble.
     """
-    lines = []
+    lines: list[QuoteLine] = []
     for number, price in pieces:
+        if any(each.number == number for each in lines):
+            raise BadWords(f"{number} is named twice; name each piece once.")
         item = dealing.item(number)
         asked = item.asking if price is None else price
         if asked is None and not free:

@@ -170,6 +170,8 @@ def cancel_deposit(house: House, number: str, day: str, method: str, kept_pence:
     paid = sum(each.pence for each in sale.payments if each.method != "owed")
     if sale.status != "deposit":
         raise Trouble(f"{number} is not held on a deposit.")
+    if day < sale.date:
+        raise Trouble(f"{number} was begun on {sale.date}; it cannot have fallen through on {day}.")
     if not 0 <= kept_pence <= paid or method not in PAYMENTS:
         raise BadWords(f"Keep between nothing and {pounds(paid)}, and say how the rest was paid back.")
     back = (Payment(day, method, kept_pence - paid),) if paid > kept_pence else ()

@@ -115,6 +115,13 @@ def test_bad_input_is_one_sentence_and_changes_nothing(
         assert table == []
 
 
+@pytest.mark.parametrize("verb", ["sell", "quote"])
+def test_a_piece_is_sold_or_quoted_once(run: Any, verb: str) -> None:
+    number = run("buy", "2d blue £4 cash harrow")[1]["items"][0]["number"]
+    code, _, err = run(verb, f"{number}=5", f"{number}=6", as_json=False)
+    assert (code, err) == (2, f"{number} is named twice; name each piece once.\n")
+
+
 def test_words_too_many_are_named_with_the_commands_own_help(run: Any) -> None:
     code, _, err = run("verify", "all", "", as_json=False)
     assert (code, err) == (2, "Not understood here: all '' (try: counter verify --help).\n")

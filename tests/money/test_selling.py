@@ -121,6 +121,8 @@ def test_a_deposit_holds_a_piece_until_the_balance_is_paid(house: House, buy: Bu
 def test_a_reservation_that_falls_through_pays_the_deposit_back(house: House, buy: Buy) -> None:
     number = buy(4500).items[0].number
     held = note_sale(house, order(number, 7200, status="deposit", payments=(("card", 1200),))).sale
+    with pytest.raises(Trouble, match="cannot have fallen through"):
+        cancel_deposit(house, held.id, "2020-01-01", "card", 200)
     ended = cancel_deposit(house, held.id, DAY, "card", 200).sale
     assert ended.status == "cancelled" and sum(each.pence for each in ended.payments) == 200
     assert status(house, number) == "in stock"
