@@ -40,6 +40,14 @@ def test_the_checksum_is_blake2b_as_other_programs_compute_it() -> None:
     assert checksum(b"abc") == b"d8bb14d833d59559"
 
 
+def test_the_line_shown_in_the_docs_is_sound() -> None:
+    told = (Path(__file__).parents[2] / "docs" / "data-files.md").read_text("utf-8")
+    shown = [each.strip() for each in told.split("\n") if each.startswith("    ")]
+    line = "".join(shown[:2])
+    entry = line_to_entry(line.encode())
+    assert entry is not None and entry.verb == "purchase noted"
+
+
 def test_cut_at_every_byte_of_the_last_entries(tmp_path: Path) -> None:
     ends = noted(tmp_path / "own", 6)
     whole = (tmp_path / "own" / "journal").read_bytes()
