@@ -6,7 +6,7 @@ from collections.abc import Callable, Iterable, Mapping
 from typing import Protocol
 
 from counter.tui.kit.drawn import wrap
-from counter.tui.kit.sure import sure_words
+from counter.tui.kit.sure import sure_words, together
 from counter.tui.text import Line
 
 _LABEL = 15
@@ -45,7 +45,7 @@ def cited(
         told = ""
         if entry.source:
             number = numbers.setdefault(entry.source, len(numbers) + 1)
-            told = f" {sure_words(entry.confidence)} [{number}]"
+            told = " " + together(f"{sure_words(entry.confidence)} [{number}]")
         label = "" if entry.label == before else entry.label
         lines += _entry(label, entry.text, told, width, inks.get(label, "dim"))
         before = entry.label

@@ -8,7 +8,7 @@ from rich.cells import cell_len
 
 from counter.reference.sources import Source
 from counter.tui.kit.drawn import wrap
-from counter.tui.kit.sure import sure_words
+from counter.tui.kit.sure import sure_words, together
 from counter.tui.text import Line, Span, visible
 
 
@@ -38,9 +38,9 @@ class Cited:
         """How sure it is and the number of its source: "sure [2]"; unsourced words stand as such."""
         if source not in self._sources:
             sure = "" if confidence == source else sure_words(confidence)
-            return _together(f"{sure} [{source}]")
+            return together(f"{sure} [{source}]")
         number = self._numbers.setdefault(source, len(self._numbers) + 1)
-        return _together(f"{sure_words(confidence)} [{number}]")
+        return together(f"{sure_words(confidence)} [{number}]")
 
     def lines(self, width: int) -> list[Line]:
         """The list of sources; nothing when none was named."""
@@ -52,8 +52,3 @@ class Cited:
             words = ", ".join(part for part in (found.title, found.publisher, found.year) if part)
             lines += prose(words, width, "dim", head=(f"  [{number}] ".ljust(7), "dim"))
         return lines
-
-
-def _together(words: str) -> str:
-    """Words that stay on one line."""
-    return words.strip().replace(" ", "\N{NO-BREAK SPACE}")

@@ -8,3 +8,8 @@ _WORDS = {"high": "sure", "medium": "fairly sure", "low": "unsure", "memory": "f
 def sure_words(confidence: str) -> str:
     """ "sure" for high, "fairly sure" for medium, "unsure" for low; other grades say themselves."""
     return _WORDS.get(confidence, confidence)
+
+
+def together(words: str) -> str:
+    """Words that stay on one line."""
+    return words.strip().replace(" ", "\N{NO-BREAK SPACE}")
