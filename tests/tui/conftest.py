@@ -14,6 +14,7 @@ from textual.pilot import Pilot
 from counter.desk.opening import open_desk
 from counter.reference.library import Library
 from counter.tui.app import CounterApp
+from counter.values.item import Item
 
 LIBRARY = Library()
 #: The day on which every screen test takes place.
@@ -46,6 +47,21 @@ class Stall:
                 return
             await self.pilot.pause(0.02)
         raise AssertionError(f"{words!r} never came:\n{self.text()}")
+
+    async def said(self, words: str) -> None:
+        """Wait for words that may be broken over lines."""
+        for _ in range(1_000):
+            if words in " ".join(self.text().split()):
+                return
+            await self.pilot.pause(0.02)
+        raise AssertionError(f"{words!r} never came:\n{self.text()}")
+
+    def item(self, number: str) -> Item:
+        """A line of stock that must be there."""
+        assert self.app.desk
+        item = self.app.desk.item(number)
+        assert item
+        return item
 
     def rows(self) -> list[str]:
         """The screen, row by row, as a person sees it."""

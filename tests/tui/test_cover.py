@@ -9,7 +9,6 @@ import pytest
 
 from counter.ledger.describe import long_form, short_line
 from counter.tui.app import CounterApp
-from counter.values.item import Item
 from tests.tui.conftest import LIBRARY, NOW, Stall, open_stall
 
 #: The invented covers by what their dealer noted (or the marks, where nothing was).
@@ -35,13 +34,6 @@ def number_of(stall: Stall, kind: str) -> str:
         if COVERS[kind] in cover.get("finding", "") + cover.get("marks", ""):
             return str(row["number"])
     raise AssertionError(f"the demo has no cover: {kind}")
-
-
-def item_of(stall: Stall, number: str) -> Item:
-    assert stall.app.desk
-    item = stall.app.desk.item(number)
-    assert item
-    return item
 
 
 async def say(stall: Stall, text: str) -> None:
@@ -156,9 +148,9 @@ def test_keeping_the_finding_changes_the_description() -> None:
         async with open_stall() as stall:
             number = await open_kind(stall, "early cancel")
             assert stall.app.desk
-            before = item_of(stall, number)
+            before = stall.item(number)
             await stall.press("f9")
-            after = item_of(stall, number)
+            after = stall.item(number)
             names = stall.app.desk.names
             told = "speaks against belonging (cancel's period)"
             assert f"Cover check: {told}." in long_form(after, names)
@@ -167,7 +159,7 @@ def test_keeping_the_finding_changes_the_description() -> None:
             assert after.cover and after.cover.town == before.cover.town
             assert stall.app.desk.ledger.row("items", number)["cover"]["finding"] == told  # type: ignore[index]
             assert "Taken back" in stall.app.desk.take_back()
-            assert item_of(stall, number) == before
+            assert stall.item(number) == before
 
     walk(walked())
 
@@ -191,7 +183,7 @@ def test_the_arrow_keys_choose_a_cover_in_stock() -> None:
             await stall.press("escape", "down")
             chosen = next(row for row in stall.rows() if re.match(r"▸ [A-Z]{1,3}-\d+", row))
             number = chosen.split()[1]
-            assert item_of(stall, number).attachment in ("cover", "entire", "front", "piece")
+            assert stall.item(number).attachment in ("cover", "entire", "front", "piece")
             await stall.press("f5")
             assert f"Cover {number}:" in stall.rows()[0]
 

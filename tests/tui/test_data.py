@@ -46,19 +46,10 @@ async def counter_over(folder: Path, size: tuple[int, int] = (80, 24)) -> AsyncI
     app = CounterApp(lambda: own(folder), log_folder=folder.parent)
     async with app.run_test(size=size) as pilot:
         stall = Stall(app, pilot)
-        await said(stall, "Stock:")
+        await stall.said("Stock:")
         yield stall
     if app.desk:
         app.desk.close()
-
-
-async def said(stall: Stall, words: str) -> None:
-    """Wait for words that may be broken over lines."""
-    for _ in range(1_000):
-        if words in " ".join(stall.text().split()):
-            return
-        await stall.pilot.pause(0.02)
-    raise AssertionError(f"{words!r} never came:\n{stall.text()}")
 
 
 async def path_typed(stall: Stall, path: Path | str) -> None:
@@ -88,11 +79,11 @@ def stocked(folder: Path, *numbers: str) -> None:
 def test_an_empty_stock_brings_in_a_list_and_finds_it_at_once(mine: Path, csv_file: Path) -> None:
     async def walked() -> None:
         async with counter_over(mine) as stall:
-            await said(stall, "Ctrl+E")  # an empty stock says how to begin
+            await stall.said("Ctrl+E")  # an empty stock says how to begin
             await stall.press("ctrl+e", "enter")
             await path_typed(stall, csv_file)
             await stall.press("enter")
-            await said(stall, "would come in: 3")
+            await stall.said("would come in: 3")
             shown = stall.text()
             assert "Retail = asking price" in shown and "Check letters = letters" in shown
             assert "left out" in shown and "Shelf" in shown
@@ -100,7 +91,7 @@ def test_an_empty_stock_brings_in_a_list_and_finds_it_at_once(mine: Path, csv_fi
             assert "asking price: forty" in shown
             assert not stall.app.desk.ledger.rows("items")  # type: ignore[union-attr]
             await stall.press("enter")
-            await said(stall, "came in: 3")
+            await stall.said("came in: 3")
             await stall.press("escape", "escape")
             await stall.type("1d blk kc")
             assert any(row.startswith("▸ A1") and "£450.00" in row for row in stall.rows()), (
@@ -116,16 +107,16 @@ def test_a_column_is_named_and_looked_over_again(mine: Path, csv_file: Path) -> 
             await stall.press("ctrl+e", "1")
             await path_typed(stall, csv_file)
             await stall.press("enter")
-            await said(stall, "would come in: 3")
+            await stall.said("would come in: 3")
             await stall.press("f4")
-            await said(stall, "Which column is what")
+            await stall.said("Which column is what")
             assert "Shelf: red" in stall.text()
             await stall.press("up", "up", "up", "up", "up", "up", *["down"] * 6)
             await stall.type("kept")
             await stall.press("enter", "escape")
-            await said(stall, "Shelf = kept")
+            await stall.said("Shelf = kept")
             await stall.press("enter")
-            await said(stall, "came in: 3")
+            await stall.said("came in: 3")
             desk = stall.app.desk
             assert desk and desk.item("A1").kept == "red"  # type: ignore[union-attr]
 
@@ -139,16 +130,16 @@ def test_the_same_file_again_brings_nothing_twice(mine: Path, csv_file: Path) ->
                 await stall.press("ctrl+e", "1")
                 await path_typed(stall, csv_file)
                 await stall.press("enter")
-                await said(stall, "would come in")
+                await stall.said("would come in")
                 if first:
                     await stall.press("enter")
-                    await said(stall, "came in: 3")
+                    await stall.said("came in: 3")
                 else:
                     assert "came in on 2 May 2026" in stall.text()
                     await stall.press("enter")
-                    await said(stall, "no line in it that would come in")
+                    await stall.said("no line in it that would come in")
                     await stall.press("f5")
-                    await said(stall, "would come in: 1")
+                    await stall.said("would come in: 1")
                 await stall.press("escape", "escape")
             assert len(stall.app.desk.ledger.rows("items")) == 3  # type: ignore[union-attr]
 
@@ -164,7 +155,7 @@ def test_esc_stops_an_import_and_it_goes_on_there(mine: Path, tmp_path: Path) ->
         await stall.press("ctrl+e", "1")
         await path_typed(stall, path)
         await stall.press("enter")
-        await said(stall, "would come in")
+        await stall.said("would come in")
         await stall.press("enter")
 
     async def walked() -> None:
@@ -172,18 +163,18 @@ def test_esc_stops_an_import_and_it_goes_on_there(mine: Path, tmp_path: Path) ->
             ledger = stall.app.desk.ledger  # type: ignore[union-attr]
             ledger.watch(lambda entry: entry.seq < 600 or pressed.wait(10))
             await bring_in(stall)
-            await said(stall, "Bringing it in")
+            await stall.said("Bringing it in")
             await stall.press("f10", "ctrl+o", "f2")  # these wait: nothing is left half-done
             assert "Esc stops it" in stall.text()
             await stall.press("escape")
             pressed.set()
-            await said(stall, "It was stopped")
+            await stall.said("It was stopped")
             assert len(own_numbers(stall)) == 1000
             await stall.press("escape", "escape")
             await bring_in(stall)
-            await said(stall, "came in: 700")
+            await stall.said("came in: 700")
             await stall.press("escape", "escape")
-            await said(stall, "1,700 pieces")
+            await stall.said("1,700 pieces")
             words = sorted(row["words"] for row in ledger.rows("items"))
             assert words == sorted(f"piece {n}" for n in range(1700))
 
@@ -203,16 +194,16 @@ def test_written_out_backed_up_and_looked_over(mine: Path, tmp_path: Path) -> No
             await stall.press("up")
             await path_typed(stall, tmp_path / "out.csv")
             await stall.press("enter")
-            await said(stall, "holds the stock; lines: 2")
+            await stall.said("holds the stock; lines: 2")
             await stall.press("enter")
-            await said(stall, "is there already")
+            await stall.said("is there already")
             await stall.press("escape", "3")
-            await said(stall, "cross-reference is right")
+            await stall.said("cross-reference is right")
             assert "2 items" in stall.text()
             await stall.press("escape", "4")
             await path_typed(stall, tmp_path / "b.zip")
             await stall.press("enter")
-            await said(stall, "written and read back")
+            await stall.said("written and read back")
 
     walk(walked())
     with (tmp_path / "out.csv").open(encoding="utf-8-sig") as file:
@@ -232,16 +223,16 @@ def test_a_backup_is_put_back_and_the_present_kept(mine: Path, tmp_path: Path) -
 
     async def walked() -> None:
         async with counter_over(mine) as stall:
-            await said(stall, "2 pieces")
+            await stall.said("2 pieces")
             await stall.press("ctrl+e", "5")
             await path_typed(stall, tmp_path / "b.zip")
             await stall.press("down", "enter")
-            await said(stall, "Enter again")
+            await stall.said("Enter again")
             assert len(own_numbers(stall)) == 2
             await stall.press("enter")
-            await said(stall, "What was there is kept in")
+            await stall.said("What was there is kept in")
             await stall.press("escape", "escape")
-            await said(stall, "1 piece,")
+            await stall.said("1 piece,")
             assert own_numbers(stall) == ["A1"]
 
     walk(walked())
@@ -264,12 +255,12 @@ def test_what_is_no_backup_leaves_everything_as_it_was(mine: Path, tmp_path: Pat
             await stall.press("ctrl+e", "5")
             await path_typed(stall, tmp_path / "b.zip")
             await stall.press("enter", "enter")
-            await said(stall, "is not a backup, or is damaged")
+            await stall.said("is not a backup, or is damaged")
             await stall.press("escape", "escape")
-            await said(stall, "1 piece,")
+            await stall.said("1 piece,")
             await stall.type("bt 1d red pl 148 £5 cash")
             await stall.press("enter")
-            await said(stall, "Noted as")
+            await stall.said("Noted as")
 
     walk(walked())
 
@@ -289,18 +280,18 @@ def test_another_laptop_comes_in_and_both_versions_are_settled(mine: Path, tmp_p
             await stall.press("ctrl+e", "6")
             await path_typed(stall, other)
             await stall.press("enter")
-            await said(stall, "A1 in items: both changed it")
+            await stall.said("A1 in items: both changed it")
             await stall.press("escape")
-            await said(stall, "1 open")
+            await stall.said("1 open")
             await stall.press("7")
-            await said(stall, "1 to settle")
+            await stall.said("1 to settle")
             row = next(row for row in stall.rows() if "asking" in row)
             assert "£50.00" in row and "£40.00" in row
             await stall.press("2")
-            await said(stall, "Settled: A1")
+            await stall.said("Settled: A1")
             assert stall.app.desk.item("A1").asking == 4000  # type: ignore[union-attr]
             await stall.press("ctrl+t")
-            await said(stall, "1 to settle")
+            await stall.said("1 to settle")
             assert stall.app.desk.item("A1").asking == 5000  # type: ignore[union-attr]
 
     walk(walked())
@@ -312,21 +303,21 @@ def test_a_second_window_says_who_writes_and_follows(mine: Path, csv_file: Path)
     async def walked() -> None:
         writer = Ledger.open(mine, clock=lambda: datetime.fromisoformat("2026-05-02T09:12:00"))
         async with counter_over(mine) as stall:
-            await said(stall, "Only reading")
+            await stall.said("Only reading")
             top = " ".join(stall.rows()[:3])
             assert "Only reading" in top and "since 2026-05-02 09:12" in top
             await stall.type("bt 1d red pl 148 £5 cash")
             await stall.press("enter")
-            await said(stall, "this window only reads. Nothing was noted.")
+            await stall.said("this window only reads. Nothing was noted.")
             await stall.press("escape", "ctrl+e", "1")
             await path_typed(stall, csv_file)
             await stall.press("enter")
-            await said(stall, "would come in: 3")
+            await stall.said("would come in: 3")
             await stall.press("enter")
-            await said(stall, "Nothing was noted.")
+            await stall.said("Nothing was noted.")
             await stall.press("escape", "escape")
             writer.note("noted", [Change("items", "A9", {"number": "A9", "asking": 100})])
-            await said(stall, "2 pieces")
+            await stall.said("2 pieces")
         writer.close()
 
     walk(walked())
@@ -353,9 +344,9 @@ def test_hostile_paths_are_one_sentence(mine: Path) -> None:
                     entry.value = ""  # type: ignore[attr-defined]
                     entry.insert_text_at_cursor(f"/nowhere/{text}")  # type: ignore[attr-defined]
                     await stall.press("tab")
-                    await said(stall, "No name there begins so")
+                    await stall.said("No name there begins so")
                     await stall.press("enter", *(["enter"] if number == "5" else []))
-                    await said(stall, "✗")
+                    await stall.said("✗")
                     shown = stall.text()
                     assert "\x1b" not in shown and "\x07" not in shown and "\u202e" not in shown
                     assert "fault of the counter" not in shown, shown
@@ -375,14 +366,14 @@ def test_hostile_cells_and_headings_are_shown_as_text(mine: Path, tmp_path: Path
             await stall.press("ctrl+e", "1")
             await path_typed(stall, path)
             await stall.press("enter")
-            await said(stall, "would come in")
+            await stall.said("would come in")
             shown = stall.text()
             assert "[/]" in shown and "[bold]9" in shown and "\x1b" not in shown
             await stall.press("f4")
-            await said(stall, "[/]: [red]x")
+            await stall.said("[/]: [red]x")
             await stall.type("[zz")
             await stall.press("enter")
-            await said(stall, "none of the numbers")
+            await stall.said("none of the numbers")
 
     walk(walked())
 
@@ -397,7 +388,7 @@ def test_many_refused_lines_scroll(mine: Path, tmp_path: Path, size: tuple[int, 
             await stall.press("ctrl+e", "1")
             await path_typed(stall, path)
             await stall.press("enter")
-            await said(stall, "Refused: 3,000 lines")
+            await stall.said("Refused: 3,000 lines")
             await stall.press("pagedown", "down")
             chosen = next(row for row in stall.rows() if row.startswith("▸ line"))
             assert "line 2 " not in chosen and "asking price: dear" in chosen

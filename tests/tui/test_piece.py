@@ -48,13 +48,6 @@ async def whole(stall: Stall) -> str:
     return "\n".join(seen)
 
 
-def item_of(stall: Stall, number: str) -> Item:
-    assert stall.app.desk
-    item = stall.app.desk.item(number)
-    assert item
-    return item
-
-
 def put(stall: Stall, item: Item) -> None:
     assert stall.app.desk
     stall.app.desk.ledger.note("put", [Change("items", item.number, item_to_row(item))])
@@ -65,7 +58,7 @@ def test_the_listing_is_whole_and_no_cost_is_seen(size: tuple[int, int]) -> None
     async def walked() -> None:
         async with open_stall(size) as stall:
             await open_piece(stall, "wk1102")
-            item = item_of(stall, "WK-1102")
+            item = stall.item("WK-1102")
             first = stall.text()
             assert pounds(item.asking or 0) in first and "in stock" in first and item.kept in first
             assert item.certificate and item.certificate.number in first
@@ -82,7 +75,7 @@ def test_costs_are_shown_by_a_key_and_hidden_on_leaving() -> None:
     async def walked() -> None:
         async with open_stall() as stall:
             await open_piece(stall, "wk1102")
-            item = item_of(stall, "WK-1102")
+            item = stall.item("WK-1102")
             cost = pounds(item.cost or 0)
             await stall.press("f8")
             assert cost in stall.text() and "HMRC" in stall.text()
@@ -105,7 +98,7 @@ def test_the_price_has_its_range_its_picture_and_its_reasons() -> None:
         async with open_stall((160, 50)) as stall:
             await open_piece(stall, "wk1104")
             seen = await whole(stall)
-            made = stall.app.desk.dealing.price(item_of(stall, "WK-1104"))  # type: ignore[union-attr]
+            made = stall.app.desk.dealing.price(stall.item("WK-1104"))  # type: ignore[union-attr]
             assert made.price is not None and made.low is not None and made.high is not None
             for words in (pounds(made.price), pounds(made.low), pounds(made.high)):
                 assert words in seen
@@ -145,7 +138,7 @@ def test_a_mend_is_noted_at_once_and_taken_back() -> None:
     async def walked() -> None:
         async with open_stall() as stall:
             await open_piece(stall, "wk1102")
-            before = item_of(stall, "WK-1102")
+            before = stall.item("WK-1102")
             await stall.press("enter")
             await stall.type("2300")
             await stall.press("enter")
@@ -155,13 +148,13 @@ def test_a_mend_is_noted_at_once_and_taken_back() -> None:
             await stall.press("enter")
             assert "not a fault by its term" in stall.text()
             assert stall.app.screen.query_one("#form-answer").value == "bruise"  # type: ignore[attr-defined]
-            assert item_of(stall, "WK-1102").faults == ()
+            assert stall.item("WK-1102").faults == ()
             await stall.press(*["backspace"] * 6)
             await stall.type("thin at top")
             await stall.press("enter")
-            assert item_of(stall, "WK-1102").faults == (Fault("thin", "at top"),)
+            assert stall.item("WK-1102").faults == (Fault("thin", "at top"),)
             await stall.press("ctrl+t")
-            assert item_of(stall, "WK-1102") == replace(before, asking=230000)
+            assert stall.item("WK-1102") == replace(before, asking=230000)
             await stall.press("escape")
             await settled(stall)
             assert "£2,300.00" in stall.text()
@@ -184,7 +177,7 @@ def test_what_stands_can_be_fetched_and_changed() -> None:
             assert entry.value == "repaired (thin filled at right)"  # type: ignore[attr-defined]
             await stall.type("; stain")
             await stall.press("enter")
-            assert item_of(stall, "WK-868").faults == (
+            assert stall.item("WK-868").faults == (
                 Fault("repaired", "thin filled at right"),
                 Fault("stain"),
             )
@@ -199,10 +192,10 @@ def test_the_chosen_stamp_becomes_the_issue() -> None:
             assert "F7 takes the stamp" in stall.text()
             await stall.press("f7")
             await settled(stall)
-            assert item_of(stall, "WK-894").issue == "penny_black_1840"
+            assert stall.item("WK-894").issue == "penny_black_1840"
             assert "1d black" in stall.rows()[1]
             await stall.press("ctrl+t")
-            assert item_of(stall, "WK-894").issue == ""
+            assert stall.item("WK-894").issue == ""
 
     walk(walked())
 
@@ -213,7 +206,7 @@ def test_identifying_without_a_stamp_says_what_to_do() -> None:
             await open_piece(stall, "wk894")
             await stall.press("f7")
             assert "No stamp is chosen at the counter" in stall.text()
-            assert item_of(stall, "WK-894").issue == ""
+            assert stall.item("WK-894").issue == ""
 
     walk(walked())
 
@@ -320,7 +313,7 @@ def test_a_photograph_is_drawn_in_coloured_halves(tmp_path: Path) -> None:
 
     async def walked() -> None:
         async with open_stall() as stall:
-            put(stall, replace(item_of(stall, "WK-868"), photographs=(str(path), "gone.jpg")))
+            put(stall, replace(stall.item("WK-868"), photographs=(str(path), "gone.jpg")))
             await open_piece(stall, "wk868")
             await stall.press("f9")
             await settled(stall)
@@ -344,7 +337,7 @@ def test_few_colours_show_the_path_and_why(colours: str, tmp_path: Path, monkeyp
 
     async def walked() -> None:
         async with open_stall(theme="sixteen" if colours == "sixteen" else "night") as stall:
-            put(stall, replace(item_of(stall, "WK-868"), photographs=(str(path),)))
+            put(stall, replace(stall.item("WK-868"), photographs=(str(path),)))
             await open_piece(stall, "wk868")
             await stall.press("f9")
             await settled(stall)

@@ -59,15 +59,6 @@ def over(
     return Desk(LIBRARY, ledger, issue_names(LIBRARY.stamps), clock=clock)
 
 
-async def said(stall: Stall, words: str) -> None:
-    """Wait for words that may be broken over lines."""
-    for _ in range(1_000):
-        if words in " ".join(stall.text().split()):
-            return
-        await stall.pilot.pause(0.02)
-    raise AssertionError(f"{words!r} never came:\n{stall.text()}")
-
-
 def numbers(folder: Path) -> list[str]:
     ledger = Ledger.open(folder, clock=lambda: NOW, read_only=True)
     try:
@@ -86,14 +77,14 @@ def stocked(folder: Path, *names: str) -> None:
 def test_a_terminal_resized_in_the_middle_of_a_line(tmp_path: Path) -> None:
     async def walked() -> None:
         async with counter_with(lambda: over(tmp_path / "own")) as stall:
-            await said(stall, "Stock: 0 pieces")
+            await stall.said("Stock: 0 pieces")
             for place, (width, height) in enumerate([(200, 60), (40, 10), (20, 5), (8, 3), (80, 24)]):
                 await stall.type(BOUGHT[place * 5 : place * 5 + 5])
                 await stall.pilot.resize_terminal(width, height)
                 await stall.pilot.pause()
             assert stall.app.screen.query_one("#ask").value == BOUGHT  # type: ignore[attr-defined]
             await stall.press("enter")
-            await said(stall, "Noted as")
+            await stall.said("Noted as")
 
     walk(walked())
     assert len(numbers(tmp_path / "own")) == 1
@@ -111,16 +102,16 @@ PASTES = (
 def test_a_hundred_thousand_characters_pasted(tmp_path: Path) -> None:
     async def walked() -> None:
         async with counter_with(lambda: over(tmp_path / "own")) as stall:
-            await said(stall, "Stock: 0 pieces")
+            await stall.said("Stock: 0 pieces")
             for paste in PASTES:
                 assert len(paste) >= 100_000 or len(paste.encode()) >= 100_000
                 stall.app.screen.query_one("#ask").focus()
                 stall.app.post_message(events.Paste(paste))
-                await said(stall, "A line holds 2000 characters; the rest of the paste was left out.")
+                await stall.said("A line holds 2000 characters; the rest of the paste was left out.")
                 assert "\x1b" not in stall.text()
                 await stall.press("escape")
             await stall.type("1d red")
-            await said(stall, "1d")
+            await stall.said("1d")
 
     walk(walked())
 
@@ -128,7 +119,7 @@ def test_a_hundred_thousand_characters_pasted(tmp_path: Path) -> None:
 def test_a_stock_of_nothing(tmp_path: Path) -> None:
     async def walked() -> None:
         async with counter_with(lambda: over(tmp_path / "own"), tmp_path) as stall:
-            await said(stall, "Three ways to begin")
+            await stall.said("Three ways to begin")
             for key in (
                 "f3",
                 "f4",
@@ -145,7 +136,7 @@ def test_a_stock_of_nothing(tmp_path: Path) -> None:
             ):
                 await stall.press(key, "down", "up", "tab", "pagedown", "escape", "escape", "escape")
                 assert stall.app.is_running
-            await said(stall, "Three ways to begin")
+            await stall.said("Three ways to begin")
 
     walk(walked())
     assert not list(tmp_path.glob("crash-*"))
@@ -159,14 +150,14 @@ def test_a_journal_damaged_in_the_middle_is_told_and_the_rest_is_there(tmp_path:
 
     async def walked() -> None:
         async with counter_with(lambda: over(own)) as stall:
-            await said(stall, "Stock: 2 pieces")
-            await said(stall, "A line of the journal (at byte")
-            await said(stall, "is damaged and was passed over")
+            await stall.said("Stock: 2 pieces")
+            await stall.said("A line of the journal (at byte")
+            await stall.said("is damaged and was passed over")
             await stall.press("down")
             assert "passed over" not in stall.text()  # told once
             await stall.press("ctrl+e", "3")
-            await said(stall, "✗ An entry of the journal is damaged, from byte")
-            await said(stall, "nothing was changed")
+            await stall.said("✗ An entry of the journal is damaged, from byte")
+            await stall.said("nothing was changed")
 
     walk(walked())
 
@@ -179,7 +170,7 @@ def test_a_torn_last_line_is_set_aside_and_told(tmp_path: Path) -> None:
 
     async def walked() -> None:
         async with counter_with(lambda: over(own)) as stall:
-            await said(stall, "The last entry was never finished")
+            await stall.said("The last entry was never finished")
             assert "Stock: 1 piece" in stall.text()
 
     walk(walked())
@@ -234,7 +225,7 @@ def test_a_broken_reference_names_file_record_and_field(
     async def walked() -> None:
         opener = lambda: open_desk(tmp_path / "own", library=library, clock=lambda: NOW)  # noqa: E731
         async with counter_with(opener, tmp_path) as stall:
-            await said(stall, sentence)
+            await stall.said(sentence)
             await stall.type("1d red")
             await stall.press("f5", "escape", "f6", "escape")
             assert stall.app.is_running
@@ -249,17 +240,17 @@ def test_a_full_disk_keeps_the_line_and_says_so(tmp_path: Path) -> None:
 
     async def walked() -> None:
         async with counter_with(lambda: over(own, disk), tmp_path) as stall:
-            await said(stall, "Stock: 0 pieces")
+            await stall.said("Stock: 0 pieces")
             await stall.type(BOUGHT)
             disk.left = 20
             await stall.press("enter")
-            await said(stall, "✗ The disk is full: what you noted did not happen; make room and do it")
+            await stall.said("✗ The disk is full: what you noted did not happen; make room and do it")
             assert stall.app.screen.query_one("#ask").value == BOUGHT  # type: ignore[attr-defined]
             await stall.press("f10")  # its draft cannot be kept either: said before it closes
-            await said(stall, "What is unfinished would be lost; again leaves it.")
+            await stall.said("What is unfinished would be lost; again leaves it.")
             disk.left = 10**9
             await stall.press("enter")
-            await said(stall, "Noted as")
+            await stall.said("Noted as")
 
     walk(walked())
     assert len(numbers(own)) == 1
@@ -272,7 +263,7 @@ def test_leaving_with_a_full_disk_works_the_second_time(tmp_path: Path) -> None:
 
     async def walked() -> None:
         async with counter_with(lambda: over(tmp_path / "own", disk), tmp_path) as stall:
-            await said(stall, "Stock: 0 pieces")
+            await stall.said("Stock: 0 pieces")
             await stall.type(BOUGHT)
             disk.left = 20
             await stall.press("f10", "f10")
@@ -299,10 +290,10 @@ def test_a_folder_that_may_not_be_written_to_only_reads(tmp_path: Path) -> None:
 
         async def walked(folder, first, then):
             async with t.counter_with(lambda: t.over(folder)) as stall:
-                await t.said(stall, first)
+                await stall.said(first)
                 await stall.type(t.BOUGHT)
                 await stall.press("enter")
-                await t.said(stall, then)
+                await stall.said(then)
                 await stall.press("f10")
                 assert stall.app.return_code == 0
 
@@ -330,11 +321,11 @@ def test_a_clock_set_back_is_told_and_the_order_kept(tmp_path: Path) -> None:
 
     async def walked() -> None:
         async with counter_with(lambda: over(own, clock=lambda: NOW - timedelta(days=400))) as stall:
-            await said(stall, "Stock: 1 piece")
+            await stall.said("Stock: 1 piece")
             await stall.type(BOUGHT)
             await stall.press("enter")
-            await said(stall, "Noted as")
-            await said(stall, "before the last entry (2026-05-02T10:00:00+01:00): the order")
+            await stall.said("Noted as")
+            await stall.said("before the last entry (2026-05-02T10:00:00+01:00): the order")
 
     walk(walked())
     assert numbers(own)[0] == "A1" and len(numbers(own)) == 2
@@ -344,10 +335,10 @@ def test_a_clock_set_back_is_told_and_the_order_kept(tmp_path: Path) -> None:
 def test_ctrl_c_never_closes_the_counter(tmp_path: Path) -> None:
     async def walked() -> None:
         async with counter_with(lambda: over(tmp_path / "own")) as stall:
-            await said(stall, "Stock: 0 pieces")
+            await stall.said("Stock: 0 pieces")
             await stall.type(BOUGHT)
             await stall.press("ctrl+c")
-            await said(stall, "F10 closes the counter; unfinished notes are kept.")
+            await stall.said("F10 closes the counter; unfinished notes are kept.")
             assert stall.app.screen.query_one("#ask").value == BOUGHT  # type: ignore[attr-defined]
 
     walk(walked())
@@ -375,7 +366,7 @@ def test_a_crash_keeps_the_draft_and_logs_without_anyones_data(tmp_path: Path) -
     async def walked() -> None:
         async with app.run_test(size=(80, 24)) as pilot:
             stall = Stall(app, pilot)
-            await said(stall, "Stock: 1 piece")
+            await stall.said("Stock: 1 piece")
             app.screen.query_one("#ask").insert_text_at_cursor(line)  # type: ignore[attr-defined]
             await pilot.pause()
             pane = app.screen.query_one(BoughtPane)
