@@ -39,5 +39,5 @@ def run(chosen: Namespace, call: Call) -> Reply:
     data = {"purchase": made.purchase.id, "basis": split.basis, "date": split.date}
     data["shares"] = {each.item: each.pence for each in split.shares}  # type: ignore[assignment]
     lines = [f"{each.item:<10}{pounds(each.pence):>12}" for each in split.shares]
-    said = f"{made.purchase.id} is split by {split.basis} and stays so."
+    said = f"{made.purchase.id} is split {split.how} and stays so."
     return Reply(as_json(data), "\n".join([*lines, said]))

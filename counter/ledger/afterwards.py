@@ -20,6 +20,8 @@ from counter.values.item import Item, Status, item_from_row, item_to_row
 from counter.values.money import pounds
 from counter.values.trouble import BadWords, Trouble
 
+_ENDED = ("returned", "cancelled")
+
 
 def read_sale(ledger: Ledger, number: str) -> Sale:
     """A sale by its number; raises Trouble when there is none."""
@@ -80,7 +82,7 @@ def keep_approval(
         raise Trouble(f"{number} went out on {sale.date}; it cannot have come back on {day}.")
     _must_hold(sale, kept)
     items = _items(house.ledger, sale)
-    back = [each for each in items if each.number not in kept]
+    back = _free(house.ledger, [each for each in items if each.number not in kept], number)
     changes = [_move(each, "in stock") for each in back]
     if not kept:
         closed = replace(sale, status="returned", reason=sale.reason or f"sent back {day}")
@@ -108,7 +110,7 @@ def note_refund(
     """Take pieces of a sale back (all when none is named) and pay their price back.
 
     The refund is a row of its own with the same figures, which the book takes off in the period of
-    `day`; each piece returns to stock under its own number and cost.
+    `day`; each piece returns to stock under its own number and cost, unless another sale holds it.
     """
     ledger = house.ledger
     sale = read_sale(ledger, number)
@@ -128,7 +130,7 @@ def note_refund(
     paid = refund.total_pence
     refund = replace(refund, reason=reason, payments=(Payment(day, method, -paid),) if paid else ())
     items = [item for item in _items(ledger, sale) if item.number in pieces]
-    return _noted(house, "refund", refund, items, "in stock")
+    return _noted(house, "refund", refund, _free(ledger, items, number), "in stock")
 
 
 def _refund(number: str, sale: Sale, lines: tuple[SaleLine, ...], day: str) -> Sale:
@@ -175,7 +177,7 @@ def cancel_deposit(house: House, number: str, day: str, method: str, kept_pence:
     if not 0 <= kept_pence <= paid or method not in PAYMENTS:
         raise BadWords(f"Keep between nothing and {pounds(paid)}, and say how the rest was paid back.")
     back = (Payment(day, method, kept_pence - paid),) if paid > kept_pence else ()
-    items = _items(house.ledger, sale)
+    items = _free(house.ledger, _items(house.ledger, sale), number)
     sale = replace(
         sale, status="cancelled", payments=(*sale.payments, *back), reason=f"fell through {day}"
     )
@@ -202,6 +204,25 @@ def _must_hold(sale: Sale, pieces: Collection[str]) -> None:
 def _items(ledger: Ledger, sale: Sale) -> list[Item]:
     rows = [ledger.row("items", line.item) for line in sale.lines]
     return [item_from_row(row) for row in rows if row is not None]
+
+
+def _free(ledger: Ledger, items: Collection[Item], number: str) -> list[Item]:
+    """The pieces no other sale holds: one sold on two laptops stays sold when one sale is taken back."""
+    rows = ledger.rows("sales")
+    came_back = {
+        (row["refund_of"], line["item"])
+        for row in rows
+        if row.get("refund_of")
+        for line in row.get("lines", ())
+    }
+    held = {
+        line["item"]
+        for row in rows
+        if row["id"] != number and not row.get("refund_of") and row.get("status") not in _ENDED
+        for line in row.get("lines", ())
+        if (row["id"], line["item"]) not in came_back
+    }
+    return [each for each in items if each.number not in held]
 
 
 def _move(item: Item, status: Status) -> Change:

@@ -203,7 +203,7 @@ def _lot(purchase: Purchase) -> str:
     if purchase.split is None:
         return f"{purchase.id}, not split yet"
     split = purchase.split
-    return f"{purchase.id}: {len(purchase.items)} pieces by {split.basis}, {split.date}"
+    return f"{purchase.id}: {len(purchase.items)} pieces {split.how}, {split.date}"
 
 
 def _rate(foreign: Foreign | None, pence: int) -> str:

@@ -87,7 +87,7 @@ def _frozen(lot: Purchase) -> str:
     if lot.split is None:
         return f"{lot.id} is one piece; there is nothing to split."
     split = lot.split
-    return f"{lot.id} was split on {split.date} by {split.basis}; the split stays as it was written."
+    return f"{lot.id} was split on {split.date} {split.how}; the split stays as it was written."
 
 
 def _freeze(

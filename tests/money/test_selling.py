@@ -17,8 +17,10 @@ from counter.ledger.book import Book
 from counter.ledger.book_totals import totals
 from counter.ledger.buying import Deal
 from counter.ledger.cash_limit import cash_near, cash_with
+from counter.ledger.entry import Change
 from counter.ledger.house import House
 from counter.ledger.people import person
+from counter.ledger.records.sale import SALE
 from counter.ledger.selling import Order, Wanted, line_prices, note_exchange, note_sale
 from counter.values.item import Item
 from counter.values.trouble import BadWords, Trouble
@@ -179,6 +181,19 @@ def test_a_refund_restores_the_piece_and_the_book(house: House, book: Book, buy:
         note_refund(house, sale.id, [number], "2026-05-04", "again", "card")
     again = note_sale(house, replace(order(number, 8000), day="2026-05-05")).sale
     assert again.lines[0].cost_pence == 4500
+
+
+def test_a_piece_sold_on_two_laptops_stays_sold_until_both_sales_are_taken_back(
+    house: House, buy: Buy
+) -> None:
+    number = buy(4500).items[0].number
+    sale = note_sale(house, order(number, 7250)).sale
+    theirs = replace(sale, id="VB-S1")  # as a merge brings it in
+    house.ledger.note("sold", [Change("sales", theirs.id, SALE.write(theirs))])
+    note_refund(house, sale.id, [], DAY, "sold twice", "cash")
+    assert status(house, number) == "sold"
+    note_refund(house, theirs.id, [], DAY, "sent back", "cash")
+    assert status(house, number) == "in stock"
 
 
 def test_part_of_a_sale_comes_back(house: House, book: Book, buy: Buy) -> None:

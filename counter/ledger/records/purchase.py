@@ -37,6 +37,13 @@ class Split:
     shares: tuple[Share, ...] = many(Share)
     words: str = ruled(rules.words, "")
 
+    @property
+    def how(self) -> str:
+        """The basis in a sentence: "split by hand", "by expected prices", "equally"."""
+        return {"single": "as one piece", "expected prices": "by expected prices"}.get(
+            self.basis, self.basis
+        )
+
 
 @dataclass(frozen=True, slots=True)
 class Purchase:

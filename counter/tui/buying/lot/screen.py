@@ -164,9 +164,9 @@ class LotSheet(FormSheet):
             self.say(str(trouble), wrong=True)
             return
         self.desk.keep_draft(self._draft, None)
-        basis = made.purchase.split.basis if made.purchase.split else ""
+        how = made.purchase.split.how if made.purchase.split else ""
         self.dismiss()
-        self.split(f"{self.number} is split by {basis} and stays so.")
+        self.split(f"{self.number} is split {how} and stays so.")
 
     def keep_draft(self) -> None:
         """Keep what was typed, for the next time."""
@@ -202,8 +202,6 @@ class Shared(Drawn):
         if y > 1:
             return []
         if lot.split is not None:
-            return [
-                (f"  split on {day_words(lot.split.date)} by {lot.split.basis}; it stays so", "good")
-            ]
+            return [(f"  split on {day_words(lot.split.date)} {lot.split.how}; it stays so", "good")]
         wanted = self.sheet.shares[1]
         return [(f"  {wanted}", "care") if wanted else ("  ✓ shared to the penny", "good")]
