@@ -207,7 +207,7 @@ def _items(ledger: Ledger, sale: Sale) -> list[Item]:
 
 
 def _free(ledger: Ledger, items: Collection[Item], number: str) -> list[Item]:
-    """The pieces no other sale holds: one sold on two laptops stays sold when one sale is taken back."""
+    """The pieces no other sale holds: one sold on two laptops stays sold when one is taken back."""
     rows = ledger.rows("sales")
     came_back = {
         (row["refund_of"], line["item"])
