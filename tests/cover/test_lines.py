@@ -54,7 +54,15 @@ def spoken(text: str) -> tuple[str, dict[str, tuple[str, str]]]:
         # before the stamp
         ("1d black red mx 3 mar 1839", "contradicts", {"date_before_issue": ("against", "strong")}),
         ("1d black red mx 1 may 1840", "contradicts", {"date_before_issue": ("against", "strong")}),
-        ("1d black red mx 4 may 1840", "caution", {"date_before_issue": ("against", "moderate")}),
+        (
+            "1d black red mx 4 may 1840",
+            "caution",
+            {  # the early red cross is one reason, told once
+                "date_before_issue": ("against", "moderate"),
+                "cancel_period": ("against", "moderate"),
+                "cancel_colour_period": ("not decided", "none"),
+            },
+        ),
         (
             "1d red imperf on cover black mx 12 jun 1840 tied",
             "contradicts",

@@ -33,7 +33,14 @@ def cancel_colour_period(case: Case) -> CheckResult:
         text = f"{change.what[:1].upper()}{change.what[1:]} is hardly ever a colour of its own."
         more = {"source": change.source, "confidence": change.confidence, "caution": brown}
         return speaks_against(check, "moderate", text, **more)
-    return _told(check, ink_right(case.postal, case.cancel, seen.when))
+    answer = ink_right(case.postal, case.cancel, seen.when)
+    if (
+        answer.speaks == "against"
+        and seen.when
+        and answer == in_use(case.postal, case.cancel, seen.when)
+    ):
+        return not_asked(check, "The day of this cancel is weighed already, whatever its colour.")
+    return _told(check, answer)
 
 
 def cancel_region(case: Case) -> CheckResult:
