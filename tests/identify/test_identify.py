@@ -92,6 +92,23 @@ def test_an_unseen_watermark_returns_the_set(stamps: Stamps) -> None:
     assert identify(said, stamps).together == ("qv_6d_1881_grey_crown",)
 
 
+def test_an_overprint_not_spoken_of_is_hardly_there(stamps: Stamps) -> None:
+    """Common practice: an overprint is seen and said first."""
+    said = {"denomination": "1d", "colour": "lilac", "watermark": "none"}
+    plain, army = ("qv_1d_lilac_die1", "official_army")
+    shares = {each.issue_id: each.share for each in identify(reading(**said), stamps).candidates}
+    assert shares.get(army, 0.0) < shares[plain] / 5
+    told = identify(reading(**said, overprint="ARMY OFFICIAL"), stamps)
+    assert told.candidates[0].issue_id == army
+
+
+def test_a_plate_worked_out_wrong_does_not_turn_a_black_grey(stamps: Stamps) -> None:
+    """There is no plate 12 of the 1d black, but one of the 6d grey, whose plate is printed on it."""
+    answer = identify(reading(denomination="1d", colour="black", plate="12"), stamps)
+    assert answer.candidates[0].issue_id == "penny_black_1840"
+    assert answer.candidates[0].share < 0.5
+
+
 def test_a_foreign_stamp_is_none_of_these(stamps: Stamps) -> None:
     said = reading(denomination="1d", colour="green", watermark="emblems", phosphor="graphite")
     assert identify(said, stamps).none_of_these > 0.5

@@ -63,15 +63,19 @@ def _bell(away: float, wide: float) -> float:
 def plate_likelihood(variant: Variant, value: str, stamps: Stamps) -> float:
     """P(this plate number is given | the stamp), 0 to 1."""
     errors = stamps.errors
-    character = errors.characters["plate"]
     numbers = stamps.plate_numbers[variant.issue.id]
-    weight = 1.0 if variant.characters.number_on_stamp else errors.figures["plated_number"]
-    slip = weight * character.misread / character.others
+    if variant.characters.number_on_stamp:
+        character = errors.characters["plate"]
+        weight, wrong, others = 1.0, character.misread, float(character.others)
+    else:
+        weight = errors.figures["plated_number"]
+        wrong, others = errors.figures["plated_wrong"], errors.figures["plated_others"]
+    slip = weight * wrong / others
     if not numbers:
         return slip
     right = _is_plate(value, numbers)
     near = sum(1 for number in numbers if _half_read(number, value))
-    chance = (1 - character.misread) * right + character.misread * 0.5 * near
+    chance = (1 - wrong) * right + wrong * 0.5 * near
     return weight * chance / len(numbers) + slip
 
 

@@ -39,6 +39,7 @@ class Model:
     prior_logs: tuple[float, ...] = field(init=False)
     palette: Palette = field(init=False)
     overprints: set[str] = field(init=False)
+    overprint_unsaid_logs: tuple[float, ...] = field(init=False)
     rows: dict[tuple[str, str], Row] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
@@ -52,6 +53,10 @@ class Model:
         self.prior_logs = tuple(log(each) for each in self.prior)
         states = (likelihood.states("overprint", variant) for variant in self.variants)
         self.overprints = {words for each in states for words in each}
+        unsaid = log(self.stamps.errors.figures["overprint_unsaid"])
+        self.overprint_unsaid_logs = tuple(
+            0.0 if "none" in likelihood.states("overprint", each) else unsaid for each in self.variants
+        )
 
     def _prior(self) -> tuple[float, ...]:
         """Each stamp counts once, by the standing of its issue; what is left to 1 is none of these."""

@@ -27,6 +27,8 @@ def weigh(observations: Sequence[Observation], model: Model) -> Shares:
     logs: Sequence[float] = model.prior_logs
     for row in rows:
         logs = list(map(add, logs, row.logs))
+    if observations and all(each.kind != "overprint" for each in observations):
+        logs = list(map(add, logs, model.overprint_unsaid_logs))
     outside = log(outside_prior) + sum(log(row.outside) for row in rows)
     most = max(max(logs), outside)
     weights = [exp(each - most) for each in logs]
