@@ -145,8 +145,14 @@ def why_not(fault: OSError, doing: str, path: Path) -> Trouble:
     if fault.errno in _READ_ONLY:
         return Trouble(f"{path} may not be written to: {doing} did not happen; check its permissions.")
     if fault.errno in (errno.ENOENT, errno.ENOTDIR):
-        return Trouble(f"{path} is not there: {doing} did not happen.")
+        return Trouble(f"{path} {_missing(path)}: {doing} did not happen.")
     return Trouble(f"The disk refused ({fault.strerror or fault}): {doing} did not happen.")
+
+
+def _missing(path: Path) -> str:
+    if os.path.isfile(path):
+        return "is a file, not a folder"
+    return "holds no data of the counter" if os.path.isdir(path) else "is not there"
 
 
 Told = Callable[[str], None]

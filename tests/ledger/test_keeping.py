@@ -168,8 +168,14 @@ def test_a_backup_never_replaces_a_file(ledger: Ledger, tmp_path: Path) -> None:
 
 def test_the_folder_at_fault_is_named(ledger: Ledger, tmp_path: Path) -> None:
     (tmp_path / "file").write_text("kept")
-    with pytest.raises(Trouble, match="file is not there: the backup did not happen"):
-        backup(tmp_path / "file", tmp_path / "b.zip", now=NOW)
+    (tmp_path / "empty").mkdir()
+    for name, what in [
+        ("file", "is a file, not a folder"),
+        ("empty", "holds no data of the counter"),
+        ("nowhere", "is not there"),
+    ]:
+        with pytest.raises(Trouble, match=f"{name} {what}: the backup did not happen"):
+            backup(tmp_path / name, tmp_path / "b.zip", now=NOW)
     backup(ledger.folder, tmp_path / "b.zip", now=NOW)
     with pytest.raises(Trouble, match="the restore did not happen"):
         restore(tmp_path / "b.zip", tmp_path / ("n" * 300), now=NOW)
