@@ -35,7 +35,7 @@ def file_path(desk: Desk, typed: str) -> Path:
 
 
 def write_file(desk: Desk, typed: str, content: str) -> Path:
-    """Write a file whole, over one of that name; returns where it is. Raises Trouble."""
+    """Write a file whole, over one of that name (the screen says so); where it is. Raises Trouble."""
     path = file_path(desk, typed)
-    write_whole(path, content)
+    write_whole(path, content, over=True)
     return path

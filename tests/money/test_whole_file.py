@@ -12,11 +12,19 @@ from counter.values.trouble import BadWords, Trouble
 def test_a_file_is_written_over_whole_and_for_its_owner_alone(tmp_path: Path) -> None:
     file = tmp_path / "book.csv"
     for content in ("a much longer first one\r\n", "£1\r\n"):
-        write_whole(file, content)
+        write_whole(file, content, over=True)
         assert file.read_bytes() == content.encode()
     assert [each.name for each in tmp_path.iterdir()] == ["book.csv"]
     if os.name == "posix":
         assert file.stat().st_mode & 0o077 == 0
+
+
+def test_a_file_is_not_written_over_untold(tmp_path: Path) -> None:
+    file = tmp_path / "book.csv"
+    file.write_text("precious")
+    with pytest.raises(Trouble, match=r"book\.csv is there already; give the file a new name"):
+        write_whole(file, "x")
+    assert file.read_text() == "precious"
 
 
 @pytest.mark.skipif(os.name != "posix", reason="needs a pipe with a name")
