@@ -6,6 +6,7 @@ filled at home.
 
 from __future__ import annotations
 
+import re
 from dataclasses import dataclass, replace
 from typing import get_args
 
@@ -24,6 +25,11 @@ _TEXTS = ("denomination", "colour", "plate", "watermark", "alphabet", "die", "gu
 _MORE_TEXTS = ("cancel_colour", "cancel_number", "multiple")
 _ON = {"stationery": "entire", "": ""}
 _MEANT = {*_TEXTS, *_MORE_TEXTS, "letters", "margins", "fault", "attachment"}
+#: What begins so, or names two values loose, is several stamps: the fields of one would be untrue.
+_LOT = re.compile(
+    r"(?:an? |mixed |small |large )*(?:lot|collection|accumulation|bundle) of\b", re.IGNORECASE
+)
+_MANY = ("letters", "margins", "fault", "mark")
 _OF_COVERS = ("date", "town", "destination", "tied", "mark")
 
 
@@ -42,6 +48,8 @@ def read_piece(words: str, library: Library) -> ReadPiece:
     """Read one piece's words into an item without a number."""
     reading = read_line(words, library.vocabulary)
     found = identify(reading, library.stamps)
+    if _several(words, reading):
+        return ReadPiece(words, reading, found, Item("", words=words.strip()), False)
     best = found.candidates[0] if found.candidates else None
     sure = best is not None and best.share >= SURE and found.together == (best.issue_id,)
     item = _item(words, reading, sure, library)
@@ -53,6 +61,12 @@ def read_piece(words: str, library: Library) -> ReadPiece:
             colour=item.colour or best.colour,
         )
     return ReadPiece(words, reading, found, item, sure)
+
+
+def _several(words: str, reading: Reading) -> bool:
+    values = {each.value for each in reading.all("denomination")}
+    loose = reading.first("attachment") not in ("cover", "entire", "front", "piece")
+    return bool(_LOT.match(words.strip())) or (len(values) > 1 and loose)
 
 
 def _item(words: str, reading: Reading, sure: bool, library: Library) -> Item:
@@ -101,7 +115,10 @@ def _left_over(words: str, reading: Reading, item: Item, sure: bool) -> str:
     """
     kept = [(each.start, each.end) for each in reading.unread]
     held = _MEANT | (set(_OF_COVERS) if item.cover else {"date"} if sure else set())
+    firsts = set[str]()
     for seen in reading.observations:
-        if seen.kind not in held or "|" in seen.value:
+        again = seen.kind in firsts and seen.kind not in _MANY
+        firsts.add(seen.kind)
+        if seen.kind not in held or "|" in seen.value or again:
             kept.append((seen.start, seen.end))
     return " ".join(words[start:end].strip() for start, end in sorted(kept) if words[start:end].strip())

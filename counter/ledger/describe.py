@@ -27,9 +27,10 @@ def short_line(item: Item, names: Names) -> str:
     What lowers the price stands before what only tells a story, so that a narrow list shows it.
     """
     cover = item.cover
+    heading = _heading(item, name_of(item.issue, names))
     return _joined(
         ", ",
-        _heading(item, name_of(item.issue, names)),
+        heading or item.words or "not identified",
         _short_margins(item.margins),
         cancel_words(item),
         GUMS.get(item.gum, plain(item.gum)),
@@ -37,7 +38,7 @@ def short_line(item: Item, names: Names) -> str:
         "cert" if item.certificate else "",
         cover.finding if cover else "",
         _short_journey(item),
-        item.words,
+        item.words if heading else "",
     )
 
 
@@ -47,22 +48,19 @@ def lowering(item: Item) -> str:
 
 
 def _heading(item: Item, name: IssueName) -> str:
-    """1d black pl 6 KC; 2d blue 1841 white lines pl 3 strip of 3 KA-KC on cover."""
-    return (
-        _joined(
-            " ",
-            item.denomination or name.denomination,
-            item.colour or name.colour,
-            name.tail,
-            "" if _says_plate(name, item.plate) else f"pl {item.plate}",
-            item.die and "Die" not in name.tail and f"die {item.die}",
-            item.alphabet and f"alphabet {item.alphabet}",
-            multiple_words(item.multiple),
-            _short_letters(item.letters),
-            "inverted watermark" if "inverted" in item.watermark else "",
-            attached_words(item),
-        )
-        or "not identified"
+    """1d black pl 6 KC; 2d blue 1841 white lines pl 3 strip of 3 KA-KC on cover; "" when nothing is."""
+    return _joined(
+        " ",
+        item.denomination or name.denomination,
+        item.colour or name.colour,
+        name.tail,
+        "" if _says_plate(name, item.plate) else f"pl {item.plate}",
+        item.die and "Die" not in name.tail and f"die {item.die}",
+        item.alphabet and f"alphabet {item.alphabet}",
+        multiple_words(item.multiple),
+        _short_letters(item.letters),
+        "inverted watermark" if "inverted" in item.watermark else "",
+        attached_words(item),
     )
 
 
@@ -116,7 +114,7 @@ def long_form(item: Item, names: Names) -> str:
 def _identity(item: Item, name: IssueName) -> str:
     what = _joined(" ", item.denomination or name.denomination, item.colour or name.colour)
     issued = name.issued and f"first issued {day_words(name.issued)}"
-    return _sentence(what, name.title or name.tail, issued) or "Not identified."
+    return _sentence(what, name.title or name.tail, issued) or ("" if item.words else "Not identified.")
 
 
 def _plating(item: Item) -> str:
