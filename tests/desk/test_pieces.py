@@ -21,13 +21,8 @@ LIBRARY = Library()
 )
 def test_several_stamps_fill_no_field_of_one(words: str) -> None:
     piece = read_piece(words, LIBRARY)
-    assert piece.item.words == words
-    assert (piece.item.issue, piece.item.denomination, piece.item.colour, piece.sure) == (
-        "",
-        "",
-        "",
-        False,
-    )
+    assert piece.item == Item("", words=words)
+    assert not piece.sure
 
 
 @pytest.mark.parametrize(
