@@ -22,11 +22,12 @@ from counter.values.trouble import Trouble
 _VAT_YEARS = 6  # retention "vat-6" (govuk-margin-records)
 _BUSINESS_YEARS = 5  # retention "self-assessment" (mygov-scot-records)
 _WHY = (
-    "a sole trader keeps business records 5 years after the 31 January deadline (mygov-scot-records), "
-    "and VAT records 6 years (govuk-margin-records); ask an accountant"
+    "a sole trader keeps business records 5 years after the 31 January deadline (mygov.scot), "
+    "and VAT records 6 years (GOV.UK, VAT margin schemes: Keeping records); ask an accountant"
 )
 _WHY_UNSOLD = (
-    "a piece bought from them is unsold, and its record stays until it is (govuk-margin-records)"
+    "a piece bought from them is unsold, and its record stays until it is sold "
+    "(GOV.UK, VAT margin schemes: Keeping records)"
 )
 #: What the papers do not need goes at once; the rest when the last paper's term is over.
 _NEEDED = ("name", "address", "vat_number", "kind")

@@ -70,6 +70,8 @@ def _fields(issue: Issue, fields: tuple[tuple[str, str], ...]) -> Iterator[CardL
         if text not in _SAYS_NOTHING:
             source, confidence = _standing(issue, name)
             yield CardLine(label, text, source, confidence)
+        if name == "date_first_issued":
+            yield from _other_dates(issue)
 
 
 def _text(issue: Issue, name: str, text: str) -> str:
@@ -91,10 +93,16 @@ def _dates(issue: Issue) -> str:
         text += f", valid from {_days(issue.date_valid_from)}"
     if issue.date_superseded:
         text += f", to {_days(issue.date_superseded)}"
-    others = (*issue.date_first_issued_other, *issue.date_superseded_other)
-    for other in others:
-        text += f"; another source gives {_days(other.date)} ({other.source})"
     return text
+
+
+def _other_dates(issue: Issue) -> Iterator[CardLine]:
+    """What other sources give, each with its own."""
+    others = [("from", each) for each in issue.date_first_issued_other]
+    others += [("to", each) for each in issue.date_superseded_other]
+    for end, other in others:
+        sure = "memory" if other.source == "memory" else issue.confidence
+        yield CardLine("another source", f"{end} {_days(other.date)}", other.source, sure)
 
 
 def _days(text: str) -> str:
