@@ -150,7 +150,7 @@ class QuoteRows(Rows):
     def row(self, index: int, width: int, *, chosen: bool) -> Line:
         """Number, description, price."""
         line = self.board.quote.lines[index]
-        left: Line = [mark(chosen), (f"{line.number:<7}", "accent"), (line.words, "plain")]
+        left: Line = [mark(chosen), (f"{line.number:<7} ", "accent"), (line.words, "plain")]
         price = (f" {pounds(line.price):>9}", "price")
         return two_ends(left, [price], _as_wide(self.board.quote, width))
 

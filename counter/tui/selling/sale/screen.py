@@ -12,7 +12,7 @@ from counter.desk.selling import foreign_words, read_back, read_sale, sale_words
 from counter.tui.actions import bindings_on
 from counter.tui.books.paper.screen import PaperSheet
 from counter.tui.counter.board import Board
-from counter.tui.kit.drawn import Drawn, fit, two_ends, wrap
+from counter.tui.kit.drawn import Drawn, two_ends, wrap
 from counter.tui.kit.foot import Foot
 from counter.tui.kit.form import Field, Form
 from counter.tui.kit.form_sheet import FormSheet
@@ -112,7 +112,7 @@ def _goods(entry: tuple[QuoteLine, int], width: int) -> Line:
     """Number, words, the price before when a discount changed it, the price."""
     line, price = entry
     before = f"{pounds(line.price)} → " if price != line.price else ""
-    left: Line = [(fit(line.number, 8), "accent"), (line.words, "plain")]
+    left: Line = [(f"{line.number:<7} ", "accent"), (line.words, "plain")]
     return two_ends(left, [(f" {before}", "dim"), (f"{pounds(price):>9} ", "price")], width)
 
 
