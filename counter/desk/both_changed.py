@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from counter.ledger.afterwards import refunded
+from counter.ledger.afterwards import holding
 from counter.ledger.describe import short_line
 from counter.ledger.entry import Entry
 from counter.ledger.ledger import Ledger
@@ -19,7 +19,6 @@ from counter.values.trouble import BadWords
 
 HERE = "here"
 Row = Mapping[str, Any] | None
-_GONE = ("complete", "deposit", "on approval")  # the states of a sale that holds its pieces
 _MONEY = frozenset({"asking", "cost"})  # an item's pence; elsewhere names end in _pence
 
 
@@ -95,10 +94,7 @@ def _sales_of(ledger: Ledger, number: str) -> tuple[str, ...]:
     """The sales that a piece has not come back from, each in words."""
     return tuple(
         f"{sale['id']} of {day_words(sale['date'])}, {pounds(line['price_pence'] - off)}"
-        for sale in ledger.rows("sales")
-        if not sale.get("refund_of") and sale.get("status", "complete") in _GONE
-        for line in sale.get("lines", ())
-        if line["item"] == number and number not in refunded(ledger, sale["id"])
+        for sale, line in holding(ledger, (number,))
         for off in (line.get("discount_pence", 0),)
     )
 

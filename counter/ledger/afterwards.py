@@ -5,8 +5,9 @@ A sale is never rewritten into something else than happened: a refund is an entr
 
 from __future__ import annotations
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from dataclasses import replace
+from typing import Any
 
 from counter.ledger.cash_limit import cash_warning
 from counter.ledger.entry import Change
@@ -20,6 +21,7 @@ from counter.values.item import Item, Status, item_from_row, item_to_row
 from counter.values.money import pounds
 from counter.values.trouble import BadWords, Trouble
 
+LiveRow = Mapping[str, Any]
 _ENDED = ("returned", "cancelled")
 
 
@@ -155,10 +157,15 @@ def _refund(number: str, sale: Sale, lines: tuple[SaleLine, ...], day: str) -> S
 
 def refunded(ledger: Ledger, number: str) -> set[str]:
     """The pieces of a sale that came back."""
+    return {piece for sale, piece in _came_back(ledger) if sale == number}
+
+
+def _came_back(ledger: Ledger) -> set[tuple[str, str]]:
+    """Every sale's number with each of its pieces that came back."""
     return {
-        line["item"]
+        (row["refund_of"], line["item"])
         for row in ledger.rows("sales")
-        if row.get("refund_of") == number
+        if row.get("refund_of")
         for line in row.get("lines", ())
     }
 
@@ -206,22 +213,22 @@ def _items(ledger: Ledger, sale: Sale) -> list[Item]:
     return [item_from_row(row) for row in rows if row is not None]
 
 
+def holding(ledger: Ledger, pieces: Collection[str]) -> list[tuple[LiveRow, LiveRow]]:
+    """The sales, neither ended nor taken back, that hold any of the pieces; each with its line."""
+    came_back = _came_back(ledger)
+    return [
+        (row, line)
+        for row in ledger.rows("sales")
+        if not row.get("refund_of") and row.get("status") not in _ENDED
+        for line in row.get("lines", ())
+        if line["item"] in pieces and (row["id"], line["item"]) not in came_back
+    ]
+
+
 def _free(ledger: Ledger, items: Collection[Item], number: str) -> list[Item]:
     """The pieces no other sale holds: one sold on two laptops stays sold when one is taken back."""
-    rows = ledger.rows("sales")
-    came_back = {
-        (row["refund_of"], line["item"])
-        for row in rows
-        if row.get("refund_of")
-        for line in row.get("lines", ())
-    }
-    held = {
-        line["item"]
-        for row in rows
-        if row["id"] != number and not row.get("refund_of") and row.get("status") not in _ENDED
-        for line in row.get("lines", ())
-        if (row["id"], line["item"]) not in came_back
-    }
+    sales = holding(ledger, {each.number for each in items})
+    held = {line["item"] for sale, line in sales if sale["id"] != number}
     return [each for each in items if each.number not in held]
 
 
