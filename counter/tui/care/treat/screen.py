@@ -68,12 +68,12 @@ class TreatSheet(Sheet):
 
     def _typed(self, text: str) -> None:
         self.say("")
-        match = self._match()
+        match = self._show()
         if match:
             self.say(_fluid_words(match, text), wrong=match.fluid.barred or not match.exact)
-        self._show()
 
-    def _show(self) -> None:
+    def _show(self) -> FluidMatch | None:
+        """The treatments that are wanted; the liquid that was named, if one was."""
         text = self.query_one("#wanted", Entry).value
         match = self._match()
         kind = self._kind_of(match)
@@ -85,6 +85,7 @@ class TreatSheet(Sheet):
         ]
         self.query_one(TreatmentRows).show(shown, match.fluid.treatment if match else "")
         self._why_again()
+        return match
 
     def _match(self) -> FluidMatch | None:
         text = self.query_one("#wanted", Entry).value
