@@ -10,7 +10,6 @@ from counter.judge.cover.belonging import Belonging, belonging, finding_words
 from counter.judge.cover.check import CoverFinding, check_cover
 from counter.judge.cover.from_reading import (
     cover_seen,
-    face_values,
     postage_or_none,
     remark_words,
     stamp_and_date,
@@ -135,7 +134,7 @@ def _usual(library: Library, issue: str, told: Reading) -> bool:
 def stamps_of(library: Library, reading: Reading) -> tuple[StampDates, ...]:
     """The issues that nothing seen of the stamp itself speaks against, likeliest first."""
     told = stamp_only(reading)
-    if reading.first("stampless") or face_values(reading) or not told.observations:
+    if reading.first("stampless") or reading.differing("denomination") or not told.observations:
         return ()
     by_itself = identify(told, library.stamps)
     candidates = by_itself.candidates

@@ -29,6 +29,7 @@ _MEANT = {*_TEXTS, *_MORE_TEXTS, "letters", "margins", "fault", "attachment"}
 _LOT = re.compile(
     r"(?:an? |mixed |small |large )*(?:lot|collection|accumulation|bundle) of\b", re.IGNORECASE
 )
+_BACKED = ("cover", "entire", "front", "piece")
 _MANY = ("letters", "margins", "fault", "mark")
 _OF_COVERS = ("date", "town", "destination", "tied", "mark")
 
@@ -64,9 +65,8 @@ def read_piece(words: str, library: Library) -> ReadPiece:
 
 
 def _several(words: str, reading: Reading) -> bool:
-    values = {each.value for each in reading.all("denomination")}
-    loose = reading.first("attachment") not in ("cover", "entire", "front", "piece")
-    return bool(_LOT.match(words.strip())) or (len(values) > 1 and loose)
+    loose = reading.first("attachment") not in _BACKED
+    return bool(_LOT.match(words.strip())) or (loose and bool(reading.differing("denomination")))
 
 
 def _item(words: str, reading: Reading, sure: bool, library: Library) -> Item:
@@ -96,7 +96,7 @@ def _fault(seen: Observation, library: Library) -> Fault:
 
 
 def _cover(item: Item, reading: Reading) -> CoverFacts | None:
-    if item.attachment not in ("cover", "entire", "front", "piece"):
+    if item.attachment not in _BACKED:
         return None
     cover = CoverFacts(
         date=reading.first("date"),

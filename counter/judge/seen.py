@@ -116,3 +116,8 @@ class Reading:
     def first(self, kind: str) -> str:
         """The value of the first observation of a kind, or "" when it was not seen."""
         return next((seen.value for seen in self.observations if seen.kind == kind), "")
+
+    def differing(self, kind: str) -> tuple[str, ...]:
+        """The values of a kind where the line names more than one, as of two stamps; else ()."""
+        named = tuple(dict.fromkeys(seen.value for seen in self.all(kind)))
+        return named if len(named) > 1 else ()

@@ -45,7 +45,7 @@ def _keeping(reading: Reading, kinds: frozenset[str]) -> Reading:
 
 def cover_seen(reading: Reading, postal: Postal, stamps: tuple[StampDates, ...] = ()) -> CoverSeen:
     """What a line says of a cover; what it does not say stays empty. Never raises."""
-    several = face_values(reading)
+    several = reading.differing("denomination")
     value = None if several else postage_or_none(reading.first("denomination"))
     multiple = reading.first("multiple") or "single"
     backstamps = [seen.value for seen in reading.all("backstamp")]
@@ -69,12 +69,6 @@ def cover_seen(reading: Reading, postal: Postal, stamps: tuple[StampDates, ...] 
         **_cancel(reading),
         **_journey(reading, postal),
     )
-
-
-def face_values(reading: Reading) -> tuple[str, ...]:
-    """The face values in a line where it names more than one; else ()."""
-    named = tuple(dict.fromkeys(seen.value for seen in reading.all("denomination")))
-    return named if len(named) > 1 else ()
 
 
 def answers_said(text: str, postal: Postal) -> dict[str, str]:
