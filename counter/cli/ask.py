@@ -48,7 +48,14 @@ def _data(asked: Asked) -> dict[str, Any]:
     strip = asked.strip(found[0].issue_id) if found else ()
     return {
         "read": [
-            {"observation": seen.kind, "value": seen.value, "words": seen.words}
+            {
+                "observation": seen.kind,
+                "value": seen.value,
+                "said": seen.said,
+                "words": seen.words,
+                "mended": seen.slip,
+                "stamp": seen.stamp,
+            }
             for seen in asked.reading.observations
         ],
         "unread": [run.text for run in asked.reading.unread],

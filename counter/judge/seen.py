@@ -3,6 +3,10 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Literal
+
+#: What the words say of the thing they name: it is so, it is not so, or it may be.
+Said = Literal["is", "is not", "perhaps"]
 
 #: Every kind of observation and how its value is written. Alternatives are joined by "|"
 #: ("small_crown|large_crown_1" for a plain "crown"); a measured figure may carry "±".
@@ -79,7 +83,9 @@ class Observation:
 
     `kind` is a key of KINDS, `value` is written as KINDS says, `words` says it plainly for the
     line under the input, `start`/`end` are the character span it was read from (0, 0 if answered
-    on a form). `slip` is true when the words had to be corrected to be understood.
+    on a form). `slip` is true when the words had to be corrected to be understood. `said` is whether
+    the thing is asserted, denied or doubted; `stamp` the letters of the one stamp of a multiple it
+    speaks of ("": of all of them, or not said).
     """
 
     kind: str
@@ -88,6 +94,8 @@ class Observation:
     start: int = 0
     end: int = 0
     slip: bool = False
+    said: Said = "is"
+    stamp: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -109,13 +117,28 @@ class Reading:
     unread: tuple[Unread, ...] = ()
     fillers: tuple[tuple[int, int], ...] = ()
 
-    def all(self, kind: str) -> tuple[Observation, ...]:
-        """Every observation of a kind, in the order typed."""
+    def every(self, kind: str) -> tuple[Observation, ...]:
+        """Every observation of a kind in the order typed, whether asserted, denied or doubted."""
         return tuple(seen for seen in self.observations if seen.kind == kind)
 
+    def all(self, kind: str) -> tuple[Observation, ...]:
+        """Every asserted observation of a kind, in the order typed."""
+        return self._said(kind, "is")
+
+    def denied(self, kind: str) -> tuple[str, ...]:
+        """The values of a kind that the line says it is not."""
+        return tuple(seen.value for seen in self._said(kind, "is not"))
+
+    def doubted(self, kind: str) -> tuple[str, ...]:
+        """The values of a kind that the line says it may be."""
+        return tuple(seen.value for seen in self._said(kind, "perhaps"))
+
+    def _said(self, kind: str, said: Said) -> tuple[Observation, ...]:
+        return tuple(seen for seen in self.observations if seen.kind == kind and seen.said == said)
+
     def first(self, kind: str) -> str:
-        """The value of the first observation of a kind, or "" when it was not seen."""
-        return next((seen.value for seen in self.observations if seen.kind == kind), "")
+        """The value of the first asserted observation of a kind, or "" when there is none."""
+        return next((seen.value for seen in self.all(kind)), "")
 
     def differing(self, kind: str) -> tuple[str, ...]:
         """The values of a kind where the line names more than one, as of two stamps; else ()."""
