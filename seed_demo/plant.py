@@ -8,8 +8,8 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
-from counter.ledger.entry import Change
-from counter.ledger.ledger import Ledger
+from counter.store.entry import Change
+from counter.store.ledger import Ledger
 
 HERE = Path(__file__).parent
 LAPTOP = "WK"
@@ -17,7 +17,7 @@ _PLANTED = datetime(2026, 4, 26, 9, 0, tzinfo=UTC)  # the day after the demo's l
 
 
 def plant(folder: Path) -> None:
-    """Make a ledger in `folder` from the demo's tables. Raises Trouble when it cannot be written."""
+    """Make a ledger in `folder` from the demo's tables. Raises UserError when it cannot be written."""
     ledger = Ledger.open(folder, clock=lambda: _PLANTED, laptop=LAPTOP)
     try:
         ledger.note_many(_notes())

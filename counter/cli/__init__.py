@@ -1,1 +1,0 @@
-"""One-shot commands for scripts; the app opens when none is given."""

@@ -11,7 +11,7 @@ from counter.cli.call import Call, Reply
 from counter.values.money import pounds
 
 if TYPE_CHECKING:
-    from counter.desk.ask import Asked
+    from counter.desk.identify.line_query import Asked
     from counter.judge.identify import Candidate
 
 _SHOWN = 8

@@ -6,9 +6,9 @@ from argparse import ArgumentParser, Namespace
 
 from counter.cli.call import Call, Reply
 from counter.cli.place import data_folder
-from counter.desk.keeping import backed_up_words
-from counter.desk.place import local_time
-from counter.ledger.backup import backup
+from counter.desk.data.messages import backed_up_words
+from counter.desk.data_dir import local_time
+from counter.store.backup import backup
 from counter.values.paths import path_of
 
 

@@ -6,9 +6,9 @@ from argparse import ArgumentParser, Namespace
 
 from counter.cli.call import Call, Reply
 from counter.cli.deals import as_json
-from counter.desk.bookkeeping import read_book
-from counter.ledger.papers.book_pages import book_text
-from counter.ledger.papers.whole_file import write_whole
+from counter.desk.trade.stock_book import read_book
+from counter.documents.book_pages import book_text
+from counter.documents.write_file import write_whole
 from counter.reference.money import DEFER
 from counter.values.date_words import day_of_words
 from counter.values.days import read_period
@@ -26,7 +26,7 @@ def arguments(parser: ArgumentParser) -> None:
 def run(chosen: Namespace, call: Call) -> Reply:
     """{since, until, lines, totals, missing, cautions}; sums in pence."""
     since, until = read_period(day_of_words(chosen.since), day_of_words(chosen.until))
-    read = read_book(call.desk.dealing, since, until)
+    read = read_book(call.desk.trading, since, until)
     if chosen.csv:
         write_whole(path_of(chosen.csv), read.csv())
     if chosen.page:

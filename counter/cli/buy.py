@@ -6,11 +6,11 @@ from argparse import ArgumentParser, Namespace
 
 from counter.cli.call import Call, Reply
 from counter.cli.deals import day_of
-from counter.ledger.buying import note_purchase, still_owed
-from counter.ledger.describe import short_line
+from counter.describe.description import short_line
+from counter.trade.buying import note_purchase, still_owed
+from counter.values.errors import InputError
 from counter.values.item import item_to_row
 from counter.values.money import pounds
-from counter.values.trouble import BadWords
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -27,10 +27,10 @@ def run(chosen: Namespace, call: Call) -> Reply:
     """{noted, purchase, items, total_pence, payment, seller, owed, told}."""
     line = " ".join(chosen.line)
     if not line.strip():
-        raise BadWords("Say what was bought, as: 2d blue pl 3 KC £45 cash harrow.")
-    dealing = call.desk.dealing
-    read = dealing.read_deal(line, day_of(chosen.date, dealing), chosen.scheme)
-    names = dealing.desk.names
+        raise InputError("Say what was bought, as: 2d blue pl 3 KC £45 cash harrow.")
+    trading = call.desk.trading
+    read = trading.read_deal(line, day_of(chosen.date, trading), chosen.scheme)
+    names = trading.desk.names
     if chosen.look:
         deal = read.deal
         data = {"noted": False, "total_pence": deal.total_pence, "payment": deal.payment}
@@ -38,8 +38,8 @@ def run(chosen: Namespace, call: Call) -> Reply:
         words = [short_line(each, names) for each in deal.pieces]
         said = f"{pounds(deal.total_pence)} {deal.payment} {deal.seller}".strip()
         return Reply(data, "\n".join([*words, said, "Nothing was noted."]))
-    bought = note_purchase(dealing.house, read.deal)
-    owed = still_owed(dealing.desk.ledger, bought.purchase)
+    bought = note_purchase(trading.house, read.deal)
+    owed = still_owed(trading.desk.ledger, bought.purchase)
     data = {
         "noted": True,
         "purchase": bought.purchase.id,

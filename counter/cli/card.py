@@ -8,7 +8,7 @@ from difflib import get_close_matches
 from typing import TYPE_CHECKING
 
 from counter.cli.call import Call, Reply
-from counter.values.trouble import BadWords
+from counter.values.errors import InputError
 
 if TYPE_CHECKING:
     from counter.judge.identify import CardLine
@@ -32,7 +32,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
 
     stamps = call.library.stamps
     if chosen.id not in stamps.issues:
-        raise BadWords(_unknown(chosen.id, call.library))
+        raise InputError(_unknown(chosen.id, call.library))
     issue, lines = stamps.issues[chosen.id], card_of(chosen.id, stamps)
     named = {line.source for line in lines} & stamps.sources.keys()
     data = {

@@ -6,10 +6,10 @@ from argparse import ArgumentParser, Namespace
 
 from counter.cli.call import Call, Reply
 from counter.cli.deals import as_json, day_of
-from counter.desk.till import KINDS, note_box
-from counter.ledger.day import close_day, day_text, look_at_day
+from counter.desk.trade.cash_box import KINDS, note_box
+from counter.trade.day_totals import close_day, day_text, look_at_day
+from counter.values.errors import InputError
 from counter.values.money import read_pence
-from counter.values.trouble import BadWords
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -25,8 +25,8 @@ def run(chosen: Namespace, call: Call) -> Reply:
     """The day: takings and paid_out by payment, box, counted, difference, profit, owed; in pence."""
     counted = read_pence(chosen.counted, "what was counted") if chosen.counted else None
     noted = [_cash(each) for each in chosen.cash or ()]
-    dealing = call.desk.dealing
-    book, day = dealing.book, day_of(chosen.date, dealing)
+    trading = call.desk.trading
+    book, day = trading.book, day_of(chosen.date, trading)
     for kind, pence in noted:
         note_box(book, kind, pence, day)
     seen = look_at_day(book, day) if counted is None else close_day(book, day, counted)
@@ -37,5 +37,5 @@ def run(chosen: Namespace, call: Call) -> Reply:
 def _cash(words: str) -> tuple[str, int]:
     kind, sign, pence = words.partition("=")
     if not sign or kind not in KINDS:
-        raise BadWords(f"{words} should be written like float=100; kinds are {', '.join(KINDS)}.")
+        raise InputError(f"{words} should be written like float=100; kinds are {', '.join(KINDS)}.")
     return kind, read_pence(pence, "a sum of cash")

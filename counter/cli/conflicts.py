@@ -6,7 +6,7 @@ from argparse import ArgumentParser, Namespace
 
 from counter.cli.call import Call, Reply
 from counter.cli.place import open_ledger
-from counter.desk.both_changed import HERE, BothChanged, open_conflicts, row_words, settle_for
+from counter.desk.data.merge_conflicts import HERE, MergeConflict, open_conflicts, row_words, settle_for
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -32,7 +32,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
     return Reply({"open": data, "settled": settled}, "\n".join(lines))
 
 
-def _lines(both: BothChanged) -> list[str]:
+def _lines(both: MergeConflict) -> list[str]:
     lines = [both.id]
     if both.sold:
         lines.append(f"  sold {len(both.sold)} times: {'; '.join(both.sold)}")

@@ -6,11 +6,11 @@ from argparse import ArgumentParser, Namespace
 from typing import Any
 
 from counter.cli.call import Call, Reply
-from counter.desk.covering import CoverCase, open_case
+from counter.desk.covers.case import CoverCase, open_case
 from counter.judge.cover.check import DEFER
-from counter.judge.cover.drawing import draw
+from counter.judge.cover.cover_chart import draw
 from counter.judge.cover.result import CheckResult
-from counter.values.trouble import BadWords
+from counter.values.errors import InputError
 
 _WIDE = 78
 _ASKED = 6
@@ -31,11 +31,13 @@ def run(chosen: Namespace, call: Call) -> Reply:
     """{finding, words, checks, asks, cautions, unread, ...}; see docs/covers.md."""
     text = " ".join(chosen.text).strip()
     if not text:
-        raise BadWords(
+        raise InputError(
             "Say what the cover shows, such as: 1d red imperf tied black mx leeds 12 mar 1842."
         )
     if len(text) > _LONGEST:
-        raise BadWords(f"A line of {len(text)} characters is too long; say it in {_LONGEST} or fewer.")
+        raise InputError(
+            f"A line of {len(text)} characters is too long; say it in {_LONGEST} or fewer."
+        )
     case = open_case(call.library, text)
     return Reply(_data(case), "\n".join(_lines(case)))
 

@@ -7,25 +7,25 @@ from fractions import Fraction
 from typing import Any
 
 from counter.cli.lines import wrapped
-from counter.desk.dealing import Dealing
-from counter.judge.answer import Judgement
+from counter.desk.trade.trading import Trading
+from counter.judge.judgement import Judgement
 from counter.values.date_words import day_of_words
+from counter.values.errors import InputError
 from counter.values.money import read_pence
-from counter.values.trouble import BadWords
 
 
-def day_of(chosen: str | None, dealing: Dealing) -> str:
+def day_of(chosen: str | None, trading: Trading) -> str:
     """The day given, or the desk's."""
-    return day_of_words(chosen) if chosen else dealing.today
+    return day_of_words(chosen) if chosen else trading.today
 
 
 def pairs(words: list[str], example: str) -> dict[str, str]:
-    """Words such as name=value as a table; raises BadWords for one without "="."""
+    """Words such as name=value as a table; raises InputError for one without "="."""
     found: dict[str, str] = {}
     for each in words:
         name, sign, value = each.partition("=")
         if not sign or not name.strip():
-            raise BadWords(f"{each} should be written like {example}.")
+            raise InputError(f"{each} should be written like {example}.")
         found[name.strip()] = value.strip()
     return found
 

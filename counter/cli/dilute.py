@@ -7,7 +7,7 @@ from argparse import ArgumentParser, Namespace
 from counter.cli.call import Call, Reply
 from counter.cli.strength import hazard_lines, hazards_data, strength_data
 from counter.judge.treat.hazards import peroxide_hazards
-from counter.judge.treat.use import dilution_cautions
+from counter.judge.treat.peroxide_cautions import dilution_cautions
 from counter.values.dilution import dilute, read_portion
 
 

@@ -6,7 +6,7 @@ from argparse import ArgumentParser, Namespace
 
 from counter.cli.call import Call, Reply
 from counter.cli.place import open_ledger
-from counter.ledger.sheets.exporting import KINDS, export
+from counter.csv_files.exporting import KINDS, export
 from counter.values.paths import path_of
 
 

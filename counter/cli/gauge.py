@@ -7,8 +7,8 @@ from typing import Any
 
 from counter.cli.call import Call, Reply
 from counter.judge.gauge import gauge_for, read_gauges
+from counter.values.errors import InputError
 from counter.values.gauge import Measured, measure, read_length
-from counter.values.trouble import BadWords
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -57,12 +57,12 @@ def _count(text: str) -> float:
     try:
         return float(text)
     except ValueError:
-        raise BadWords(f"{text!r} is no count of holes: write it like 14 or 14.5.") from None
+        raise InputError(f"{text!r} is no count of holes: write it like 14 or 14.5.") from None
 
 
 def _down(chosen: Namespace) -> Measured | None:
     if (chosen.down_holes is None) != (chosen.down_over is None):
-        raise BadWords("The side needs both: --down-holes 15 --down-over '20 mm'.")
+        raise InputError("The side needs both: --down-holes 15 --down-over '20 mm'.")
     if chosen.down_holes is None:
         return None
     return measure(chosen.down_holes, read_length(chosen.down_over))
@@ -83,7 +83,7 @@ def _for_issue(
 ) -> None:
     issue = call.library.stamps.issues.get(name)
     if issue is None:
-        raise BadWords(f"There is no issue {name!r} in the reference.")
+        raise InputError(f"There is no issue {name!r} in the reference.")
     judged = gauge_for(issue, call.library.stamps, across, down)
     data["issue"] = {
         "id": issue.id,

@@ -8,9 +8,9 @@ from decimal import Decimal
 
 from counter.cli.call import Call, Reply
 from counter.cli.deals import day_of, pairs
-from counter.desk.house_lines import limit_words, limits_on, read_business
-from counter.ledger.house import House
+from counter.desk.trade.settings import limit_words, limits_on, read_business
 from counter.reference.money import DEFER
+from counter.trade.settings import House
 from counter.values.money import read_pence
 
 
@@ -28,8 +28,8 @@ def arguments(parser: ArgumentParser) -> None:
 
 def run(chosen: Namespace, call: Call) -> Reply:
     """{business, limits, vat_percent, factors} as they hold on the day."""
-    dealing = call.desk.dealing
-    house, day = dealing.house, day_of(chosen.date, dealing)
+    trading = call.desk.trading
+    house, day = trading.house, day_of(chosen.date, trading)
     _change(chosen, house, day)
     return _shown(house, day)
 

@@ -8,11 +8,11 @@ from dataclasses import asdict
 
 from counter.cli.call import Call, Reply
 from counter.cli.place import open_ledger
-from counter.desk.keeping import imported_words
-from counter.ledger.sheets.importing import Imported, import_stock
-from counter.ledger.sheets.reading import read_sheet
+from counter.csv_files.importing import Imported, import_stock
+from counter.csv_files.reading import read_sheet
+from counter.desk.data.messages import imported_words
+from counter.values.errors import InputError
 from counter.values.paths import path_of
-from counter.values.trouble import BadWords
 
 _SHOWN = 40
 
@@ -47,7 +47,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
 def _pair(text: str) -> tuple[str, str]:
     heading, equals, column = text.rpartition("=")
     if not equals:
-        raise BadWords(f"--map wants HEADING=COLUMN, not {text!r}.")
+        raise InputError(f"--map wants HEADING=COLUMN, not {text!r}.")
     return heading.strip(), column.strip()
 
 

@@ -6,8 +6,8 @@ from argparse import ArgumentParser, Namespace
 from dataclasses import asdict
 
 from counter.cli.call import Call, Reply
-from counter.desk.papers import paper_of
-from counter.ledger.papers.whole_file import write_whole
+from counter.desk.trade.invoices import paper_of
+from counter.documents.write_file import write_whole
 from counter.reference.money import DEFER
 from counter.values.paths import path_of
 
@@ -20,7 +20,7 @@ def arguments(parser: ArgumentParser) -> None:
 
 def run(chosen: Namespace, call: Call) -> Reply:
     """The paper's parts as printed, and `missing`: what the law asks for and is not known."""
-    paper = paper_of(call.desk.dealing, chosen.number)
+    paper = paper_of(call.desk.trading, chosen.number)
     if chosen.page:
         write_whole(path_of(chosen.page), paper.html())
     data = asdict(paper) | {"caution": DEFER}

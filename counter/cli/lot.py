@@ -6,9 +6,9 @@ from argparse import ArgumentParser, Namespace
 
 from counter.cli.call import Call, Reply
 from counter.cli.deals import as_json, day_of
-from counter.desk.lotting import break_up, split_lot
+from counter.desk.trade.split_lot import break_up, split_lot
+from counter.values.errors import InputError
 from counter.values.money import pounds, read_pence
-from counter.values.trouble import BadWords
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -26,14 +26,14 @@ def run(chosen: Namespace, call: Call) -> Reply:
     for each in chosen.prices:
         name, sign, price = each.rpartition("=")
         if not sign or name in prices:
-            raise BadWords(f"{each} should be written like WK-1=80, each piece once.")
+            raise InputError(f"{each} should be written like WK-1=80, each piece once.")
         prices[name.strip()] = read_pence(price)
-    dealing = call.desk.dealing
-    day = day_of(chosen.date, dealing)
+    trading = call.desk.trading
+    day = day_of(chosen.date, trading)
     if chosen.new:
-        made = break_up(dealing, chosen.purchase, list(prices.items()), day)
+        made = break_up(trading, chosen.purchase, list(prices.items()), day)
     else:
-        made = split_lot(dealing, chosen.purchase, prices, day, by_hand=chosen.by_hand)
+        made = split_lot(trading, chosen.purchase, prices, day, by_hand=chosen.by_hand)
     split = made.purchase.split
     assert split is not None
     data = {"purchase": made.purchase.id, "basis": split.basis, "date": split.date}

@@ -20,7 +20,7 @@ from typing import NoReturn
 from counter import __version__
 from counter.cli.call import Call, Reply
 from counter.cli.commands import COMMANDS
-from counter.values.trouble import BadWords, Trouble
+from counter.values.errors import InputError, UserError
 from counter.values.visible import visible, visible_lines
 
 _ABOUT = "The stall-table tool of a dealer in classic British stamps and covers."
@@ -31,7 +31,7 @@ class _Parser(argparse.ArgumentParser):
     """An argument parser that says what is wrong in one sentence."""
 
     def error(self, message: str) -> NoReturn:
-        raise BadWords(f"{message[:1].upper()}{message[1:]} (try: {self.prog} --help).")
+        raise InputError(f"{message[:1].upper()}{message[1:]} (try: {self.prog} --help).")
 
 
 def _everywhere() -> _Parser:
@@ -64,10 +64,10 @@ def main(words: Sequence[str] | None = None) -> int:
             out.reconfigure(errors="replace")  # a sign the terminal lacks must not end the command
     try:
         return _run(words)
-    except BadWords as bad:
+    except InputError as bad:
         _tell(str(bad))
         return 2
-    except Trouble as trouble:
+    except UserError as trouble:
         _tell(str(trouble))
         return 1
     except KeyboardInterrupt:
@@ -76,7 +76,7 @@ def main(words: Sequence[str] | None = None) -> int:
 
 
 def _run(words: list[str]) -> int:
-    """One command, its desk closed again whatever happens. Raises Trouble."""
+    """One command, its desk closed again whatever happens. Raises UserError."""
     names = {each.name: each for each in COMMANDS}
     name = next((word for word in words if word in names), None)
     chosen = _chosen(words, name)
@@ -96,14 +96,14 @@ def _run(words: list[str]) -> int:
 
 
 def _chosen(words: list[str], name: str | None) -> Namespace:
-    """The words of the command line taken apart. Raises BadWords."""
+    """The words of the command line taken apart. Raises InputError."""
     options = takewhile(lambda word: word != "--", words)
     if empty := next((word for word in options if re.fullmatch(r"--[\w-]+=--", word)), None):
-        raise BadWords(f"{empty} says nothing; give it a value.")  # argparse hands on a list for it
+        raise InputError(f"{empty} says nothing; give it a value.")  # argparse hands on a list for it
     chosen, more = _parser(name).parse_known_args(words)
     if more:
         helps = f"counter {chosen.command} --help" if chosen.command else "counter --help"
-        raise BadWords(f"Not understood here: {shlex.join(more)} (try: {helps}).")
+        raise InputError(f"Not understood here: {shlex.join(more)} (try: {helps}).")
     return chosen
 
 

@@ -8,8 +8,8 @@ from counter.cli.call import Call, Reply
 from counter.cli.lines import wrapped
 from counter.reference.money import DEFER
 from counter.values.date_words import day_of_words
+from counter.values.errors import InputError
 from counter.values.money import pounds, read_pence
-from counter.values.trouble import BadWords
 from counter.values.vat import NO_VAT, on_full_price, on_margin
 
 _SCHEMES = ("margin", "ordinary", "none")
@@ -34,7 +34,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
     day = day_of_words(chosen.date) if chosen.date else call.today.isoformat()
     bought_on = day_of_words(chosen.bought_on) if chosen.bought_on else ""
     if bought_on > day:
-        raise BadWords(f"The sale on {day} is before the purchase on {bought_on}.")
+        raise InputError(f"The sale on {day} is before the purchase on {bought_on}.")
     facts = call.library.money
     rate = facts.rate_on(day)
     if chosen.scheme == "none":

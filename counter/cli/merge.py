@@ -7,9 +7,9 @@ from dataclasses import asdict
 
 from counter.cli.call import Call, Reply
 from counter.cli.place import open_ledger
-from counter.desk.both_changed import row_words
-from counter.desk.keeping import merged_words
-from counter.ledger.merge import Conflict, merge
+from counter.desk.data.merge_conflicts import row_words
+from counter.desk.data.messages import merged_words
+from counter.store.merge import Conflict, merge
 from counter.values.paths import path_of
 
 

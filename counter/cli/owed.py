@@ -6,9 +6,9 @@ from argparse import ArgumentParser, Namespace
 
 from counter.cli.call import Call, Reply
 from counter.cli.deals import pairs
-from counter.desk.owing import note_answers, owing
-from counter.ledger.buying import all_owed
-from counter.ledger.records.purchase import PURCHASE
+from counter.desk.trade.open_purchases import note_answers, owing
+from counter.store.records.purchase import PURCHASE
+from counter.trade.buying import all_owed
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -25,13 +25,13 @@ def arguments(parser: ArgumentParser) -> None:
 
 def run(chosen: Namespace, call: Call) -> Reply:
     """{owed: [{purchase, date, owed}]}, or the completed purchase."""
-    dealing = call.desk.dealing
+    trading = call.desk.trading
     if chosen.purchase:
         details = pairs(chosen.set, "seller=Harrow")
-        said = note_answers(dealing, chosen.purchase, details)
-        done = owing(dealing, chosen.purchase)
+        said = note_answers(trading, chosen.purchase, details)
+        done = owing(trading, chosen.purchase)
         return Reply(PURCHASE.write(done.purchase) | {"owed": list(done.owed)}, said)
-    found = all_owed(dealing.desk.ledger)
+    found = all_owed(trading.desk.ledger)
     data = [{"purchase": each.id, "date": each.date, "owed": list(owed)} for each, owed in found]
     lines = [f"{each.id:<8}{each.date}  {', '.join(owed)}" for each, owed in found]
     return Reply({"owed": data}, "\n".join(lines) or "Nothing is owed.")

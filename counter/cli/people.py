@@ -8,11 +8,11 @@ from dataclasses import asdict
 
 from counter.cli.call import Call, Reply
 from counter.cli.deals import pairs
-from counter.desk.dealing import Dealing
-from counter.desk.folk import erasure_words, note_details
-from counter.ledger.papers.whole_file import write_whole
-from counter.ledger.people import erase_person, held_about
-from counter.ledger.records.person import PERSON
+from counter.desk.trade.people import erasure_words, note_details
+from counter.desk.trade.trading import Trading
+from counter.documents.write_file import write_whole
+from counter.store.records.person import PERSON
+from counter.trade.people import erase_person, held_about
 from counter.values.paths import path_of
 
 
@@ -28,19 +28,19 @@ def arguments(parser: ArgumentParser) -> None:
 
 def run(chosen: Namespace, call: Call) -> Reply:
     """{people: [...]}, or one person's rows, or what was erased, kept, until when and why."""
-    dealing = call.desk.dealing
-    ledger = dealing.desk.ledger
+    trading = call.desk.trading
+    ledger = trading.desk.ledger
     if not chosen.person:
         rows = [dict(row) for row in ledger.rows("people")]
         lines = [f"{row['id']:<8}{row.get('name', '(erased)')}" for row in rows]
         return Reply({"people": rows}, "\n".join(lines) or "Nobody is noted.")
     if chosen.erase:
-        return _erase(chosen.person, dealing)
+        return _erase(chosen.person, trading)
     if chosen.set:
         details = pairs(chosen.set, "address=1 High Street")
-        done = note_details(dealing, chosen.person, details)
+        done = note_details(trading, chosen.person, details)
         return Reply(PERSON.write(done), f"{done.id} is completed.")
-    held = held_about(dealing.house, chosen.person)
+    held = held_about(trading.house, chosen.person)
     whole = json.dumps(held, ensure_ascii=False, indent=2)
     if chosen.export:
         write_whole(path_of(chosen.export), whole)
@@ -48,6 +48,6 @@ def run(chosen: Namespace, call: Call) -> Reply:
     return Reply(held, whole)
 
 
-def _erase(key: str, dealing: Dealing) -> Reply:
-    done = erase_person(dealing.house, key, dealing.today)
+def _erase(key: str, trading: Trading) -> Reply:
+    done = erase_person(trading.house, key, trading.today)
     return Reply(asdict(done), "\n".join(erasure_words(done)))

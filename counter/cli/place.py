@@ -7,8 +7,8 @@ from contextlib import contextmanager
 from pathlib import Path
 
 from counter.cli.call import Call
-from counter.desk.place import local_time, own_folder
-from counter.ledger.ledger import Ledger
+from counter.desk.data_dir import local_time, own_folder
+from counter.store.ledger import Ledger
 
 
 def data_folder(call: Call) -> Path:
@@ -18,7 +18,7 @@ def data_folder(call: Call) -> Path:
 
 @contextmanager
 def open_ledger(call: Call) -> Iterator[Ledger]:
-    """The ledger of the data folder, closed again whatever happens. Raises Trouble."""
+    """The ledger of the data folder, closed again whatever happens. Raises UserError."""
     folder = data_folder(call)
     if call.demo:
         yield call.desk.ledger

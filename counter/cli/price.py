@@ -6,14 +6,14 @@ from argparse import ArgumentParser, Namespace
 
 from counter.cli.call import Call, Reply
 from counter.cli.deals import as_json, judged, judged_lines
-from counter.desk.pieces import read_piece
+from counter.describe.description import short_line
+from counter.desk.stock.item_from_text import read_piece
 from counter.judge.price.comparables import Comparable
-from counter.judge.price.picture import LEGEND
+from counter.judge.price.price_chart import LEGEND
 from counter.judge.price.suggest import Suggestion
-from counter.ledger.describe import short_line
-from counter.ledger.schemes import floor_price
+from counter.trade.vat_scheme import floor_price
+from counter.values.errors import InputError
 from counter.values.money import half_up, pounds, read_pence
-from counter.values.trouble import BadWords
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -27,21 +27,21 @@ def run(chosen: Namespace, call: Call) -> Reply:
     """{suggestion: pence or null, low, high, count, effective, comparables, offer, judgement}."""
     words = " ".join(chosen.piece)
     profit = read_pence(chosen.profit, "the profit") if chosen.profit else None
-    dealing = call.desk.dealing
-    item = dealing.desk.item(words.strip().upper())
+    trading = call.desk.trading
+    item = trading.desk.item(words.strip().upper())
     if item is None and len(chosen.piece) == 1 and "-" in words:
-        raise BadWords(f"There is no stock number {words}.")
+        raise InputError(f"There is no stock number {words}.")
     if item is None:
         read = read_piece(words, call.library)
         if not read.reading.observations:
-            raise BadWords(f"{words!r} is no stock number, and nothing of a stamp can be read in it.")
+            raise InputError(f"{words!r} is no stock number, and nothing of a stamp can be read in it.")
         item = read.item
-    made = dealing.price(item)
+    made = trading.price(item)
     resale = read_pence(chosen.resale, "the resale") if chosen.resale else made.marked
-    wanted = dealing.offer(resale, profit) if resale is not None else None
-    drawn = dealing.picture(item, made).rows(78)
-    what = short_line(item, dealing.desk.names)
-    floor = floor_price(dealing.house, item, dealing.today)
+    wanted = trading.offer(resale, profit) if resale is not None else None
+    drawn = trading.picture(item, made).rows(78)
+    what = short_line(item, trading.desk.names)
+    floor = floor_price(trading.house, item, trading.today)
     data = _data(made) | {"asking": item.asking, "floor": floor}
     data |= {"offer": wanted and as_json(wanted)}
     text = [f"{item.number}  {what}".strip(), *judged_lines(made.judgement), *drawn]

@@ -6,12 +6,12 @@ from argparse import ArgumentParser, Namespace
 
 from counter.cli.call import Call, Reply
 from counter.cli.deals import day_of
-from counter.desk.deal_line import read_prices
-from counter.desk.dealing import Dealing
-from counter.desk.quoting import quote_head, quote_text
-from counter.desk.selling import priced
-from counter.ledger.quotes import end_quote, find_quotes, note_quote, read_quote
-from counter.ledger.records.sale import QUOTE, Quote
+from counter.desk.trade.purchase_line import read_prices
+from counter.desk.trade.quotes import quote_head, quote_text
+from counter.desk.trade.sell import priced
+from counter.desk.trade.trading import Trading
+from counter.store.records.sale import QUOTE, Quote
+from counter.trade.quotes import end_quote, find_quotes, note_quote, read_quote
 from counter.values.date_words import day_of_words
 
 
@@ -32,8 +32,8 @@ def arguments(parser: ArgumentParser) -> None:
 
 def run(chosen: Namespace, call: Call) -> Reply:
     """A quote as kept, or {quotes: [...]} for --find."""
-    dealing = call.desk.dealing
-    ledger = dealing.desk.ledger
+    trading = call.desk.trading
+    ledger = trading.desk.ledger
     if chosen.find is not None:
         found = find_quotes(ledger, chosen.find)
         lines = [quote_head(each) for each in found] or ["No open quote."]
@@ -41,11 +41,11 @@ def run(chosen: Namespace, call: Call) -> Reply:
     if chosen.show or chosen.end:
         quote = end_quote(ledger, chosen.end) if chosen.end else read_quote(ledger, chosen.show)
     else:
-        quote = _note(chosen, dealing)
-    return Reply(QUOTE.write(quote), quote_text(dealing, quote))
+        quote = _note(chosen, trading)
+    return Reply(QUOTE.write(quote), quote_text(trading, quote))
 
 
-def _note(chosen: Namespace, dealing: Dealing) -> Quote:
-    running = priced(dealing, read_prices(chosen.pieces)).discounted(chosen.discount)
-    day, until = day_of(chosen.date, dealing), day_of_words(chosen.until) if chosen.until else ""
-    return note_quote(dealing.house, running, day, chosen.customer, until, chosen.currency)
+def _note(chosen: Namespace, trading: Trading) -> Quote:
+    running = priced(trading, read_prices(chosen.pieces)).discounted(chosen.discount)
+    day, until = day_of(chosen.date, trading), day_of_words(chosen.until) if chosen.until else ""
+    return note_quote(trading.house, running, day, chosen.customer, until, chosen.currency)

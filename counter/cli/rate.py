@@ -8,14 +8,14 @@ from fractions import Fraction
 from typing import Any
 
 from counter.cli.call import Call, Reply
+from counter.judge.cover.postage_scale import OUNCES
 from counter.judge.cover.question import SERVICES, RateAnswer, RateQuestion
 from counter.judge.cover.rates import rate_for
-from counter.judge.cover.scale import OUNCES
 from counter.judge.cover.weights import weights_paying
 from counter.reference.postal import Postal
 from counter.values.date_words import date_of_words
+from counter.values.errors import InputError
 from counter.values.postage import plain_number, read_number, read_postage
-from counter.values.trouble import BadWords
 
 _HEAVIEST = 100_000  # ounces, miles or sheets: more is a slip of the hand
 
@@ -98,7 +98,7 @@ def _lines(postal: Postal, answer: RateAnswer) -> list[str]:
 
 def _ounces(chosen: Namespace) -> Fraction | None:
     if chosen.grams is not None and chosen.ounces is not None:
-        raise BadWords("Give the weight in ounces or in grams, not both.")
+        raise InputError("Give the weight in ounces or in grams, not both.")
     if chosen.grams is not None:
         grams = _amount(chosen.grams, "grams")
         return None if grams is None else grams * OUNCES["g"]
@@ -110,7 +110,7 @@ def _amount(text: str | None, what: str) -> Fraction | None:
         return None
     number = read_number(text)
     if not 0 < number <= _HEAVIEST:
-        raise BadWords(f"{text} {what} is not possible; give a number above 0.")
+        raise InputError(f"{text} {what} is not possible; give a number above 0.")
     return number
 
 
@@ -118,5 +118,5 @@ def _whole(text: str | None, what: str, least: int = 1) -> int | None:
     if text is None:
         return None
     if not re.fullmatch("[0-9]{1,9}", text) or not least <= int(text) <= _HEAVIEST:
-        raise BadWords(f"{text!r} is not a number of {what}; give a whole number from {least} up.")
+        raise InputError(f"{text!r} is not a number of {what}; give a whole number from {least} up.")
     return int(text)

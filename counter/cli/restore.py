@@ -8,12 +8,12 @@ from dataclasses import asdict
 from counter.cli.call import Call, Reply
 from counter.cli.place import data_folder, open_ledger
 from counter.cli.verify import report_words
-from counter.desk.keeping import recovered_words, restored_words
-from counter.desk.place import local_time
-from counter.ledger.backup import restore
-from counter.ledger.recover import recover
+from counter.desk.data.messages import recovered_words, restored_words
+from counter.desk.data_dir import local_time
+from counter.store.backup import restore
+from counter.store.recover import recover
+from counter.values.errors import InputError
 from counter.values.paths import path_of
-from counter.values.trouble import BadWords
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -37,7 +37,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
     if chosen.from_snapshot:
         return _from_snapshot(call)
     if chosen.file is None:
-        raise BadWords("Name the backup to restore, e.g. counter restore stock.zip.")
+        raise InputError("Name the backup to restore, e.g. counter restore stock.zip.")
     folder = data_folder(call)
     done = restore(
         path_of(chosen.file),

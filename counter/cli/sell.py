@@ -7,17 +7,17 @@ from collections.abc import Mapping
 
 from counter.cli.call import Call, Reply
 from counter.cli.deals import day_of, payments
-from counter.desk.deal_line import read_prices
-from counter.desk.dealing import Dealing
-from counter.desk.quoting import take_kept
-from counter.desk.selling import Terms, priced, read_sale, sale_words, sell
-from counter.ledger.records.sale import DISPOSALS, SALE
-from counter.ledger.selling import Sold
+from counter.desk.trade.purchase_line import read_prices
+from counter.desk.trade.quotes import take_kept
+from counter.desk.trade.sell import Terms, priced, read_sale, sale_words, sell
+from counter.desk.trade.trading import Trading
+from counter.store.records.sale import DISPOSALS, SALE
+from counter.trade.selling import Sold
 from counter.values.currency import Currency
 from counter.values.date_words import day_of_words
+from counter.values.errors import InputError
 from counter.values.money import pounds, read_pence
 from counter.values.quote import RunningQuote
-from counter.values.trouble import BadWords
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -43,10 +43,10 @@ def arguments(parser: ArgumentParser) -> None:
 
 def run(chosen: Namespace, call: Call) -> Reply:
     """{sale, status, total_pence, lines, vat_pence, exchange_purchase, told}."""
-    dealing = call.desk.dealing
+    trading = call.desk.trading
     if chosen.payment and chosen.paid:
-        raise BadWords("Say --payment or --paid, not both.")
-    day = day_of(chosen.date, dealing)
+        raise InputError("Say --payment or --paid, not both.")
+    day = day_of(chosen.date, trading)
     status = "deposit" if chosen.deposit else "on approval" if chosen.approval else "complete"
     terms = Terms(
         day=day,
@@ -62,18 +62,18 @@ def run(chosen: Namespace, call: Call) -> Reply:
         disposal=chosen.disposal,
         vat_shown=chosen.vat_shown,
     )
-    read = read_sale(dealing, _wanted(chosen, dealing, day), terms)
-    sold, exchange = sell(dealing, read)
-    return reply_of(sold, dealing.house.facts.currencies, exchange)
+    read = read_sale(trading, _wanted(chosen, trading, day), terms)
+    sold, exchange = sell(trading, read)
+    return reply_of(sold, trading.house.facts.currencies, exchange)
 
 
-def _wanted(chosen: Namespace, dealing: Dealing, day: str) -> RunningQuote:
+def _wanted(chosen: Namespace, trading: Trading, day: str) -> RunningQuote:
     if not chosen.quote:
         free = chosen.disposal != "sold"
-        return priced(dealing, read_prices(chosen.pieces), free=free).discounted(chosen.discount)
+        return priced(trading, read_prices(chosen.pieces), free=free).discounted(chosen.discount)
     if chosen.pieces or chosen.discount:
-        raise BadWords("A quote has its own pieces and prices; leave them out.")
-    return take_kept(dealing, chosen.quote, day)
+        raise InputError("A quote has its own pieces and prices; leave them out.")
+    return take_kept(trading, chosen.quote, day)
 
 
 def reply_of(sold: Sold, known: Mapping[str, Currency], exchange: str = "") -> Reply:

@@ -7,7 +7,7 @@ from typing import Any
 
 from counter.cli.call import Call, Reply
 from counter.judge.treat.hazards import Hazards, Notice, peroxide_hazards
-from counter.judge.treat.use import strength_cautions
+from counter.judge.treat.peroxide_cautions import strength_cautions
 from counter.values.strength import Strength, StrengthReading
 from counter.values.strength_words import Label, read_label
 

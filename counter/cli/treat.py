@@ -8,7 +8,7 @@ from typing import Any
 
 from counter.cli.call import Call, Reply
 from counter.cli.strength import hazard_lines, hazards_data
-from counter.desk.treating import (
+from counter.desk.treatments.case import (
     Treatable,
     answered,
     item_by_number,
@@ -17,10 +17,10 @@ from counter.desk.treating import (
     verdict_of,
 )
 from counter.judge.treat.plan import Plan, TreatmentVerdict
+from counter.values.errors import InputError
 from counter.values.item import Item
 from counter.values.seconds import read_seconds
 from counter.values.strength_words import read_label
-from counter.values.trouble import BadWords
 
 _MEANS = {
     "tolerates": "tolerates",
@@ -94,7 +94,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
 def _pair(text: str) -> tuple[str, str]:
     key, equals, value = text.partition("=")
     if not equals or not value.strip():
-        raise BadWords(f"An answer is written like gum=used, not {text!r}.")
+        raise InputError(f"An answer is written like gum=used, not {text!r}.")
     return key.strip(), value.strip()
 
 

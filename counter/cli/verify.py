@@ -7,8 +7,8 @@ from dataclasses import asdict
 
 from counter.cli.call import Call, Reply
 from counter.cli.place import data_folder
-from counter.desk.keeping import read_words, sound_words
-from counter.ledger.verify import Report, verify
+from counter.desk.data.messages import read_words, sound_words
+from counter.store.verify import Report, verify
 
 _MARK = {"fault": "!!", "to do": " >", "remark": "  "}
 

@@ -1,1 +1,0 @@
-"""The few verbs a person has: the only floor where the judge meets the ledger."""

@@ -8,20 +8,21 @@ from functools import cached_property
 from time import monotonic
 from typing import TYPE_CHECKING, Any
 
-from counter.desk.ask import Asked
-from counter.ledger.entry import Change, Entry
-from counter.ledger.ledger import Ledger
-from counter.ledger.names import Names
-from counter.ledger.records.bath import is_running
-from counter.ledger.search import StockIndex, kept
+from counter.describe.names import Names
+from counter.desk.identify.line_query import Asked
 from counter.reference.library import Library
+from counter.search import index_file
+from counter.search.index import StockIndex
+from counter.store.entry import Change, Entry
+from counter.store.ledger import Ledger
+from counter.store.records.bath import is_running
+from counter.values.errors import UserError
 from counter.values.item import Item, item_from_row
 from counter.values.quote import RunningQuote, quote_from_row
-from counter.values.trouble import Trouble
 
 if TYPE_CHECKING:
-    from counter.desk.dealing import Dealing
-    from counter.ledger.baths import Baths
+    from counter.desk.trade.trading import Trading
+    from counter.trade.treatment_log import Baths
 
 
 class Desk:
@@ -68,7 +69,7 @@ class Desk:
     def index_more(self) -> bool:
         """Index one more slice of the stock; False when all of it can be searched."""
         if self._filling is None:
-            self._filling = kept.fill(self.index, self.ledger, chunk=1_000)
+            self._filling = index_file.fill(self.index, self.ledger, chunk=1_000)
         more = next(self._filling, None) is not None
         self.stock_ready = not more
         return more
@@ -79,14 +80,14 @@ class Desk:
             pass
 
     def read_first(self) -> None:
-        """Read what the answer to a typed line needs. Raises Trouble when the reference is broken."""
+        """Read what the answer to a typed line needs. Raises UserError when the reference is broken."""
         for subject in ("vocabulary", "treatments"):
             getattr(self.library, subject)
 
     def warm(self) -> None:
         """Read what is not needed for the first line but for the first key after it."""
         from counter.judge.identify import next_looks
-        from counter.judge.seen import Reading
+        from counter.judge.observation import Reading
 
         self.library.read_all()
         next_looks(Reading("", ()), self.library.stamps)
@@ -112,16 +113,16 @@ class Desk:
         return Asked(self, text)
 
     @cached_property
-    def dealing(self) -> Dealing:
+    def trading(self) -> Trading:
         """Buying, pricing, quoting, selling and the book."""
-        from counter.desk.dealing import Dealing
+        from counter.desk.trade.trading import Trading
 
-        return Dealing(self)
+        return Trading(self)
 
     @cached_property
     def baths(self) -> Baths:
         """Timed treatments, begun and running."""
-        from counter.desk.treating import open_baths
+        from counter.desk.treatments.case import open_baths
 
         return open_baths(self.ledger, self.library.treatments, self._ticks)
 
@@ -131,12 +132,12 @@ class Desk:
         return any(is_running(row) for row in self.ledger.rows("baths"))
 
     def take_back(self) -> str:
-        """Reverse this laptop's last entry by a new one; says what it was. Raises Trouble."""
-        from counter.ledger.history import last_to_undo, undo
+        """Reverse this laptop's last entry by a new one; says what it was. Raises UserError."""
+        from counter.store.history import last_to_undo, undo
 
         last = last_to_undo(self.ledger)
         if last is None:
-            raise Trouble("There is nothing to take back.")
+            raise UserError("There is nothing to take back.")
         undo(self.ledger, last.id)
         keys = ", ".join(dict.fromkeys(change.key for change in last.changes))
         return f"Taken back: {last.verb} ({keys})."
@@ -167,9 +168,9 @@ class Desk:
     def close(self) -> None:
         """Keep the index of a large stock, let the next writer in; a demo's folder goes."""
         try:
-            kept.keep(self.index, self.ledger)
+            index_file.keep(self.index, self.ledger)
             self.ledger.close()
-        except Trouble as trouble:
+        except UserError as trouble:
             self.ledger.told.append(str(trouble))
         finally:
             self._farewell()

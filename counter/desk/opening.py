@@ -9,11 +9,11 @@ from datetime import datetime
 from pathlib import Path
 from time import monotonic
 
+from counter.describe.names import issue_names
+from counter.desk.data_dir import local_time, own_folder
 from counter.desk.desk import Desk
-from counter.desk.place import local_time, own_folder
-from counter.ledger.ledger import Ledger
-from counter.ledger.names import issue_names
 from counter.reference.library import Library
+from counter.store.ledger import Ledger
 
 Clock = Callable[[], datetime]
 Ticks = Callable[[], float]
@@ -27,7 +27,7 @@ def open_desk(
     clock: Clock = local_time,
     ticks: Ticks = monotonic,
 ) -> Desk:
-    """The desk over `folder` (None: your own place), or over a fresh demo. Raises Trouble."""
+    """The desk over `folder` (None: your own place), or over a fresh demo. Raises UserError."""
     if demo:
         return _open_demo(library, clock, ticks)
     ledger = Ledger.open(folder or own_folder(), clock=clock)

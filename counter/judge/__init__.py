@@ -1,1 +1,0 @@
-"""Pure answers: the reference and what was seen go in, a judgement comes out."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
-from counter.judge.answer import Judgement, Reason
+from counter.judge.judgement import Judgement, Reason
 from counter.reference.stamps import Stamps
 from counter.reference.stamps_issue import Issue
 from counter.values.gauge import Measured, read_gauge

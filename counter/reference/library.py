@@ -40,14 +40,14 @@ class Library:
     @cached_property
     def stamps(self) -> Stamps:
         """Issues, plates, watermarks, lettering, lookalikes, inks, commemoratives."""
-        from counter.reference.stamps import read_stamps
+        from counter.reference.stamps_reader import read_stamps
 
         return read_stamps()
 
     @cached_property
     def treatments(self) -> Treatments:
         """Treatments, what each class of stamp tolerates, peroxide by the numbers, hazards."""
-        from counter.reference.treatments import read_treatments
+        from counter.reference.treatments_reader import read_treatments
 
         return read_treatments()
 

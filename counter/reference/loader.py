@@ -21,14 +21,14 @@ from functools import cache
 from pathlib import Path
 from typing import Any, TypeVar
 
-from counter.values.trouble import Trouble
+from counter.values.errors import UserError
 
 DATA = Path(__file__).parent / "data"
 Tables = dict[str, dict[str, Any]]
 Record = TypeVar("Record")
 
 
-class DataFault(Trouble):
+class DataFault(UserError):
     """A data file is wrong; the message names the file, the record and the field."""
 
 

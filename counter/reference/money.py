@@ -15,7 +15,7 @@ from counter.reference import money_records as records
 from counter.reference.loader import DataFault, Tables, build, build_all, read_folder
 from counter.reference.sources import Source, check_source, read_sources
 from counter.values.currency import Currency
-from counter.values.trouble import Trouble
+from counter.values.errors import UserError
 
 #: Said beside every tax figure.
 DEFER = "Reference only: check with HMRC or an accountant before relying on it."
@@ -47,11 +47,11 @@ class MoneyFacts:
     sources: Mapping[str, Source]
 
     def rate_on(self, day: str) -> records.VatRate:
-        """The standard rate on a date of supply (ISO); raises Trouble before VAT began."""
+        """The standard rate on a date of supply (ISO); raises UserError before VAT began."""
         for rate in self.rates:
             if rate.since <= day and (not rate.until or day <= rate.until):
                 return rate
-        raise Trouble(f"No VAT rate is held for {day}; VAT began on {self.rates[0].since}.")
+        raise UserError(f"No VAT rate is held for {day}; VAT began on {self.rates[0].since}.")
 
     def threshold_on(self, kind: str, day: str) -> records.Threshold | None:
         """The limit of a kind that held on a date; None when none is held."""

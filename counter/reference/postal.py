@@ -19,7 +19,7 @@ from counter.reference.postal_rates import ChargeRule, Fee, Rate
 from counter.reference.postal_terms import GradedTerm, Place, Term
 from counter.reference.sources import Source, check_source, read_sources
 from counter.values.dates import read_date
-from counter.values.trouble import BadWords
+from counter.values.errors import InputError
 
 Record = TypeVar("Record")
 _SOURCE_FIELDS = ("source", "also_source", "date_source", "last_source", "effect_source")
@@ -138,7 +138,7 @@ def _check_place(place: Place, sources: dict[str, Source]) -> None:
     check_source(place.penny_source, sources, where)
     try:
         read_date(place.penny_from)
-    except BadWords as bad:
+    except InputError as bad:
         raise DataFault(f"{where}.penny_from: {bad}") from None
 
 

@@ -3,15 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from typing import TYPE_CHECKING
 
 from counter.reference.loader import DataFault
 from counter.reference.sources import check_source
+from counter.reference.stamps import Stamps
 from counter.reference.stamps_issue import AS_BASIC, Issue
 from counter.reference.stamps_plate import expand
-
-if TYPE_CHECKING:
-    from counter.reference.stamps import Stamps
 
 
 def check(stamps: Stamps) -> None:
@@ -112,3 +109,33 @@ def _check_plates(issue: Issue, stamps: Stamps, plated: dict[str, set[str]], whe
     for number in sorted(numbered):
         if number.rstrip("abc") not in plated[value]:
             raise DataFault(f"{where}.characters.plates: there is no plate record {value} {number}")
+
+
+def check_error_model(stamps: Stamps) -> None:
+    """Raise DataFault when a row names a kind, watermark, lookalike or issue that is not there."""
+    _check_seen_as(stamps)
+    errors = stamps.errors
+    for look in errors.looks:
+        if look.kind not in errors.characters:
+            raise DataFault(f"looks.toml [[look]] {look.id}.kind: no character {look.kind!r}")
+    for explanation in errors.explanations:
+        where = f"explanations.toml [[explanation]] {explanation.kind} {explanation.seen}"
+        if explanation.lookalike and explanation.lookalike not in stamps.lookalikes:
+            raise DataFault(f"{where}.lookalike: there is no {explanation.lookalike!r}")
+        if not (explanation.lookalike or explanation.test):
+            raise DataFault(f"{where}: give a lookalike or a test")
+        for name in explanation.issues:
+            if name not in stamps.issues:
+                raise DataFault(f"{where}.issues: there is no issue {name!r}")
+
+
+def _check_seen_as(stamps: Stamps) -> None:
+    for (kind, truly), row in stamps.errors.seen_as.items():
+        where = f"seen_as.toml seen_as {kind} {truly}"
+        if kind not in stamps.errors.characters:
+            raise DataFault(f"{where}.kind: there is no character {kind!r}")
+        if sum(each.share for each in row.values()) >= 1:
+            raise DataFault(f"{where}.share: the shares add up to 1 or more")
+        for each in row.values():
+            if kind == "watermark" and not {truly, each.seen} <= stamps.watermarks.keys():
+                raise DataFault(f"{where}.seen: {each.seen!r} or {truly!r} is no watermark")

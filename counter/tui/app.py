@@ -22,7 +22,7 @@ from counter.tui.kit.action import EVERYWHERE
 from counter.tui.kit.sheet import Sheet
 from counter.tui.office import Office
 from counter.tui.theme import NIGHT, THEMES, theme_for
-from counter.values.trouble import Trouble
+from counter.values.errors import UserError
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
@@ -103,7 +103,7 @@ class CounterApp(Office):
                 loop.add_signal_handler(getattr(signal, name), self._ended_from_outside)
 
     def _ended_from_outside(self) -> None:
-        with suppress(Trouble):
+        with suppress(UserError):
             self._keep_drafts()
         self.exit(return_code=1, message="The counter was ended from outside; what was noted is kept.")
 
@@ -133,7 +133,7 @@ class CounterApp(Office):
             for module in _OPENED_LATER:
                 import_module(module)
             return
-        except Trouble as trouble:
+        except UserError as trouble:
             sentence = str(trouble)
         except Exception as fault:  # told, not swallowed: the app goes on without a desk
             where = write_log(fault, self._log_folder)
@@ -184,7 +184,7 @@ class CounterApp(Office):
         method = getattr(self.screen, f"do_{name}", None) or getattr(self, f"do_{name}")
         try:
             method()
-        except Trouble as trouble:
+        except UserError as trouble:
             self._tell(str(trouble))
 
     def do_help(self) -> None:
@@ -265,7 +265,7 @@ class CounterApp(Office):
         """Keep what is unfinished; when that fails say so, and be content the second time."""
         try:
             self._keep_drafts()
-        except Trouble as trouble:
+        except UserError as trouble:
             if not self._warned:
                 self._warned = True
                 self._tell(f"{trouble} What is unfinished would be lost; again leaves it.")
@@ -279,14 +279,14 @@ class CounterApp(Office):
         front.say(sentence, wrong=True)
 
     def _keep_drafts(self) -> None:
-        """Every screen keeps what it can. Raises the first Trouble when all have tried."""
-        troubles: list[Trouble] = []
+        """Every screen keeps what it can. Raises the first UserError when all have tried."""
+        troubles: list[UserError] = []
         for screen in self.screen_stack:
             keep = getattr(screen, "keep_draft", None)
             try:
                 if keep:
                     keep()
-            except Trouble as trouble:
+            except UserError as trouble:
                 troubles.append(trouble)
         if troubles:
             raise troubles[0]
@@ -297,7 +297,7 @@ class CounterApp(Office):
             return  # what follows a fault is its echo
         self._exception = error
         try:
-            with suppress(Trouble):
+            with suppress(UserError):
                 self._keep_drafts()
         finally:
             where = write_log(error, self._log_folder)

@@ -8,7 +8,7 @@ import sys
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from counter.values.trouble import Trouble
+from counter.values.errors import UserError
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
@@ -17,7 +17,9 @@ if TYPE_CHECKING:
 def start(opener: Callable[[], Desk]) -> int:
     """Run the app over the desk that `opener` opens, until it is left; returns the exit code."""
     if not sys.stdout.isatty() or os.environ.get("TERM") == "dumb":
-        raise Trouble("The counter needs a terminal to draw on; for plain answers try: counter --help.")
+        raise UserError(
+            "The counter needs a terminal to draw on; for plain answers try: counter --help."
+        )
     os.environ.setdefault("TEXTUAL_ANIMATIONS", "none")
     os.environ.setdefault("ESCDELAY", "40")  # ms: quicker than a hand, slower than a key's sequence
     gc.disable()  # until the stock is read (app.py): reading makes little garbage

@@ -1,1 +1,0 @@
-"""Exact little things, without input or output: money, dates, letters, gauges, strengths."""

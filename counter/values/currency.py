@@ -11,8 +11,8 @@ from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
+from counter.values.errors import InputError
 from counter.values.money import half_up, plain, read_amount, read_pence
-from counter.values.trouble import BadWords
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,12 +35,12 @@ _WITH_SIGN = re.compile(r"(?P<before>[^\d.,\s-]*)\s*(?P<amount>-?[\d.,]+)\s*(?P<
 
 
 def read_code(text: str, known: Mapping[str, Currency]) -> Currency:
-    """The currency of a code or symbol ("eur", "€"); raises BadWords for one that is not known."""
+    """The currency of a code or symbol ("eur", "€"); raises InputError for one that is not known."""
     words = text.strip()
     for each in known.values():
         if words.upper() == each.code or words == each.symbol:
             return each
-    raise BadWords(f"{words} is not a currency kept here; use one of {', '.join(known)}.")
+    raise InputError(f"{words} is not a currency kept here; use one of {', '.join(known)}.")
 
 
 def read_money(text: str, known: Mapping[str, Currency], default: Currency) -> tuple[int, Currency]:
@@ -57,10 +57,10 @@ def read_money(text: str, known: Mapping[str, Currency], default: Currency) -> t
 
 
 def read_rate(text: str) -> Decimal:
-    """A rate of exchange, foreign units for one pound: a plain positive decimal. Raises BadWords."""
+    """A rate of exchange, foreign units for one pound: a plain positive decimal. Raises InputError."""
     words = text.strip()
     if not re.fullmatch(r"[0-9]{1,9}(?:\.[0-9]{1,8})?", words) or not Decimal(words):
-        raise BadWords(f"{words} is not a rate; write how many units one pound buys, as 1.1650.")
+        raise InputError(f"{words} is not a rate; write how many units one pound buys, as 1.1650.")
     return Decimal(words)
 
 

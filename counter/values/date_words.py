@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 
 from counter.values.dates import MONTHS, When, read_date
-from counter.values.trouble import BadWords
+from counter.values.errors import InputError
 
 #: The months as they are spelt, short or whole; for patterns read without regard to capitals.
 MONTH_SPELLINGS = (
@@ -35,14 +35,14 @@ _FORMS = tuple(
 def date_of_words(text: str, century: str = "18") -> When:
     """The day, month or year that is written; `century` begins a year of two figures.
 
-    Raises BadWords when it is no date.
+    Raises InputError when it is no date.
     """
     plain = text.strip().lower()
     found = next((each for form in _FORMS if (each := form.fullmatch(plain))), None)
     try:
         return read_date(_iso(found.groupdict(), century) if found else plain)
-    except BadWords:
-        raise BadWords(
+    except InputError:
+        raise InputError(
             f"{text!r} is not a date; write it like 12 mar 1842, 12.3.1842, 1842-03-12 or 1842."
         ) from None
 
@@ -50,14 +50,14 @@ def date_of_words(text: str, century: str = "18") -> When:
 def day_of_words(text: str, wanted: str = "a date") -> str:
     """A whole day of business as ISO text; two figures of a year are of this century.
 
-    Raises BadWords for anything else.
+    Raises InputError for anything else.
     """
     try:
         when = date_of_words(text, "20")
         if not when.exact:
-            raise BadWords(text)
-    except BadWords:
-        raise BadWords(
+            raise InputError(text)
+    except InputError:
+        raise InputError(
             f"{text!r} is not {wanted}; write it like 1 may 2026, 1.5.26 or 2026-05-01."
         ) from None
     return when.earliest.isoformat()

@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 from typing import Literal
 
-from counter.values.trouble import BadWords
+from counter.values.errors import InputError
 
 Order = Literal["before", "after", "may overlap"]
 Within = Literal["yes", "no", "maybe"]
@@ -77,7 +77,7 @@ def _day(day: date) -> str:
 
 
 def read_date(text: str) -> When:
-    """The date of ISO text, whole or partial; raises BadWords when it is not one."""
+    """The date of ISO text, whole or partial; raises InputError when it is not one."""
     found = _ISO.fullmatch(text.strip())
     try:
         if not found:
@@ -85,7 +85,7 @@ def read_date(text: str) -> When:
         year, month, day = (int(part) if part else None for part in found.groups())
         return _when(text.strip(), year or 0, month, day)
     except ValueError:
-        raise BadWords(f"{text!r} is not a date; write it as 1842-03-12, 1842-03 or 1842.") from None
+        raise InputError(f"{text!r} is not a date; write it as 1842-03-12, 1842-03 or 1842.") from None
 
 
 def on_day(day: date) -> When:
@@ -116,5 +116,5 @@ def short_day(iso: str) -> str:
 def _told(iso: str, tell: Callable[[When], str]) -> str:
     try:
         return tell(read_date(iso)) if iso else ""
-    except BadWords:
+    except InputError:
         return iso

@@ -5,24 +5,24 @@ from __future__ import annotations
 import re
 from datetime import date
 
-from counter.values.trouble import BadWords
+from counter.values.errors import InputError
 
 
 def read_day(text: str, wanted: str = "a date") -> str:
-    """A whole ISO day such as 2026-05-01; raises BadWords for anything else."""
+    """A whole ISO day such as 2026-05-01; raises InputError for anything else."""
     try:
         if not re.fullmatch(r"[0-9]{4}-[0-9]{2}-[0-9]{2}", text.strip()):
             raise ValueError
         return date.fromisoformat(text.strip()).isoformat()
     except ValueError:
-        raise BadWords(f"{text!r} is not {wanted}; write it as 2026-05-01.") from None
+        raise InputError(f"{text!r} is not {wanted}; write it as 2026-05-01.") from None
 
 
 def read_period(since: str, until: str) -> tuple[str, str]:
-    """First and last day of a period; raises BadWords when it ends before it begins."""
+    """First and last day of a period; raises InputError when it ends before it begins."""
     first, last = read_day(since), read_day(until)
     if last < first:
-        raise BadWords(f"The period ends on {last}, before it begins on {first}.")
+        raise InputError(f"The period ends on {last}, before it begins on {first}.")
     return first, last
 
 

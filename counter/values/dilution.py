@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
+from counter.values.errors import InputError, UserError
 from counter.values.strength import Scale, StrengthReading
 from counter.values.strength_words import Label, read_label
-from counter.values.trouble import BadWords, Trouble
 
 _PORTION = re.compile(
     r"^\s*(?P<amount>[\d.,]{1,12})\s*(?P<unit>[a-zA-Z. ]{1,20}?)\s+(?:of\s+|(?=[0-9]))(?P<rest>.+)$"
@@ -52,7 +52,7 @@ class Dilution:
 
 
 def read_portion(text: str) -> Portion:
-    """Read "50 mL of 9 % w/v", or a bare strength; raises BadWords."""
+    """Read "50 mL of 9 % w/v", or a bare strength; raises InputError."""
     match = _PORTION.match(text)
     if not match:
         return Portion(read_label(text))
@@ -64,26 +64,26 @@ def dilute(have: Portion, want: Portion, scale: Scale) -> Dilution:
 
     Both sides are read the same way where both labels allow it; otherwise the strongest reading of
     what is at hand meets the weakest of what is wanted, so that the result is never too strong.
-    Raises Trouble when the strength at hand is unknown or water cannot make the wanted one.
+    Raises UserError when the strength at hand is unknown or water cannot make the wanted one.
     """
     if have.label.unknown or want.label.unknown:
-        raise Trouble(
+        raise UserError(
             "A strength that is not known cannot be diluted to one that is; use a fresh bottle."
         )
     from_reading, to_reading = _same_way(have.label, want.label, scale)
     strong, weak = from_reading.strength.percent_wv, to_reading.strength.percent_wv
     if weak > strong:
-        raise Trouble(
+        raise UserError(
             f"Water only weakens: {have.label.text} cannot become {want.label.text}. "
             "Use a stronger bottle, or none."
         )
     if have.millilitres is None and want.millilitres is None:
-        raise BadWords(f"Say how much there is, or how much is wanted: {_EXAMPLE}.")
+        raise InputError(f"Say how much there is, or how much is wanted: {_EXAMPLE}.")
     if want.millilitres is not None:
         total = want.millilitres
         take = total * weak / strong
         if have.millilitres is not None and take > have.millilitres:
-            raise Trouble(f"{have.millilitres:g} mL is not enough: that would take {take:.1f} mL.")
+            raise UserError(f"{have.millilitres:g} mL is not enough: that would take {take:.1f} mL.")
     else:
         take = have.millilitres or 0.0
         total = take * strong / weak
@@ -101,9 +101,9 @@ def _millilitres(amount: str, unit: str) -> float:
     try:
         number = float(amount.replace(",", "."))
     except ValueError:
-        raise BadWords(f"The amount {amount!r} cannot be read; {_EXAMPLE}.") from None
+        raise InputError(f"The amount {amount!r} cannot be read; {_EXAMPLE}.") from None
     if not number > 0:
-        raise BadWords(f"An amount must be more than nothing; {_EXAMPLE}.")
+        raise InputError(f"An amount must be more than nothing; {_EXAMPLE}.")
     name = " ".join(unit.replace(".", " ").split())
     known = _UNITS.get(name.casefold(), name)
     import pint  # here, not at the top: it takes longer to load than the first screen
@@ -111,7 +111,7 @@ def _millilitres(amount: str, unit: str) -> float:
     try:
         return float(_units().Quantity(number, known).to("milliliter").magnitude)
     except (pint.errors.PintError, AttributeError, ValueError, TypeError):
-        raise BadWords(f"{name!r} is not a measure of volume; {_EXAMPLE}.") from None
+        raise InputError(f"{name!r} is not a measure of volume; {_EXAMPLE}.") from None
 
 
 @cache

@@ -15,7 +15,7 @@ from fractions import Fraction
 from functools import lru_cache
 from typing import Any
 
-from counter.values.trouble import BadWords
+from counter.values.errors import InputError
 
 #: The length the gauge counts over, in millimetres.
 GAUGE_LENGTH_MM = 20.0
@@ -52,11 +52,11 @@ class Measured:
 
 
 def measure(holes: float, length_mm: float) -> Measured:
-    """The gauge of so many holes over a length; raises BadWords when the figures make no sense."""
+    """The gauge of so many holes over a length; raises InputError when the figures make no sense."""
     if not 2 <= holes <= 1000:
-        raise BadWords(f"{holes:g} holes is no count to gauge by: count from 2 to 1000.")
+        raise InputError(f"{holes:g} holes is no count to gauge by: count from 2 to 1000.")
     if not 2 <= length_mm <= 1000:
-        raise BadWords(f"{length_mm:g} mm is no length to gauge over: take 2 mm to 1 metre.")
+        raise InputError(f"{length_mm:g} mm is no length to gauge over: take 2 mm to 1 metre.")
     value = holes * GAUGE_LENGTH_MM / length_mm
     relative = math.hypot(COUNT_ERROR / holes, LENGTH_ERROR_MM / length_mm) / math.sqrt(3)
     return Measured(value, 2 * value * relative, holes, length_mm)
@@ -65,11 +65,11 @@ def measure(holes: float, length_mm: float) -> Measured:
 def read_length(text: str) -> float:
     """A length in any unit as millimetres: "25 mm", "1 inch", "2,5 cm", "1 1/2 in"; mm if none.
 
-    Raises BadWords when it is no length.
+    Raises InputError when it is no length.
     """
     found = _LENGTH.fullmatch(text)
     if not found or not (found["whole"] or found["part"]):
-        raise BadWords(f"{text!r} is not a length: write it like 25 mm or 1 inch.")
+        raise InputError(f"{text!r} is not a length: write it like 25 mm or 1 inch.")
     amount = Fraction((found["whole"] or "0").replace(",", "."))
     part = found["part"]
     if part:
@@ -87,14 +87,14 @@ def _units() -> Any:
 
 @lru_cache(maxsize=64)
 def _millimetres(unit: str) -> float:
-    """How many millimetres a unit is; raises BadWords for what is no unit of length."""
+    """How many millimetres a unit is; raises InputError for what is no unit of length."""
     registry = _units()
     for name in (unit, unit.lower()):
         try:
             return float(registry.Quantity(1, name).to("mm").magnitude)
         except Exception:  # pint raises many kinds on words it cannot read
             continue
-    raise BadWords(f"{unit!r} is not a unit of length: write it like 25 mm or 1 inch.")
+    raise InputError(f"{unit!r} is not a unit of length: write it like 25 mm or 1 inch.")
 
 
 def read_gauge(text: str) -> tuple[float, float]:

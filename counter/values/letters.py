@@ -10,7 +10,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-from counter.values.trouble import BadWords
+from counter.values.errors import InputError
 
 _FORMAT = re.compile(r"\s*(\d{1,2})\s*[x×by]+\s*(\d{1,2})\s*", re.IGNORECASE)
 
@@ -43,21 +43,21 @@ class Place:
 
 
 def read_format(text: str) -> Format:
-    """The format of "20x12"; raises BadWords."""
+    """The format of "20x12"; raises InputError."""
     found = _FORMAT.fullmatch(text)
     rows, columns = (int(found[1]), int(found[2])) if found else (0, 0)
     if not (0 < rows <= 26 and 0 < columns <= 26):
-        raise BadWords(
+        raise InputError(
             f"{text!r} is not a sheet of rows by columns of at most 26: write it like 20x12."
         )
     return Format(rows, columns)
 
 
 def read_letters(text: str) -> str:
-    """Two or four check letters as kept: "k-c" is KC, "CK-KC" is CKKC; raises BadWords."""
+    """Two or four check letters as kept: "k-c" is KC, "CK-KC" is CKKC; raises InputError."""
     letters = re.sub(r"[\s\-./]", "", text).upper()
     if len(letters) not in (2, 4) or not (letters.isascii() and letters.isalpha()):
-        raise BadWords(f"{text!r} is not two or four check letters: write them like KC or CKKC.")
+        raise InputError(f"{text!r} is not two or four check letters: write them like KC or CKKC.")
     return letters
 
 
@@ -91,9 +91,9 @@ def letters_at(row: int, column: int, four: bool = False) -> str:
 
 
 def letters_of_number(number: int, sheet: Format) -> str:
-    """The two letters of a running number; raises BadWords when the sheet has no such number."""
+    """The two letters of a running number; raises InputError when the sheet has no such number."""
     if not 1 <= number <= sheet.stamps:
-        raise BadWords(f"A sheet of {sheet.name} has no stamp number {number}.")
+        raise InputError(f"A sheet of {sheet.name} has no stamp number {number}.")
     row, column = divmod(number - 1, sheet.columns)
     return letters_at(row + 1, column + 1)
 

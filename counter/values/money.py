@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from decimal import Decimal
 from fractions import Fraction
 
-from counter.values.trouble import BadWords
+from counter.values.errors import InputError
 
 _AMOUNT = re.compile(r"(?:[0-9]{1,3}(?:,[0-9]{3})+|[0-9]+)?(?:\.[0-9]*)?")
 _SHILLINGS = re.compile(r"[0-9]+/(?:-|[0-9]+)")
@@ -21,19 +21,19 @@ _LONGEST = 12  # digits: a thousand million pounds and its pence; more is a slip
 def read_amount(text: str, decimals: int, wanted: str = "an amount") -> int:
     """Digits such as "1,250.50" as minor units of a currency with so many decimals.
 
-    Raises BadWords for a minus, too many decimals, and whatever is not a plain amount.
+    Raises InputError for a minus, too many decimals, and whatever is not a plain amount.
     """
     words = text.strip()
     if words[:1] in ("-", "−"):
-        raise BadWords(f"{wanted[:1].upper()}{wanted[1:]} cannot be negative; {words} was given.")
+        raise InputError(f"{wanted[:1].upper()}{wanted[1:]} cannot be negative; {words} was given.")
     if not _AMOUNT.fullmatch(words) or not re.search(r"[0-9]", words) or words.endswith("."):
-        raise BadWords(f"{words or 'Nothing'} is not {wanted}; write it like {_example(decimals)}.")
+        raise InputError(f"{words or 'Nothing'} is not {wanted}; write it like {_example(decimals)}.")
     whole, _, part = words.replace(",", "").partition(".")
     if len(part) > decimals:
         few = "no decimals" if decimals == 0 else f"at most {decimals} decimals"
-        raise BadWords(f"{words} has too many decimals; write {wanted} with {few}.")
+        raise InputError(f"{words} has too many decimals; write {wanted} with {few}.")
     if len(whole) + len(part) > _LONGEST:
-        raise BadWords(f"{words} is too large for {wanted}; check the figure.")
+        raise InputError(f"{words} is too large for {wanted}; check the figure.")
     unit: int = 10**decimals
     return int(whole or "0") * unit + int((part or "0").ljust(decimals, "0") or "0")
 
@@ -43,15 +43,15 @@ def _example(decimals: int) -> str:
 
 
 def read_pence(text: str, wanted: str = "a price") -> int:
-    """Sterling as typed: "£45", "45.00", "1,250", "£1,250.50", "25p", "GBP 45". Raises BadWords."""
+    """Sterling as typed: "£45", "45.00", "1,250", "£1,250.50", "25p", "GBP 45". Raises InputError."""
     words = text.strip()
     if _SHILLINGS.fullmatch(words.removeprefix("£")):
-        raise BadWords(f"{words} is shillings; write pounds and pence, as 2.25.")
+        raise InputError(f"{words} is shillings; write pounds and pence, as 2.25.")
     if re.fullmatch(r"[0-9]+ ?[pP]", words):
         return read_amount(words[:-1], 0, wanted)
     bare = re.sub(r"^GBP ?|^£ ?| ?GBP$", "", words, count=1, flags=re.IGNORECASE)
     if words[:1] in ("-", "−") or bare[:1] in ("-", "−"):
-        raise BadWords(f"{wanted[:1].upper()}{wanted[1:]} cannot be negative; {words} was given.")
+        raise InputError(f"{wanted[:1].upper()}{wanted[1:]} cannot be negative; {words} was given.")
     return read_amount(bare, 2, wanted)
 
 
@@ -91,14 +91,14 @@ def share(total: int, weights: Sequence[int | Fraction]) -> tuple[int, ...]:
     """Share a total in proportion to the weights so that the parts add up to it exactly.
 
     Each part is floored; the pence left over go one each to the largest remainders, ties to the
-    earlier line. Raises BadWords for a negative total or weight, and when every weight is nil.
+    earlier line. Raises InputError for a negative total or weight, and when every weight is nil.
     """
     exact = [Fraction(weight) for weight in weights]
     if total < 0 or any(weight < 0 for weight in exact):
-        raise BadWords("A sum and the prices it is shared by cannot be negative.")
+        raise InputError("A sum and the prices it is shared by cannot be negative.")
     whole = sum(exact)
     if whole == 0:
-        raise BadWords("There is nothing to share by; give at least one price above nil.")
+        raise InputError("There is nothing to share by; give at least one price above nil.")
     parts = [total * weight / whole for weight in exact]
     shares = [part.numerator // part.denominator for part in parts]
     remainders = [part - floor for part, floor in zip(parts, shares, strict=True)]
@@ -111,10 +111,10 @@ def share(total: int, weights: Sequence[int | Fraction]) -> tuple[int, ...]:
 def without_discount(prices: Sequence[int], discount: int) -> tuple[int, ...]:
     """The prices of several lines after one discount in money, shared by price to the penny.
 
-    Raises BadWords when the discount is more than the prices together.
+    Raises InputError when the discount is more than the prices together.
     """
     if discount < 0 or discount > sum(prices):
-        raise BadWords(f"A discount must lie between nothing and {pounds(sum(prices))}.")
+        raise InputError(f"A discount must lie between nothing and {pounds(sum(prices))}.")
     if discount == 0:
         return tuple(prices)
     return tuple(price - off for price, off in zip(prices, share(discount, prices), strict=True))
@@ -125,6 +125,6 @@ def chain_discount(price: int, percents: Sequence[Decimal | int]) -> int:
     left = Fraction(price)
     for percent in percents:
         if not 0 <= percent <= 100:
-            raise BadWords(f"A discount of {percent} % is not possible; write 0 to 100.")
+            raise InputError(f"A discount of {percent} % is not possible; write 0 to 100.")
         left *= (100 - Fraction(percent)) / 100
     return half_up(left)

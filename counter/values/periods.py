@@ -7,7 +7,7 @@ from datetime import date, timedelta
 
 from counter.values.date_words import date_of_words
 from counter.values.days import read_period
-from counter.values.trouble import BadWords
+from counter.values.errors import InputError
 
 _QUARTER = re.compile(r"(?:([12][0-9]{3})[ -]?)?q([1-4])(?: ([12][0-9]{3}))?")
 _TAX_YEAR = re.compile(r"tax(?: year)? ([12][0-9]{3})(?:[-/][0-9]{2,4})?")
@@ -20,7 +20,7 @@ def read_period_words(text: str, today: str, months: int = 3) -> tuple[str, str]
     """The first and the last day of a period as typed.
 
     "" is the VAT period of today (of so many months); a year, a month or a day, or two of them, as
-    date_words.py reads them; "q2 2026", "q2" (of this year); "tax 2025". Raises BadWords.
+    date_words.py reads them; "q2 2026", "q2" (of this year); "tax 2025". Raises InputError.
     """
     words = text.strip().lower()
     if not words:
@@ -34,10 +34,10 @@ def read_period_words(text: str, today: str, months: int = 3) -> tuple[str, str]
     ends = [part for part in _BETWEEN.split(words) if part]
     try:
         whens = [date_of_words(part, today[:2]) for part in ends]
-    except BadWords:
+    except InputError:
         whens = []
     if not 1 <= len(whens) <= 2:
-        raise BadWords(
+        raise InputError(
             f"{text.strip()} is not a period; write q2 2026, apr 2026, 2026, tax 2025, "
             "or 1.4.26 to 30.6.26."
         )

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Literal
 
-from counter.values.trouble import BadWords
+from counter.values.errors import InputError
 
 Unit = Literal["d", "p"]
 
@@ -62,10 +62,10 @@ def number_words(number: Fraction) -> str:
 
 
 def read_number(text: str) -> Fraction:
-    """A number with its fraction: "0.5", "½", "1½", "1 1/2", "1/2"; raises BadWords."""
+    """A number with its fraction: "0.5", "½", "1½", "1 1/2", "1/2"; raises InputError."""
     found = re.fullmatch(rf"({_WHOLE}(?:\.{_WHOLE})?|\.{_WHOLE})?\s*([¼⅓½⅔¾]|\d/[1-9])?", text.strip())
     if not found or not (found[1] or found[2]) or ("." in (found[1] or "") and found[2]):
-        raise BadWords(f"{text!r} is not a number; write it like 0.5, ½ or 1½.")
+        raise InputError(f"{text!r} is not a number; write it like 0.5, ½ or 1½.")
     part = found[2] or "0"
     return Fraction(found[1] or 0) + (_SIGNS[part] if part in _SIGNS else Fraction(part))
 
@@ -73,13 +73,13 @@ def read_number(text: str) -> Fraction:
 def read_postage(text: str) -> Postage:
     """Postage as typed: "2d", "1½d", "2s6d", "1/-", "£1", "2½p", "2 x 1d", "1d + 4d".
 
-    Raises BadWords for anything else, and for old and new pence added together.
+    Raises InputError for anything else, and for old and new pence added together.
     """
     total: Postage | None = None
     for part in re.split(r"\s*(?:\+|&| and )\s*", text.strip().lower()):
         each = _read_times(part, text)
         if total and total.unit != each.unit:
-            raise BadWords(f"{text!r} adds old and new pence; give one or the other.")
+            raise InputError(f"{text!r} adds old and new pence; give one or the other.")
         total = Postage(each.pence + (total.pence if total else 0), each.unit)
     return total or _read_times("", text)
 
@@ -94,7 +94,7 @@ def _read_times(part: str, whole: str) -> Postage:
                 return Postage(times * named["new"], "p")
             pence = 240 * named.get("pounds", 0) + 12 * named.get("shillings", 0)
             return Postage(times * Fraction(pence + named.get("pence", 0)), "d")
-    raise BadWords(f"{whole!r} is not an amount of postage; write it like 1d, 2s6d or 2½p.")
+    raise InputError(f"{whole!r} is not an amount of postage; write it like 1d, 2s6d or 2½p.")
 
 
 def plain_number(number: Fraction) -> int | float:

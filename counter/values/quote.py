@@ -6,8 +6,8 @@ import re
 from dataclasses import dataclass, replace
 from decimal import Decimal
 
+from counter.values.errors import InputError
 from counter.values.money import chain_discount, marked, pounds, read_pence, without_discount
-from counter.values.trouble import BadWords
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +38,7 @@ class RunningQuote:
     def add(self, line: QuoteLine) -> RunningQuote:
         """One more line; a price for the lot no longer holds when the lot changes."""
         if self.holds(line.number):
-            raise BadWords(f"{line.number} is in the quote already.")
+            raise InputError(f"{line.number} is in the quote already.")
         return replace(self, lines=(*self.lines, line), lot_price=None)
 
     def remove(self, number: str) -> RunningQuote:
@@ -47,7 +47,7 @@ class RunningQuote:
         return replace(self, lines=left, lot_price=None)
 
     def discounted(self, words: str) -> RunningQuote:
-        """With the discount as typed: "10%", "£45" for the lot, or "" for none. Raises BadWords."""
+        """With the discount as typed: "10%", "£45" for the lot, or "" for none. Raises InputError."""
         typed = words.strip()
         if not typed:
             return replace(self, percent=None, lot_price=None)
@@ -56,9 +56,9 @@ class RunningQuote:
         return self.for_lot(read_pence(typed, "a price for the lot"))
 
     def for_lot(self, price: int) -> RunningQuote:
-        """With one price in pence for all of it. Raises BadWords when it is more than the lines."""
+        """With one price in pence for all of it. Raises InputError when it is more than the lines."""
         if price > self.before:
-            raise BadWords(
+            raise InputError(
                 f"{pounds(price)} for the lot is more than the lines come to ({pounds(self.before)})."
             )
         return replace(self, percent=None, lot_price=price)
@@ -105,7 +105,7 @@ class RunningQuote:
 def _percent(typed: str) -> Decimal:
     figure = typed.removesuffix("%").strip().removeprefix("-").strip()
     if not re.fullmatch(r"[0-9]{1,3}(\.[0-9]{1,2})?", figure) or Decimal(figure) > 100:
-        raise BadWords(f"{typed} is not a discount; write it like 10% (0 to 100) or £45 for the lot.")
+        raise InputError(f"{typed} is not a discount; write it like 10% (0 to 100) or £45 for the lot.")
     return Decimal(figure)
 
 

@@ -4,15 +4,15 @@ from __future__ import annotations
 
 import re
 
-from counter.values.trouble import BadWords
+from counter.values.errors import InputError
 
 _TIME = re.compile(r"^(\d{1,6}(?:\.\d)?)\s*(s|sec|secs|seconds?|m|min|mins|minutes?|h|hours?)?$")
 
 
 def read_seconds(text: str) -> int:
-    """Whole seconds of a time as typed; a bare number is seconds. Raises BadWords."""
+    """Whole seconds of a time as typed; a bare number is seconds. Raises InputError."""
     match = _TIME.match(text.strip().casefold())
     if not match or float(match[1]) <= 0:
-        raise BadWords(f"The time {text!r} cannot be read; write it like 30, 90 s or 10 min.")
+        raise InputError(f"The time {text!r} cannot be read; write it like 30, 90 s or 10 min.")
     unit = (match[2] or "s")[0]
     return round(float(match[1]) * {"s": 1, "m": 60, "h": 3600}[unit])

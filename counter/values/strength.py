@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from math import sqrt
 from typing import Literal
 
-from counter.values.trouble import BadWords
+from counter.values.errors import InputError
 
 Basis = Literal["volume", "percent", "percent_wv", "percent_ww", "mol_per_litre"]
 Way = Literal["w/v", "w/w", "mol/L", "volume at 0 °C", "volume at room temperature"]
@@ -52,7 +52,7 @@ class Scale:
     density: tuple[tuple[float, float], ...]
 
     def from_wv(self, percent_wv: float) -> Strength:
-        """The strength of so many grams in 100 mL; BadWords above pure peroxide."""
+        """The strength of so many grams in 100 mL; InputError above pure peroxide."""
         return Strength(
             percent_wv,
             self._ww(percent_wv),
@@ -61,7 +61,7 @@ class Scale:
         )
 
     def from_ww(self, percent_ww: float) -> Strength:
-        """The strength of so many grams in 100 g; BadWords above 100."""
+        """The strength of so many grams in 100 g; InputError above 100."""
         if percent_ww > self.density[-1][0]:
             raise _too_strong()
         low, high = self._segment(percent_ww, 0)
@@ -71,13 +71,13 @@ class Scale:
         return Strength(made.percent_wv, percent_ww, made.mol_per_litre, made.volume)
 
     def from_molar(self, mol_per_litre: float) -> Strength:
-        """The strength of so many moles in a litre; BadWords above pure peroxide."""
+        """The strength of so many moles in a litre; InputError above pure peroxide."""
         return self.from_wv(mol_per_litre * self.molar_mass / 10)
 
     def readings(self, amount: float, basis: Basis) -> tuple[StrengthReading, ...]:
-        """Every way a label may be meant; raises BadWords for a strength that cannot be."""
+        """Every way a label may be meant; raises InputError for a strength that cannot be."""
         if amount <= 0:
-            raise BadWords("A strength must be more than nothing; write it like 3 % w/v or 10 vol.")
+            raise InputError("A strength must be more than nothing; write it like 3 % w/v or 10 vol.")
         if basis == "volume":
             cold = self.from_wv(amount * self.wv_per_volume)
             warm = self.from_wv(amount * self.wv_per_volume_warm)
@@ -117,5 +117,5 @@ class Scale:
         return (sqrt(level * level + 4 * slope * percent_wv) - level) / (2 * slope)
 
 
-def _too_strong() -> BadWords:
-    return BadWords("That is stronger than pure peroxide; write the strength like 3 % w/v or 10 vol.")
+def _too_strong() -> InputError:
+    return InputError("That is stronger than pure peroxide; write the strength like 3 % w/v or 10 vol.")

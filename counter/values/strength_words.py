@@ -6,8 +6,8 @@ import re
 from dataclasses import dataclass
 from typing import cast
 
+from counter.values.errors import InputError
 from counter.values.strength import Basis, Scale, StrengthReading
-from counter.values.trouble import BadWords
 
 _EXAMPLES = "write it like 3 % w/v, 10 vol, 6 % w/w or 0.9 mol/L, or say old bottle"
 _UNKNOWN = re.compile(
@@ -48,10 +48,10 @@ class Label:
 
 
 def read_label(text: str) -> Label:
-    """Read a strength as typed; raises BadWords saying what could not be understood."""
+    """Read a strength as typed; raises InputError saying what could not be understood."""
     plain = _plain(text)
     if not plain:
-        raise BadWords(f"No strength was given; {_EXAMPLES}.")
+        raise InputError(f"No strength was given; {_EXAMPLES}.")
     if _UNKNOWN.search(plain):
         return Label(text.strip(), unknown=True)
     parts: list[tuple[float, Basis]] = []
@@ -61,7 +61,7 @@ def read_label(text: str) -> Label:
         rest = rest.replace(match[0], " ", 1)
     left = _FILLER.sub(" ", rest).strip(" ()/,.=;:")
     if not parts or left:
-        raise BadWords(f"The strength {text.strip()!r} cannot be read; {_EXAMPLES}.")
+        raise InputError(f"The strength {text.strip()!r} cannot be read; {_EXAMPLES}.")
     return Label(text.strip(), tuple(parts))
 
 
@@ -76,7 +76,7 @@ def _plain(text: str) -> str:
 def _part(amount: float, unit: str, text: str) -> tuple[float, Basis]:
     """An amount and what it is reckoned by; `unit` names the group of _PART that it matched."""
     if unit == "percent_vv":
-        raise BadWords(f"Peroxide is not sold by v/v ({text.strip()!r}); {_EXAMPLES}.")
+        raise InputError(f"Peroxide is not sold by v/v ({text.strip()!r}); {_EXAMPLES}.")
     if unit == "grams_per_litre":
         return amount / 10, "percent_wv"
     return amount, cast(Basis, unit)

@@ -6,8 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from counter.cli.commands import COMMANDS
-from counter.desk.mend_fields import MENDABLE
-from counter.ledger.journal import HEAD
+from counter.desk.stock.item_fields import EDITABLE
+from counter.store.journal import HEAD
 from tests.benchmarks.fuzz_targets import (
     ask,
     command,
@@ -74,7 +74,7 @@ ALL = [
     Target(
         "mend",
         mend,
-        tuple(bytes([n]) + b"thin at top; KC; 2019" for n in range(len(MENDABLE))),
+        tuple(bytes([n]) + b"thin at top; KC; 2019" for n in range(len(EDITABLE))),
         (*WORDS, ";", "thin at top", "strip of 3", "block of 4", "KC-KF", "+", "inverted"),
     ),
     Target(

@@ -1,6 +1,6 @@
 """What fuzz.py plays: each target takes bytes, reads them as the counter does, checks what is promised.
 
-Trouble (and BadWords with it) is the only error that may leave a reader.
+UserError (and InputError with it) is the only error that may leave a reader.
 """
 
 from __future__ import annotations
@@ -19,24 +19,25 @@ from pathlib import Path
 import counter.reference.library as reference
 from counter.cli.commands import COMMANDS
 from counter.cli.main import main
-from counter.desk.covering import open_case
-from counter.desk.deal_line import read_deal_line
-from counter.desk.measuring import read_count
-from counter.desk.mend_fields import MENDABLE
-from counter.desk.mending import mended
+from counter.csv_files.importing import headings_of, import_stock
+from counter.csv_files.reading import read_sheet
+from counter.desk.covers.case import open_case
+from counter.desk.identify.gauge_input import read_count
 from counter.desk.opening import open_desk
+from counter.desk.stock.edit_item import mended
+from counter.desk.stock.item_fields import EDITABLE
+from counter.desk.trade.purchase_line import read_deal_line
 from counter.judge.letters import judge_letters
-from counter.ledger.entry import Change, checksum, line_to_entry
-from counter.ledger.files import Disk
-from counter.ledger.ledger import Ledger
-from counter.ledger.records.check import check_change
-from counter.ledger.sheets.importing import headings_of, import_stock
-from counter.ledger.sheets.reading import read_sheet
-from counter.ledger.verify import verify
+from counter.store.entry import Change, checksum, line_to_entry
+from counter.store.files import Disk
+from counter.store.ledger import Ledger
+from counter.store.records.check import check_change
+from counter.store.verify import verify
 from counter.values.currency import read_money, read_rate
 from counter.values.dates import read_date
 from counter.values.days import read_day
 from counter.values.dilution import dilute, read_portion
+from counter.values.errors import UserError
 from counter.values.gauge import read_length
 from counter.values.item import CoverFacts, Item, item_from_row, item_to_row
 from counter.values.letters import read_format, read_letters
@@ -44,7 +45,6 @@ from counter.values.money import read_pence
 from counter.values.postage import read_number, read_postage
 from counter.values.seconds import read_seconds
 from counter.values.strength_words import read_label
-from counter.values.trouble import Trouble
 from tests.reading.test_reader_properties import accounted
 
 LIBRARY = reference.Library()
@@ -100,7 +100,7 @@ def cover(data: bytes) -> None:
     assert case.belonging and case.found.results
     if chart := case.chart:
         assert chart.start <= chart.end and all(bar.first <= bar.last for bar in chart.bars)
-    with contextlib.suppress(Trouble):
+    with contextlib.suppress(UserError):
         now = Item("WK-1", attachment="cover", cover=case.facts())
         assert item_from_row(item_to_row(now)) == now
         check_change(Change("items", "WK-1", item_to_row(now)))
@@ -109,20 +109,20 @@ def cover(data: bytes) -> None:
 def line(data: bytes) -> None:
     """A purchase line is refused, or kept word for word with its sum and pieces in whole pence."""
     text = text_of(data)
-    with contextlib.suppress(Trouble):
+    with contextlib.suppress(UserError):
         read = read_deal_line(text, LIBRARY.money.currencies)
         assert read.words == " ".join(text.split())
         assert type(read.amount) is int and read.amount >= 0 and read.pieces
         assert all(words in read.words for words, _ in read.pieces) and read.seller in read.words
-    with contextlib.suppress(Trouble):
-        DESK.dealing.read_deal(text)
+    with contextlib.suppress(UserError):
+        DESK.trading.read_deal(text)
 
 
 def mend(data: bytes) -> None:
     """A mended field makes a row that comes back from its row as it was."""
-    field = MENDABLE[(data or b"\0")[0] % len(MENDABLE)]
+    field = EDITABLE[(data or b"\0")[0] % len(EDITABLE)]
     start = Item("WK-1", multiple="strip_4", attachment="cover", cover=CoverFacts())
-    with contextlib.suppress(Trouble):
+    with contextlib.suppress(UserError):
         now = mended(start, field.key, text_of(data[1:]), LIBRARY)
         field.said(now)
         assert item_from_row(item_to_row(now)) == now
@@ -155,7 +155,7 @@ def words(data: bytes) -> None:
         lambda: read_rate(text),
     ]
     for read in readers:
-        with contextlib.suppress(Trouble):
+        with contextlib.suppress(UserError):
             read()
     assert all(math.isfinite(each) and each >= 0 for each in figures)
 
@@ -175,7 +175,7 @@ def sheet(data: bytes) -> None:
     file.write_bytes(data)
     ledger = Ledger.open(folder / "own", clock=lambda: NOW, laptop="WK", disk=Quick())
     try:
-        with contextlib.suppress(Trouble):
+        with contextlib.suppress(UserError):
             read = read_sheet(file)
             headings_of(read)
             done = import_stock(ledger, read)
@@ -200,7 +200,7 @@ def journal(data: bytes) -> None:
     (folder / "journal").write_bytes(raw)
     if len(split) > 1:
         (folder / "snapshot").write_bytes(b"\n".join(map(_sealed, split[1].split(b"\n"))))
-    with contextlib.suppress(Trouble):
+    with contextlib.suppress(UserError):
         ledger = Ledger.open(folder, clock=lambda: NOW, laptop="WK", disk=Quick())
         try:
             ledger.note("still works", [Change("items", "ZZ-100", {"number": "ZZ-100"})])
@@ -213,7 +213,7 @@ def journal(data: bytes) -> None:
         again = Ledger.open(folder, clock=lambda: NOW, disk=Quick())
         assert again.row("items", "ZZ-100")
         again.close()
-    with contextlib.suppress(Trouble):
+    with contextlib.suppress(UserError):
         verify(folder)
 
 

@@ -21,8 +21,8 @@ from counter.judge.identify.likelihood import STATES, seen_given
 from counter.judge.identify.model import Model, model_of
 from counter.judge.identify.shares import weigh
 from counter.judge.identify.variants import Variant
-from counter.judge.seen import Observation
-from counter.reference.stamps import read_stamps
+from counter.judge.observation import Observation
+from counter.reference.stamps_reader import read_stamps
 
 SEED = 1840
 

@@ -13,7 +13,7 @@ from collections.abc import Sequence
 from counter.judge.identify.likelihood import STATES
 from counter.judge.identify.model import Model
 from counter.judge.identify.variants import Variant
-from counter.judge.seen import Observation, Reading
+from counter.judge.observation import Observation, Reading
 
 KINDS = (*STATES, "colour", "gauge", "plate", "letters", "date")
 SILENT = {("phosphor", "none"), ("overprint", "none"), ("lines", "none"), ("watermark_way", "upright")}

@@ -20,7 +20,7 @@ from identify_cases import clean, reading
 from counter.judge.identify import identify, next_looks
 from counter.judge.identify.model import model_of, weighable
 from counter.judge.identify.shares import weigh
-from counter.reference.stamps import read_stamps
+from counter.reference.stamps_reader import read_stamps
 
 
 def timed(work: Callable[[], object]) -> float:

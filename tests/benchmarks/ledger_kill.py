@@ -19,10 +19,10 @@ import time
 from datetime import datetime
 from pathlib import Path
 
-from counter.ledger.entry import Change
-from counter.ledger.files import Disk
-from counter.ledger.ledger import Ledger
-from counter.ledger.verify import verify
+from counter.store.entry import Change
+from counter.store.files import Disk
+from counter.store.ledger import Ledger
+from counter.store.verify import verify
 
 PIECE = 16  # bytes of a line written at once
 ROOM = 8192  # and of the room behind the lines

@@ -28,9 +28,9 @@ from typing import Any
 from tinydb import TinyDB
 from tinydb.storages import JSONStorage, MemoryStorage
 
-from counter.desk.place import local_time
-from counter.ledger.entry import Change
-from counter.ledger.ledger import Ledger
+from counter.desk.data_dir import local_time
+from counter.store.entry import Change
+from counter.store.ledger import Ledger
 
 
 def item(number: str, place: int) -> dict[str, Any]:

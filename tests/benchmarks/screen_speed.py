@@ -17,11 +17,11 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
+from counter.desk.data_dir import local_time
 from counter.desk.opening import open_desk
-from counter.desk.place import local_time
-from counter.ledger.entry import Change
-from counter.ledger.ledger import Ledger
 from counter.reference.library import Library
+from counter.store.entry import Change
+from counter.store.ledger import Ledger
 from counter.values.item import item_to_row
 from tests.benchmarks.synthetic_stock import stock
 from tests.benchmarks.terminal import Terminal, python

@@ -28,10 +28,10 @@ from rapidfuzz import fuzz, process
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
-from counter.ledger.names import Names, issue_names
-from counter.ledger.search import StockIndex
-from counter.ledger.search.words import ALIASES, FILLERS, pieces
+from counter.describe.names import Names, issue_names
 from counter.reference.library import Library
+from counter.search.index import StockIndex
+from counter.search.tokenizer import ALIASES, FILLERS, pieces
 from counter.values.item import Item
 from tests.benchmarks.synthetic_stock import Wanted, line_of, questions, stock
 

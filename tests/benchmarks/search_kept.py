@@ -15,11 +15,12 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
-from counter.ledger.entry import Change
-from counter.ledger.ledger import Ledger
-from counter.ledger.names import issue_names
-from counter.ledger.search import StockIndex, kept
+from counter.describe.names import issue_names
 from counter.reference.library import Library
+from counter.search import index_file
+from counter.search.index import StockIndex
+from counter.store.entry import Change
+from counter.store.ledger import Ledger
 from counter.values.item import item_to_row
 from tests.benchmarks.synthetic_stock import stock
 
@@ -38,7 +39,7 @@ def main(size: int) -> None:
         noted(folder, size)
         print(f"{size:,} lines; seconds by the clock (and of processor time)")
         print(f"built from the rows: {opened(folder)}")
-        print(f"written to its file: {(folder / kept.NAME).stat().st_size / 1e6:.0f} MB")
+        print(f"written to its file: {(folder / index_file.NAME).stat().st_size / 1e6:.0f} MB")
         for _ in range(RUNS):
             print(f"read from its file: {opened(folder)}", flush=True)
 
@@ -64,12 +65,12 @@ def open_here(folder: Path) -> None:
     ledger = Ledger.open(folder, clock=clock)
     index = StockIndex(names)
     start, cpu = time.perf_counter(), time.process_time()
-    slices = sum(1 for _ in kept.fill(index, ledger))
+    slices = sum(1 for _ in index_file.fill(index, ledger))
     took, worked = time.perf_counter() - start, time.process_time() - cpu
     assert index.find("1d black pl 6")
     memory = resource.getrusage(resource.RUSAGE_SELF).ru_maxrss / 1024
     print(f"{took:.2f} ({worked:.2f}) in {slices} slices, process of {memory:.0f} MB at its highest")
-    kept.keep(index, ledger)
+    index_file.keep(index, ledger)
     ledger.close()
 
 

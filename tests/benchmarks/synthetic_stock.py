@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from random import Random
 
-from counter.ledger.describe import short_line
-from counter.ledger.names import Names
+from counter.describe.description import short_line
+from counter.describe.names import Names
 from counter.reference.stamps import Stamps
 from counter.values.item import Item
 from seed_demo.people import TOWNS

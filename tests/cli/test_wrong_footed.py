@@ -13,9 +13,9 @@ from pathlib import Path
 
 import pytest
 
-from counter.ledger.entry import Change
-from counter.ledger.ledger import Ledger
-from counter.ledger.verify import verify
+from counter.store.entry import Change
+from counter.store.ledger import Ledger
+from counter.store.verify import verify
 
 ROOT = Path(__file__).resolve().parents[2]
 COUNTER = [sys.executable, "-m", "counter"]
@@ -66,7 +66,7 @@ def test_ctrl_c_in_an_import_loses_and_doubles_nothing(tmp_path: Path, moment: s
     code = (
         "import signal, sys\n"
         "from counter.cli.main import main\n"
-        "from counter.ledger.files import Disk\n"
+        "from counter.store.files import Disk\n"
         "plain, waits = Disk.sync, []\n"
         "def sync(disk, handle):\n"
         "    waits.append(handle)\n"

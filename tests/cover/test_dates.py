@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from counter.values.dates import on_day, read_date
-from counter.values.trouble import BadWords
+from counter.values.errors import InputError
 
 DAYS = st.dates(date(1801, 1, 1), date(1990, 12, 31))
 PARTS = DAYS.flatmap(lambda day: st.sampled_from([f"{day:%Y-%m-%d}", f"{day:%Y-%m}", f"{day:%Y}"]))
@@ -31,7 +31,7 @@ def test_the_bounds_of_a_partial_date(text: str, first: date, last: date, words:
     "text", ["", "12 mar 1842", "1842-13", "1842-00", "1841-02-29", "1842-3-1", "0000", "42"]
 )
 def test_what_is_no_date_is_refused_with_an_example(text: str) -> None:
-    with pytest.raises(BadWords, match="1842-03-12"):
+    with pytest.raises(InputError, match="1842-03-12"):
         read_date(text)
 
 

@@ -6,10 +6,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from counter.judge.cover.check import check_cover
-from counter.judge.cover.drawing import draw
+from counter.judge.cover.cover_chart import draw
+from counter.judge.cover.cover_facts import CoverSeen, DatedFact, StampDates
 from counter.judge.cover.finding import FINDINGS
 from counter.judge.cover.result import STRENGTHS, CheckResult, find
-from counter.judge.cover.seen import CoverSeen, DatedFact, StampDates
 from counter.judge.cover.timeline import timeline
 from counter.reference.postal import read_postal
 from counter.values.dates import on_day, read_date

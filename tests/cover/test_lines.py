@@ -6,7 +6,7 @@ from fractions import Fraction
 import pytest
 
 from counter.cli.main import main
-from counter.desk.covering import CoverCase, case_of_item, open_case
+from counter.desk.covers.case import CoverCase, case_of_item, open_case
 from counter.judge.cover.check import DEFER
 from counter.reference.library import Library
 from counter.values.item import CoverFacts, Fault, Item

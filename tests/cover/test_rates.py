@@ -12,11 +12,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from counter.judge.cover.case import Case
+from counter.judge.cover.cover_facts import CoverSeen
 from counter.judge.cover.money_checks import rate_match
+from counter.judge.cover.postage_scale import OUNCES
 from counter.judge.cover.question import RateAnswer, RateQuestion
 from counter.judge.cover.rates import rate_for
-from counter.judge.cover.scale import OUNCES
-from counter.judge.cover.seen import CoverSeen
 from counter.judge.cover.weights import has_open_scale, weights_paying
 from counter.reference.postal import Postal, read_postal
 from counter.values.dates import on_day, read_date

@@ -5,7 +5,7 @@ from fractions import Fraction
 
 import pytest
 
-from counter.desk.covering import open_case
+from counter.desk.covers.case import open_case
 from counter.judge.cover.question import RateQuestion
 from counter.judge.cover.rates import days_of_change, rate_for
 from counter.reference.library import Library

@@ -8,11 +8,11 @@ from datetime import UTC, datetime
 from pathlib import Path
 from typing import Any
 
-from counter.ledger.ledger import Ledger
-from counter.ledger.names import issue_names
-from counter.ledger.search import StockIndex
-from counter.ledger.verify import verify
+from counter.describe.names import issue_names
 from counter.reference.library import Library
+from counter.search.index import StockIndex
+from counter.store.ledger import Ledger
+from counter.store.verify import verify
 from counter.values.item import Item, item_from_row
 from seed_demo.generate import generate
 from seed_demo.plant import plant, rows

@@ -2,11 +2,11 @@
 
 import pytest
 
-from counter.desk.answering import with_answer
+from counter.desk.identify.answer_to_line import line_with_answer
 from counter.judge.identify.model import model_of, weighable
 from counter.judge.identify.words import value_words
+from counter.judge.observation import Observation
 from counter.judge.reading import read_line
-from counter.judge.seen import Observation
 from counter.reference.library import Library
 
 LIBRARY = Library()
@@ -38,7 +38,7 @@ def lines(kind: str) -> tuple[str, ...]:
 def test_every_answer_is_read_back(kind: str) -> None:
     for answer in answers(kind):
         for line in lines(kind):
-            told = with_answer(line, answer, LIBRARY)
+            told = line_with_answer(line, answer, LIBRARY)
             assert told is not None, (answer, line)
             now = read_line(told, LIBRARY.vocabulary)
             was = read_line(line, LIBRARY.vocabulary)
@@ -60,9 +60,9 @@ def test_every_answer_is_read_back(kind: str) -> None:
 @pytest.mark.parametrize("kind", KINDS)
 def test_the_words_may_stand_in_front(kind: str) -> None:
     for answer in answers(kind):
-        told = with_answer("cover £45", answer, LIBRARY, before=True)
+        told = line_with_answer("cover £45", answer, LIBRARY, before=True)
         assert told is not None and told.endswith("cover £45"), answer
 
 
 def test_words_that_do_not_fit_are_refused() -> None:
-    assert with_answer("1d red", Observation("subject", "zzqq", "zzqq"), LIBRARY) is None
+    assert line_with_answer("1d red", Observation("subject", "zzqq", "zzqq"), LIBRARY) is None

@@ -3,11 +3,11 @@
 from datetime import datetime
 from pathlib import Path
 
-from counter.desk.both_changed import open_conflicts
-from counter.ledger.backup import backup, restore
-from counter.ledger.entry import Change
-from counter.ledger.ledger import Ledger
-from counter.ledger.merge import merge
+from counter.desk.data.merge_conflicts import open_conflicts
+from counter.store.backup import backup, restore
+from counter.store.entry import Change
+from counter.store.ledger import Ledger
+from counter.store.merge import merge
 
 NOW = datetime.fromisoformat("2026-05-02T10:00:00+01:00")
 

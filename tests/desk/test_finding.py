@@ -5,7 +5,7 @@ from datetime import datetime
 import pytest
 
 from counter.desk.desk import Desk
-from counter.desk.finding import found_in_stock, stamp_in_hand
+from counter.desk.identify.related_stock import found_in_stock, stamp_in_hand
 from counter.desk.opening import open_desk
 from counter.judge.finds import finds
 from counter.reference.library import Library

@@ -7,10 +7,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from counter.desk.measuring import read_count
+from counter.desk.identify.gauge_input import read_count
 from counter.judge.reading import read_line
 from counter.reference.library import Library
-from counter.values.trouble import BadWords
+from counter.values.errors import InputError
 
 LIBRARY = Library()
 
@@ -39,12 +39,12 @@ def test_counts_as_typed(typed: str, across: float, down: float | None) -> None:
     "typed", ["", "20", "20 over", "20/0 mm", "1/1/1", "20/25mm x 1/2 x 3/4", "[red]", "9/9**9**9**9 m"]
 )
 def test_no_count_is_one_sentence(typed: str) -> None:
-    with pytest.raises(BadWords) as bad:
+    with pytest.raises(InputError) as bad:
         read_count(typed, LIBRARY.stamps)
     assert str(bad.value).endswith(".") and len(str(bad.value)) < 200
 
 
 @given(st.text(max_size=60))
 def test_nothing_typed_breaks_it(text: str) -> None:
-    with contextlib.suppress(BadWords):
+    with contextlib.suppress(InputError):
         read_count(text, LIBRARY.stamps)

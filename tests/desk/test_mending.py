@@ -12,13 +12,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from counter.desk.looking_back import touches
-from counter.desk.mend_fields import FIELD, MENDABLE, mendable
-from counter.desk.mending import mended, note_issue, note_mend
-from counter.ledger.describe import long_form
-from counter.ledger.wording import plain
+from counter.describe.description import long_form
+from counter.describe.wording import plain
+from counter.desk.stock.edit_item import mended, note_issue, save_field
+from counter.desk.stock.item_fields import EDITABLE, FIELD, editable_fields
+from counter.desk.stock.item_history import item_history
+from counter.values.errors import InputError, UserError
 from counter.values.item import Certificate, CoverFacts, Fault, Item
-from counter.values.trouble import BadWords, Trouble
 
 BLANK = Item("XX-1")
 STRIP = Item("XX-1", multiple="strip_4")
@@ -115,7 +115,7 @@ def test_plus_adds_and_nothing_empties(library) -> None:
     ],
 )
 def test_what_is_not_understood_is_one_sentence(key: str, typed: str, says: str, library) -> None:
-    with pytest.raises(BadWords) as told:
+    with pytest.raises(InputError) as told:
         mended(BLANK, key, typed, library)
     assert says in str(told.value) and "\n" not in str(told.value)
 
@@ -123,7 +123,7 @@ def test_what_is_not_understood_is_one_sentence(key: str, typed: str, says: str,
 def test_a_smaller_multiple_must_hold_what_is_noted(library) -> None:
     strip = mended(STRIP, "letters", "KC-KF", library)
     assert strip.letters == ("KC", "KD", "KE", "KF")
-    with pytest.raises(BadWords, match="pair has 2 stamps, but 4 letterings"):
+    with pytest.raises(InputError, match="pair has 2 stamps, but 4 letterings"):
         mended(strip, "multiple", "pair", library)
 
 
@@ -157,7 +157,7 @@ _items = st.builds(
 @settings(max_examples=120, deadline=None)
 @given(_items)
 def test_what_is_shown_reads_back_the_same(library, item: Item) -> None:
-    for field in MENDABLE:
+    for field in EDITABLE:
         shown = field.show(item)
         if shown:
             assert mended(item, field.key, shown, library) == item, (field.key, shown)
@@ -168,7 +168,7 @@ def test_what_is_shown_reads_back_the_same(library, item: Item) -> None:
 def test_anything_typed_is_kept_or_refused_in_a_sentence(library, key: str, typed: str) -> None:
     try:
         now = mended(STRIP, key, typed, library)
-    except BadWords as bad:
+    except InputError as bad:
         assert str(bad).endswith(".")
         return
     long_form(now, {})  # whatever was kept can be described
@@ -182,12 +182,12 @@ def test_anything_typed_is_kept_or_refused_in_a_sentence(library, key: str, type
 
 def test_a_mend_is_one_entry_and_can_be_taken_back(desk) -> None:
     before, entries = desk.item("WK-1102"), desk.ledger.state.entries
-    said = note_mend(desk, "WK-1102", "asking", "2,300")
+    said = save_field(desk, "WK-1102", "asking", "2,300")
     assert "asking price £2,300.00" in said
     assert desk.ledger.state.entries == entries + 1
     assert desk.item("WK-1102").asking == 230000
     assert desk.item("WK-1102").cost == before.cost
-    latest = touches(desk.ledger, "WK-1102")[0]
+    latest = item_history(desk.ledger, "WK-1102")[0]
     assert latest.verb == "asking price corrected"
     assert latest.changes == (("asking price", "£2,400.00", "£2,300.00"),)
     desk.take_back()
@@ -196,22 +196,22 @@ def test_a_mend_is_one_entry_and_can_be_taken_back(desk) -> None:
 
 def test_the_same_again_is_not_noted(desk) -> None:
     entries = desk.ledger.state.entries
-    assert "stands so already" in note_mend(desk, "WK-1102", "plate", "11")
+    assert "stands so already" in save_field(desk, "WK-1102", "plate", "11")
     assert desk.ledger.state.entries == entries
 
 
 def test_a_refusal_changes_nothing(desk) -> None:
     before, entries = desk.item("WK-1102"), desk.ledger.state.entries
     for key, typed in (("kept", "x" * 30_000), ("asking", "minus"), ("faults", "bruised")):
-        with pytest.raises(Trouble):
-            note_mend(desk, "WK-1102", key, typed)
+        with pytest.raises(UserError):
+            save_field(desk, "WK-1102", key, typed)
     assert (desk.item("WK-1102"), desk.ledger.state.entries) == (before, entries)
 
 
 def test_what_a_sale_decided_is_not_mended(desk) -> None:
     sold = next(row["number"] for row in desk.ledger.rows("items") if row.get("status") == "sold")
-    with pytest.raises(Trouble, match="a return or refund changes that"):
-        note_mend(desk, sold, "status", "in stock")
+    with pytest.raises(UserError, match="a return or refund changes that"):
+        save_field(desk, sold, "status", "in stock")
     assert "cost" not in FIELD
 
 
@@ -220,16 +220,16 @@ def test_a_candidate_becomes_the_issue(desk) -> None:
     said = note_issue(desk, "WK-894", found)  # came in as words only
     assert found.name in said and desk.item("WK-894").issue == found.issue_id
     assert "already" in note_issue(desk, "WK-894", found)
-    assert touches(desk.ledger, "WK-894")[0].verb == "identified"
+    assert item_history(desk.ledger, "WK-894")[0].verb == "identified"
 
 
 def test_the_history_never_tells_a_cost(desk) -> None:
     for number in ("WK-1", "WK-868", "WK-1102"):
-        for touch in touches(desk.ledger, number):
+        for touch in item_history(desk.ledger, number):
             assert all(label != "cost" for label, _, _ in touch.changes)
 
 
 def test_cover_fields_are_asked_only_of_covers(desk) -> None:
-    keys = {each.key for each in mendable(desk.item("WK-1102"))}
+    keys = {each.key for each in editable_fields(desk.item("WK-1102"))}
     assert not any(key.startswith("cover.") for key in keys)
-    assert "cover.date" in {each.key for each in mendable(desk.item("WK-994"))}
+    assert "cover.date" in {each.key for each in editable_fields(desk.item("WK-994"))}

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from counter.desk.pieces import read_piece
+from counter.desk.stock.item_from_text import read_piece
 from counter.reference.library import Library
 from counter.values.item import Item
 

@@ -1,7 +1,7 @@
 import pytest
 
 from counter.judge.identify.model import Model, model_of
-from counter.judge.seen import Observation, Reading
+from counter.judge.observation import Observation, Reading
 from counter.reference.library import Library
 from counter.reference.stamps import Stamps
 

@@ -20,8 +20,8 @@ from counter.judge.identify import (
 from counter.judge.identify.likelihood import STATES
 from counter.judge.identify.model import Model, model_of
 from counter.judge.identify.shares import weigh
+from counter.judge.observation import Observation, Reading
 from counter.judge.reading import read_line
-from counter.judge.seen import Observation, Reading
 from counter.reference.library import Library
 from counter.reference.stamps import Stamps
 

@@ -11,7 +11,7 @@ from counter.judge.identify import identify, next_looks
 from counter.judge.identify.model import Model, model_of, weighable
 from counter.judge.identify.next_look import entropy, information, looks_worth, values_of
 from counter.judge.identify.shares import weigh
-from counter.judge.seen import Observation, Reading
+from counter.judge.observation import Observation, Reading
 from counter.reference.library import Library
 from counter.reference.stamps import Stamps
 

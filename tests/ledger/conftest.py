@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from counter.ledger.ledger import Ledger
+from counter.store.ledger import Ledger
 
 
 class Clock:

@@ -11,9 +11,9 @@ from typing import Any
 
 from hypothesis import settings
 
-from counter.ledger.entry import Change
-from counter.ledger.files import Disk
-from counter.ledger.ledger import Ledger
+from counter.store.entry import Change
+from counter.store.files import Disk
+from counter.store.ledger import Ledger
 
 LONG_RUN = int(os.environ.get("LONG_RUN", "1"))
 

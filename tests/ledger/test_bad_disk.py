@@ -16,10 +16,10 @@ from pathlib import Path
 
 import pytest
 
-from counter.ledger import files
-from counter.ledger.ledger import Ledger
-from counter.ledger.verify import verify
-from counter.values.trouble import Trouble
+from counter.store import files
+from counter.store.ledger import Ledger
+from counter.store.verify import verify
+from counter.values.errors import UserError
 from tests.ledger.stock import BadDisk, item, note_items
 
 Opens = Callable[..., Ledger]
@@ -36,7 +36,7 @@ def test_a_full_disk_notes_nothing_and_recovers_when_there_is_room(
     note_items(ledger, "WK-1")
     before = (folder / "journal").read_bytes().rstrip(b"\n")
     disk.left = left
-    with pytest.raises(Trouble, match=r"^The disk is full: what you noted did not happen; make room"):
+    with pytest.raises(UserError, match=r"^The disk is full: what you noted did not happen; make room"):
         ledger.note("noted", [item("WK-2", words="x" * 200)])
     assert (folder / "journal").read_bytes().rstrip(b"\n") == before
     assert [row["number"] for row in ledger.rows("items")] == ["WK-1"]
@@ -55,7 +55,7 @@ def test_a_full_disk_in_a_snapshot_leaves_the_old_one(opened: Opens, folder: Pat
     before = (folder / "snapshot").read_bytes()
     note_items(ledger, "WK-2")
     disk.left = 20
-    with pytest.raises(Trouble, match="The disk is full: writing a snapshot"):
+    with pytest.raises(UserError, match="The disk is full: writing a snapshot"):
         ledger.snapshot()
     assert (folder / "snapshot").read_bytes() == before
     assert not (folder / "snapshot.new").exists()
@@ -66,10 +66,10 @@ def test_after_a_failed_sync_nothing_more_is_noted_until_reopened(opened: Opens,
     ledger = opened(folder, laptop="WK", disk=disk)
     note_items(ledger, "WK-1")
     disk.sync_fault = errno.EIO
-    with pytest.raises(Trouble, match="The disk refused"):
+    with pytest.raises(UserError, match="The disk refused"):
         note_items(ledger, "WK-2")
     disk.sync_fault = 0
-    with pytest.raises(Trouble, match="close the counter and open it again"):
+    with pytest.raises(UserError, match="close the counter and open it again"):
         note_items(ledger, "WK-3")
     assert [row["number"] for row in ledger.rows("items")] == ["WK-1"]
     ledger.close()
@@ -95,9 +95,9 @@ def test_the_kernel_itself_refusing_to_grow_the_file(folder: Path) -> None:
         import json, resource, signal, sys
         from datetime import datetime
         from pathlib import Path
-        from counter.ledger.entry import Change
-        from counter.ledger.ledger import Ledger
-        from counter.values.trouble import Trouble
+        from counter.store.entry import Change
+        from counter.store.ledger import Ledger
+        from counter.values.errors import UserError
 
         signal.signal(signal.SIGXFSZ, signal.SIG_IGN)
         ledger = Ledger.open(Path(sys.argv[1]), clock=datetime.now, laptop="WK")
@@ -107,7 +107,7 @@ def test_the_kernel_itself_refusing_to_grow_the_file(folder: Path) -> None:
             try:
                 ledger.note("noted", [Change("items", f"WK-{noted}", {"number": f"WK-{noted}"})])
                 noted += 1
-            except Trouble as trouble:
+            except UserError as trouble:
                 said = str(trouble)
         print(json.dumps({"noted": noted, "said": said, "rows": len(ledger.rows("items"))}))
         """,
@@ -141,9 +141,9 @@ def test_a_folder_that_may_not_be_written(opened: Opens, folder: Path, there: bo
         import json, os, sys
         from datetime import datetime
         from pathlib import Path
-        from counter.ledger.entry import Change
-        from counter.ledger.ledger import Ledger
-        from counter.values.trouble import Trouble
+        from counter.store.entry import Change
+        from counter.store.ledger import Ledger
+        from counter.values.errors import UserError
 
         handle = os.open(Path(sys.argv[1]).parent, os.O_RDONLY)
         os.fchdir(handle)
@@ -155,7 +155,7 @@ def test_a_folder_that_may_not_be_written(opened: Opens, folder: Path, there: bo
             rows = len(ledger.rows("items"))
             ledger.note("noted", [Change("items", "WK-2", {"number": "WK-2"})])
             print(json.dumps({"rows": rows, "said": "noted!"}))
-        except Trouble as trouble:
+        except UserError as trouble:
             print(json.dumps({"rows": locals().get("rows"), "said": str(trouble)}))
         """,
         str(folder),
@@ -178,7 +178,7 @@ def _any_system(request: pytest.FixtureRequest, monkeypatch: pytest.MonkeyPatch)
         def nothing(*_: object) -> str:
             raise FileNotFoundError
 
-        monkeypatch.setattr("counter.ledger.still_there.os.readlink", nothing)
+        monkeypatch.setattr("counter.store.file_watch.os.readlink", nothing)
 
 
 on_any_system = pytest.mark.usefixtures("_any_system")
@@ -241,7 +241,7 @@ def test_a_journal_somebody_else_touched_is_not_written_into(
         with (folder / "journal").open("ab") as file:
             file.write(theirs)
     found = (folder / "journal").read_bytes()
-    with pytest.raises(Trouble, match=f"The journal was {how} while it was open"):
+    with pytest.raises(UserError, match=f"The journal was {how} while it was open"):
         note_items(ledger, "WK-2")
     assert (folder / "journal").read_bytes() == found
     assert b'"WK-1"' in (folder / "journal.rescued").read_bytes()
@@ -255,7 +255,7 @@ def test_a_journal_made_shorter_by_somebody_else_is_not_written_into(
     ledger = opened(folder, laptop="WK")
     note_items(ledger, "WK-1")
     os.truncate(folder / "journal", 10)
-    with pytest.raises(Trouble, match="changed by another program"):
+    with pytest.raises(UserError, match="changed by another program"):
         note_items(ledger, "WK-2")
     assert (folder / "journal").stat().st_size == 10
 
@@ -268,7 +268,7 @@ def test_a_second_window_reads_and_says_who_writes(opened: Opens, folder: Path) 
     assert second.holder is not None
     assert second.holder.pid == os.getpid()
     assert "is writing; this window only reads" in second.why_read_only
-    with pytest.raises(Trouble, match=r"since 2026-05-01T10:00:00\) is writing.*Nothing was noted"):
+    with pytest.raises(UserError, match=r"since 2026-05-01T10:00:00\) is writing.*Nothing was noted"):
         note_items(second, "WK-2")
     note_items(first, "WK-3")
     assert second.refresh() == 1
@@ -284,7 +284,7 @@ def test_a_dead_writer_holds_no_lock(opened: Opens, folder: Path) -> None:
         import os, sys
         from datetime import datetime
         from pathlib import Path
-        from counter.ledger.ledger import Ledger
+        from counter.store.ledger import Ledger
 
         if os.fork() == 0:
             Ledger.open(Path(sys.argv[1]), clock=datetime.now, laptop="WK")

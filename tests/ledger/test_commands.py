@@ -11,7 +11,7 @@ from typing import Any
 import pytest
 
 from counter.cli.main import main
-from counter.ledger.ledger import Ledger
+from counter.store.ledger import Ledger
 from tests.ledger.stock import item
 
 Runs = Callable[..., tuple[int, Any, str]]

@@ -11,12 +11,12 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from counter.ledger.entry import Change, Entry, checksum, entry_to_data, line_to_entry, seal, unseal
-from counter.ledger.journal import HEAD
-from counter.ledger.ledger import Ledger
-from counter.ledger.recover import recover
-from counter.ledger.verify import verify
-from counter.values.trouble import Trouble
+from counter.store.entry import Change, Entry, checksum, entry_to_data, line_to_entry, seal, unseal
+from counter.store.journal import HEAD
+from counter.store.ledger import Ledger
+from counter.store.recover import recover
+from counter.store.verify import verify
+from counter.values.errors import UserError
 from tests.ledger.stock import item, tries
 
 
@@ -161,7 +161,7 @@ def test_a_journal_shorter_than_its_snapshot_is_read_but_not_written(tmp_path: P
     path.write_bytes(short)
     ledger = Ledger.open(tmp_path, clock=now)
     assert len(ledger.rows("items")) == 3
-    with pytest.raises(Trouble, match="end of the journal is missing"):
+    with pytest.raises(UserError, match="end of the journal is missing"):
         ledger.note("more", [item("WK-9")])
     ledger.close()
     assert path.read_bytes() == short
@@ -189,7 +189,7 @@ def test_a_snapshot_carries_a_lost_end_back(tmp_path: Path, left: int) -> None:
     ledger.close()
     again = Ledger.open(tmp_path, clock=now)
     assert [row["number"] for row in again.rows("items")] == ["WK-2", "WK-3", "WK-4"]
-    with pytest.raises(Trouble, match="nothing to carry over"):
+    with pytest.raises(UserError, match="nothing to carry over"):
         recover(again)
     again.close()
     faults = [each.words for each in verify(tmp_path).findings if each.weight == "fault"]

@@ -10,14 +10,14 @@ from pathlib import Path
 
 import pytest
 
-from counter.ledger.backup import backup, restore
-from counter.ledger.entry import Change
-from counter.ledger.erase import WHOLE, erase
-from counter.ledger.history import history, last_to_undo, undo
-from counter.ledger.ledger import Ledger
-from counter.ledger.merge import merge
-from counter.ledger.verify import verify
-from counter.values.trouble import Trouble
+from counter.store.backup import backup, restore
+from counter.store.entry import Change
+from counter.store.erase import WHOLE, erase
+from counter.store.history import history, last_to_undo, undo
+from counter.store.ledger import Ledger
+from counter.store.merge import merge
+from counter.store.verify import verify
+from counter.values.errors import UserError
 from tests.ledger.stock import item, note_items, person, purchase, sale
 
 Opens = Callable[..., Ledger]
@@ -101,7 +101,7 @@ def test_files_others_can_read_are_told(ledger: Ledger, folder: Path) -> None:
 
 
 def test_nothing_to_verify_is_said(tmp_path: Path) -> None:
-    with pytest.raises(Trouble, match="is not there: reading the journal did not happen"):
+    with pytest.raises(UserError, match="is not there: reading the journal did not happen"):
         verify(tmp_path / "nowhere")
 
 
@@ -146,9 +146,9 @@ def test_a_backup_works_while_a_window_writes_and_takes_only_whole_lines(
 def test_the_present_data_is_set_aside_never_lost(ledger: Ledger, folder: Path, tmp_path: Path) -> None:
     note_items(ledger, "WK-1")
     backup(folder, tmp_path / "b.zip", now=NOW)
-    with pytest.raises(Trouble, match="is not empty"):
+    with pytest.raises(UserError, match="is not empty"):
         restore(tmp_path / "b.zip", folder, now=NOW)
-    with pytest.raises(Trouble, match=r"is writing in .* close that window first"):
+    with pytest.raises(UserError, match=r"is writing in .* close that window first"):
         restore(tmp_path / "b.zip", folder, now=NOW, set_aside=True)
     note_items(ledger, "WK-2")
     ledger.close()
@@ -161,7 +161,7 @@ def test_the_present_data_is_set_aside_never_lost(ledger: Ledger, folder: Path, 
 
 def test_a_backup_never_replaces_a_file(ledger: Ledger, tmp_path: Path) -> None:
     (tmp_path / "b.zip").write_text("precious")
-    with pytest.raises(Trouble, match="is there already"):
+    with pytest.raises(UserError, match="is there already"):
         backup(ledger.folder, tmp_path / "b.zip", now=NOW)
     assert (tmp_path / "b.zip").read_text() == "precious"
 
@@ -174,10 +174,10 @@ def test_the_folder_at_fault_is_named(ledger: Ledger, tmp_path: Path) -> None:
         ("empty", "holds no data of the counter"),
         ("nowhere", "is not there"),
     ]:
-        with pytest.raises(Trouble, match=f"{name} {what}: the backup did not happen"):
+        with pytest.raises(UserError, match=f"{name} {what}: the backup did not happen"):
             backup(tmp_path / name, tmp_path / "b.zip", now=NOW)
     backup(ledger.folder, tmp_path / "b.zip", now=NOW)
-    with pytest.raises(Trouble, match="the restore did not happen"):
+    with pytest.raises(UserError, match="the restore did not happen"):
         restore(tmp_path / "b.zip", tmp_path / ("n" * 300), now=NOW)
 
 
@@ -194,7 +194,7 @@ def test_a_damaged_or_foreign_backup_changes_nothing(ledger: Ledger, tmp_path: P
         bad.write_bytes(raw)
         try:
             restore(bad, tmp_path / "new", now=NOW)
-        except Trouble:
+        except UserError:
             assert not (tmp_path / "new").exists()
         else:  # a flipped byte in a name or a date of the ZIP harms nothing of ours
             assert verify(tmp_path / "new").rows == {"items": 29}
@@ -250,7 +250,7 @@ def test_an_erased_draft_goes_whole(ledger: Ledger, folder: Path) -> None:
 
 
 def test_erasing_nothing_is_said(ledger: Ledger) -> None:
-    with pytest.raises(Trouble, match="nothing of that kind"):
+    with pytest.raises(UserError, match="nothing of that kind"):
         erase(ledger, [("people", "WK-N9", ("name",))])
 
 
@@ -300,9 +300,9 @@ def test_an_older_entry_is_found_again_after_reopening(
 def test_what_was_changed_since_is_not_taken_back(ledger: Ledger) -> None:
     entry = ledger.note("noted", [item("WK-1", asking=100)])
     ledger.note("changed", [item("WK-1", asking=200)])
-    with pytest.raises(Trouble, match="WK-1 in items was changed since"):
+    with pytest.raises(UserError, match="WK-1 in items was changed since"):
         undo(ledger, entry.id)
-    with pytest.raises(Trouble, match="no entry nonsense"):
+    with pytest.raises(UserError, match="no entry nonsense"):
         undo(ledger, "nonsense")
 
 

@@ -10,9 +10,9 @@ import pytest
 from tinydb import Query, TinyDB
 from tinydb.storages import MemoryStorage
 
-from counter.ledger.entry import Change, line_to_entry
-from counter.ledger.ledger import Ledger
-from counter.values.trouble import Trouble
+from counter.store.entry import Change, line_to_entry
+from counter.store.ledger import Ledger
+from counter.values.errors import UserError
 from tests.ledger.stock import item, note_items
 
 
@@ -67,7 +67,7 @@ def test_what_is_written_through_a_table_is_noted_too(ledger: Ledger, opened, fo
 
 def test_a_table_cannot_be_dropped_whole(ledger: Ledger) -> None:
     note_items(ledger, "WK-1")
-    with pytest.raises(Trouble, match="cannot be dropped"):
+    with pytest.raises(UserError, match="cannot be dropped"):
         ledger._tables.drop_tables()
     assert ledger.row("items", "WK-1")
 
@@ -82,7 +82,7 @@ def test_changing_a_row_one_was_given_changes_nothing(ledger: Ledger) -> None:
 
 def test_all_changes_of_an_entry_happen_or_none(ledger: Ledger, folder: Path) -> None:
     before = (folder / "journal").read_bytes()
-    with pytest.raises(Trouble, match="asking must be a whole number of pence"):
+    with pytest.raises(UserError, match="asking must be a whole number of pence"):
         ledger.note("two", [item("WK-1"), item("WK-2", asking=4.5)])
     assert ledger.rows("items") == []
     assert (folder / "journal").read_bytes() == before
@@ -95,7 +95,7 @@ def test_many_notes_are_many_entries(ledger: Ledger) -> None:
 
 
 def test_a_bad_one_of_many_notes_none(ledger: Ledger) -> None:
-    with pytest.raises(Trouble):
+    with pytest.raises(UserError):
         ledger.note_many([("good", [item("WK-1")]), ("bad", [item("WK-2", status="gone")])])
     assert ledger.rows("items") == []
 
@@ -150,7 +150,7 @@ def test_numbers_go_up_and_are_never_given_twice(ledger: Ledger, opened, folder:
 
 def test_a_folder_of_another_laptop_says_so(ledger: Ledger, opened, folder: Path) -> None:
     ledger.close()
-    with pytest.raises(Trouble, match="belongs to laptop WK"):
+    with pytest.raises(UserError, match="belongs to laptop WK"):
         opened(folder, laptop="VB")
 
 
@@ -191,7 +191,7 @@ def test_text_of_any_script_comes_back_as_it_was(ledger: Ledger, opened, folder:
 
 
 def test_a_broken_character_is_refused_in_a_sentence(ledger: Ledger) -> None:
-    with pytest.raises(Trouble, match="broken character"):
+    with pytest.raises(UserError, match="broken character"):
         ledger.note("noted", [item("WK-1", words="\ud800")])
 
 
@@ -200,7 +200,7 @@ def test_a_broken_character_is_refused_in_a_sentence(ledger: Ledger) -> None:
 )
 def test_what_json_cannot_give_back_is_refused_in_a_sentence(ledger: Ledger, kept: object) -> None:
     """Settings and drafts hold anything plain; orjson alone would write NaN as null, a date as text."""
-    with pytest.raises(Trouble, match=r"cannot") as caught:
+    with pytest.raises(UserError, match=r"cannot") as caught:
         ledger.note("kept", [Change("settings", "odd", {"value": kept})])
     assert str(caught.value).endswith(".")
     ledger.note("kept", [Change("settings", "even", {"value": [1, 2.5, None, True, {"a": "b"}]})])

@@ -11,11 +11,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from counter.ledger.entry import Change
-from counter.ledger.ledger import Ledger
-from counter.ledger.merge import merge, settle
-from counter.ledger.verify import verify
-from counter.values.trouble import Trouble
+from counter.store.entry import Change
+from counter.store.ledger import Ledger
+from counter.store.merge import merge, settle
+from counter.store.verify import verify
+from counter.values.errors import UserError
 from tests.ledger.conftest import Clock
 from tests.ledger.stock import item, note_items, sale, tries
 
@@ -171,9 +171,9 @@ def test_a_damaged_line_over_there_is_told_and_the_rest_comes(ledger: Ledger, ot
 
 
 def test_merging_with_itself_or_with_nothing_is_refused(ledger: Ledger, tmp_path: Path) -> None:
-    with pytest.raises(Trouble, match="this data folder itself"):
+    with pytest.raises(UserError, match="this data folder itself"):
         merge(ledger, ledger.folder)
-    with pytest.raises(Trouble, match="is not there: the merge did not happen"):
+    with pytest.raises(UserError, match="is not there: the merge did not happen"):
         merge(ledger, tmp_path / "nowhere")
 
 

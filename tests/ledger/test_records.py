@@ -9,13 +9,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from counter.ledger.entry import Change
-from counter.ledger.records.check import TABLES, check_change
-from counter.ledger.records.item import RULES
-from counter.ledger.records.purchase import PURCHASE, Purchase, Share, Split
-from counter.ledger.records.sale import SALE, Sale, SaleLine
+from counter.store.entry import Change
+from counter.store.records.check import TABLES, check_change
+from counter.store.records.item import RULES
+from counter.store.records.purchase import PURCHASE, Purchase, Share, Split
+from counter.store.records.sale import SALE, Sale, SaleLine
+from counter.values.errors import UserError
 from counter.values.item import Item
-from counter.values.trouble import Trouble
 from tests.ledger.stock import tries
 
 RIGHT: dict[str, dict[str, Any]] = {
@@ -69,7 +69,7 @@ def test_the_least_row_is_right(table: str) -> None:
 
 @pytest.mark.parametrize(("table", "more", "said"), WRONG)
 def test_a_wrong_field_is_named(table: str, more: dict[str, Any], said: str) -> None:
-    with pytest.raises(Trouble, match=said) as caught:
+    with pytest.raises(UserError, match=said) as caught:
         check_change(Change(table, "k", {**RIGHT[table], **more}))
     assert str(caught.value).endswith(".")
 
@@ -78,14 +78,14 @@ def test_a_wrong_field_is_named(table: str, more: dict[str, Any], said: str) -> 
 def test_a_missing_field_is_named(table: str) -> None:
     for field in RIGHT[table]:
         row = {name: value for name, value in RIGHT[table].items() if name != field}
-        with pytest.raises(Trouble, match=f"{field} is missing"):
+        with pytest.raises(UserError, match=f"{field} is missing"):
             check_change(Change(table, "k", row))
 
 
 def test_an_unknown_table_and_an_empty_key_are_refused() -> None:
-    with pytest.raises(Trouble, match="There is no table 'stamps'"):
+    with pytest.raises(UserError, match="There is no table 'stamps'"):
         check_change(Change("stamps", "k", {}))
-    with pytest.raises(Trouble, match="must not be empty"):
+    with pytest.raises(UserError, match="must not be empty"):
         check_change(Change("items", " ", {"number": " "}))
 
 
@@ -104,7 +104,7 @@ def test_a_split_that_does_not_add_up_is_refused() -> None:
         "items": ["a", "b"],
         "split": {"date": "2026-05-01", "basis": "by hand", "shares": shares},
     }
-    with pytest.raises(Trouble, match="come to 99 pence, but total_pence is 100"):
+    with pytest.raises(UserError, match="come to 99 pence, but total_pence is 100"):
         check_change(Change("purchases", "k", row))
     shares[1]["pence"] = 40
     check_change(Change("purchases", "k", row))
@@ -116,7 +116,7 @@ def test_a_discount_that_does_not_add_up_is_refused() -> None:
         "discount_pence": 50,
         "lines": [{"item": "a", "price_pence": 100, "discount_pence": 49}],
     }
-    with pytest.raises(Trouble, match="discount_pence is not the sum"):
+    with pytest.raises(UserError, match="discount_pence is not the sum"):
         check_change(Change("sales", "k", row))
 
 
@@ -171,5 +171,5 @@ def test_whatever_stands_in_a_field_gives_a_sentence_or_passes(value: object) ->
     for field in RULES:
         try:
             check_change(Change("items", "k", {"number": "k", field: value}))
-        except Trouble as trouble:
+        except UserError as trouble:
             assert field in str(trouble) or "key" in str(trouble)

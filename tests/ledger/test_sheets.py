@@ -13,14 +13,15 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from counter.desk.keeping import imported_words
-from counter.ledger.ledger import Ledger
-from counter.ledger.sheets.cells import guard, join, split, unguard
-from counter.ledger.sheets.columns import BY_HEADING, STOCK
-from counter.ledger.sheets.exporting import export
-from counter.ledger.sheets.importing import Imported, import_stock, same_item
-from counter.ledger.sheets.reading import read_sheet
-from counter.ledger.verify import verify
+from counter.csv_files.cells import guard, join, split, unguard
+from counter.csv_files.columns import BY_HEADING, STOCK
+from counter.csv_files.exporting import export
+from counter.csv_files.importing import Imported, import_stock, same_item
+from counter.csv_files.reading import read_sheet
+from counter.desk.data.messages import imported_words
+from counter.store.ledger import Ledger
+from counter.store.verify import verify
+from counter.values.errors import InputError, UserError
 from counter.values.item import (
     Certificate,
     CoverFacts,
@@ -30,7 +31,6 @@ from counter.values.item import (
     item_from_row,
     item_to_row,
 )
-from counter.values.trouble import BadWords, Trouble
 from tests.ledger.conftest import Clock
 from tests.ledger.stock import BadDisk, item, purchase, sale, tries
 
@@ -107,15 +107,15 @@ def test_what_a_column_is_can_be_said_and_is_remembered(ledger: Ledger, brings) 
 
 
 def test_a_wrong_mapping_is_told(brings) -> None:
-    with pytest.raises(BadWords, match="no column 'Price'"):
+    with pytest.raises(InputError, match="no column 'Price'"):
         brings("number\nA1\n", said={"Price": "asking price"})
-    with pytest.raises(BadWords, match="no stock column 'beauty'"):
+    with pytest.raises(InputError, match="no stock column 'beauty'"):
         brings("number,x\nA1,1\n", said={"x": "beauty"})
-    with pytest.raises(BadWords, match="'price' and 'retail' both seem to be the asking price"):
+    with pytest.raises(InputError, match="'price' and 'retail' both seem to be the asking price"):
         brings("number,price,retail\nA1,1,2\n")
-    with pytest.raises(Trouble, match="No column was recognised"):
+    with pytest.raises(UserError, match="No column was recognised"):
         brings("foo,bar\n1,2\n")
-    with pytest.raises(Trouble, match="The file is empty"):
+    with pytest.raises(UserError, match="The file is empty"):
         brings("")
 
 
@@ -178,7 +178,7 @@ def test_an_import_that_the_disk_stopped_goes_on_there(
         disk.left = 100
         return True
 
-    with pytest.raises(Trouble, match=r"^500 lines came in; then it stopped\. The disk is full"):
+    with pytest.raises(UserError, match=r"^500 lines came in; then it stopped\. The disk is full"):
         import_stock(ledger, read_sheet(path), progress=fill_up)
     disk.left = 10**9
     assert import_stock(ledger, read_sheet(path)).taken == 700
@@ -187,7 +187,7 @@ def test_an_import_that_the_disk_stopped_goes_on_there(
 
 
 def test_two_columns_of_one_name_are_not_guessed(brings) -> None:
-    with pytest.raises(BadWords, match="two columns called 'price'"):
+    with pytest.raises(InputError, match="two columns called 'price'"):
         brings("number,price,price\nA1,1,2\n")
     assert brings("number,x,x\nA1,1,2\n").taken == 1
 
@@ -209,16 +209,16 @@ def test_encodings_and_separators_as_found_in_the_wild(
 
 
 def test_a_file_that_is_not_there_or_a_folder(tmp_path: Path) -> None:
-    with pytest.raises(Trouble, match="is not there"):
+    with pytest.raises(UserError, match="is not there"):
         read_sheet(tmp_path / "none.csv")
-    with pytest.raises(Trouble, match="is a folder"):
+    with pytest.raises(UserError, match="is a folder"):
         read_sheet(tmp_path)
 
 
 @pytest.mark.skipif(os.name != "posix", reason="needs a pipe with a name")
 def test_what_may_never_end_is_not_read(tmp_path: Path) -> None:
     os.mkfifo(tmp_path / "pipe")
-    with pytest.raises(Trouble, match="a device"):
+    with pytest.raises(UserError, match="a device"):
         read_sheet(tmp_path / "pipe")
 
 
@@ -390,7 +390,7 @@ def test_purchases_and_sales_go_out_one_line_a_piece(ledger: Ledger, tmp_path: P
 
 def test_an_export_never_replaces_a_file(ledger: Ledger, tmp_path: Path) -> None:
     (tmp_path / "p.csv").write_text("precious")
-    with pytest.raises(Trouble, match="is there already"):
+    with pytest.raises(UserError, match="is there already"):
         export(ledger, "stock", tmp_path / "p.csv")
-    with pytest.raises(BadWords, match="cannot be exported"):
+    with pytest.raises(InputError, match="cannot be exported"):
         export(ledger, "people", tmp_path / "q.csv")

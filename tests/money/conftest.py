@@ -6,11 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from counter.ledger.book import Book
-from counter.ledger.buying import Bought, Deal, note_purchase
-from counter.ledger.house import House
-from counter.ledger.ledger import Ledger
 from counter.reference.money import MoneyFacts, read_money
+from counter.store.ledger import Ledger
+from counter.trade.buying import Bought, Deal, note_purchase
+from counter.trade.settings import House
+from counter.trade.stock_book import Book
 from counter.values.item import Item
 
 DAY = "2026-05-01"

@@ -10,17 +10,17 @@ from html.parser import HTMLParser
 
 import pytest
 
-from counter.ledger.afterwards import note_refund
-from counter.ledger.book import Book
-from counter.ledger.book_totals import global_pool, registration_warning, totals, turnover
-from counter.ledger.buying import complete_purchase
-from counter.ledger.house import House
-from counter.ledger.ledger import Ledger
-from counter.ledger.papers.book_pages import COLUMNS, book_csv, book_page, book_text
-from counter.ledger.people import complete_person
-from counter.ledger.selling import Order, Wanted, note_sale
+from counter.documents.book_pages import COLUMNS, book_csv, book_page, book_text
+from counter.store.ledger import Ledger
+from counter.trade.after_sale import note_refund
+from counter.trade.buying import complete_purchase
+from counter.trade.people import complete_person
+from counter.trade.selling import Order, Wanted, note_sale
+from counter.trade.settings import House
+from counter.trade.stock_book import Book
+from counter.trade.stock_book_totals import global_pool, registration_warning, totals, turnover
+from counter.values.errors import UserError
 from counter.values.item import Item
-from counter.values.trouble import Trouble
 
 from .conftest import DAY, Buy
 
@@ -73,7 +73,7 @@ def test_what_the_law_asks_for_and_is_missing_is_listed(house: House, book: Book
 
 
 def test_a_piece_without_a_purchase_is_a_gap(house: House, book: Book) -> None:
-    from counter.ledger.entry import Change
+    from counter.store.entry import Change
 
     house.ledger.note("stock imported", [Change("items", "X1", {"number": "X1", "noted": DAY})])
     line = book.lines(DAY, DAY)[0]
@@ -188,7 +188,7 @@ def test_a_wrong_edit_of_the_house_is_refused(house: House) -> None:
         {"name": 5},
         {"period_months": 0},
     ):
-        with pytest.raises(Trouble):
+        with pytest.raises(UserError):
             house.change_business(**wrong)
     for call in (
         lambda: house.set_limit("moon-tax", 5, DAY),
@@ -200,7 +200,7 @@ def test_a_wrong_edit_of_the_house_is_refused(house: House) -> None:
         lambda: house.set_exchange("GBP", "1", DAY),
         lambda: house.exchange("EUR", DAY),
     ):
-        with pytest.raises(Trouble):
+        with pytest.raises(UserError):
             call()
     assert house.business.scheme == "margin" and house.own_factors() == {}
 
@@ -213,7 +213,7 @@ def test_a_sale_line_has_the_words_it_was_sold_by(house: House, book: Book, buy:
 
 
 def test_a_lot_may_go_into_the_pool_and_its_dear_piece_comes_out(house: House, buy: Buy) -> None:
-    from counter.ledger.lots import split_by_hand
+    from counter.trade.lots import split_by_hand
 
     house.change_business(scheme="global", global_since="2026-01-01")
     lot = buy(160000, 2, payment="card")

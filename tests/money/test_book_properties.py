@@ -6,14 +6,14 @@ from pathlib import Path
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from counter.ledger.afterwards import note_refund
-from counter.ledger.book import Book
-from counter.ledger.book_totals import totals
-from counter.ledger.buying import Deal, note_purchase
-from counter.ledger.house import House
-from counter.ledger.ledger import Ledger
-from counter.ledger.selling import Order, Wanted, note_sale
 from counter.reference.money import read_money
+from counter.store.ledger import Ledger
+from counter.trade.after_sale import note_refund
+from counter.trade.buying import Deal, note_purchase
+from counter.trade.selling import Order, Wanted, note_sale
+from counter.trade.settings import House
+from counter.trade.stock_book import Book
+from counter.trade.stock_book_totals import totals
 from counter.values.item import Item
 from counter.values.vat import on_margin
 

@@ -4,13 +4,13 @@ from dataclasses import replace
 
 import pytest
 
-from counter.ledger.buying import Deal, all_owed, complete_purchase, note_purchase, still_owed
-from counter.ledger.house import House
-from counter.ledger.lots import break_lot, split_by_expected, split_by_hand
-from counter.ledger.people import complete_person, find_people, person
-from counter.ledger.selling import Order, Wanted, note_sale
+from counter.trade.buying import Deal, all_owed, complete_purchase, note_purchase, still_owed
+from counter.trade.lots import break_lot, split_by_expected, split_by_hand
+from counter.trade.people import complete_person, find_people, person
+from counter.trade.selling import Order, Wanted, note_sale
+from counter.trade.settings import House
+from counter.values.errors import InputError, UserError
 from counter.values.item import Item
-from counter.values.trouble import BadWords, Trouble
 
 from .conftest import DAY, Buy
 
@@ -41,9 +41,9 @@ def test_what_is_owed_is_listed_and_goes_when_it_is_noted(house: House, buy: Buy
 def test_owed_details_are_noted_in_one_entry_or_not_at_all(house: House) -> None:
     bought = note_purchase(house, Deal(DAY, 500, (Item("", words="old letter"),)))
     number, entries = bought.purchase.id, len(list(house.ledger.entries()))
-    with pytest.raises(BadWords, match="name first"):
+    with pytest.raises(InputError, match="name first"):
         complete_purchase(house, number, payment="cash", address="2 Low Lane")
-    with pytest.raises(Trouble, match="broken character"):
+    with pytest.raises(UserError, match="broken character"):
         complete_purchase(house, number, payment="cash", seller="Harrow", address="\udcff")
     assert len(list(house.ledger.entries())) == entries
     complete_purchase(house, number, payment="cash", seller="Harrow", address="2 Low Lane")
@@ -82,16 +82,16 @@ def test_a_lot_is_split_by_expected_prices_and_stays_so(house: House, buy: Buy) 
     split = made.purchase.split
     assert split is not None and (split.basis, split.date) == ("expected prices", DAY)
     assert [each.expected_pence for each in split.shares] == [3000, 4500, 8000]
-    with pytest.raises(Trouble, match=r"was split on 2026-05-01 by expected prices"):
+    with pytest.raises(UserError, match=r"was split on 2026-05-01 by expected prices"):
         split_by_hand(house, lot.purchase.id, dict(zip(numbers, (10000, 0, 0), strict=True)), DAY)
 
 
 def test_a_split_by_hand_must_come_to_the_price(house: House, buy: Buy) -> None:
     lot = buy(10000, 2)
     first, second = lot.purchase.items
-    with pytest.raises(Trouble, match=r"come to £99.99; the lot cost £100.00"):
+    with pytest.raises(UserError, match=r"come to £99.99; the lot cost £100.00"):
         split_by_hand(house, lot.purchase.id, {first: 9999, second: 0}, DAY)
-    with pytest.raises(Trouble, match="every piece"):
+    with pytest.raises(UserError, match="every piece"):
         split_by_hand(house, lot.purchase.id, {first: 10000}, DAY)
     made = split_by_hand(
         house, lot.purchase.id, {first: 10000, second: 0}, DAY
@@ -106,7 +106,7 @@ def test_an_album_is_broken_into_pieces_whose_costs_add_up(house: House, buy: Bu
     assert sum(each.cost or 0 for each in made.items) == 20000
     old = house.ledger.row("items", album.items[0].number)
     assert old is not None and (old["status"], old["cost"]) == ("withdrawn", 0)
-    with pytest.raises(Trouble, match="was split"):
+    with pytest.raises(UserError, match="was split"):
         break_lot(house, album.purchase.id, pieces, [1, 1, 1], DAY)
 
 
@@ -137,7 +137,7 @@ def test_cash_with_one_person_is_added_up_and_warned_of_well_below_the_limit(
 def test_vat_shown_on_the_sellers_paper_keeps_a_piece_off_the_scheme(house: House, buy: Buy) -> None:
     assert buy(4500, seller_kind="VAT shown").items[0].scheme == "ordinary"
     before = rows(house)
-    with pytest.raises(Trouble, match="VAT is shown on the seller's paper"):
+    with pytest.raises(UserError, match="VAT is shown on the seller's paper"):
         buy(4500, seller_kind="VAT shown", scheme="margin")
     assert rows(house) == before
 
@@ -147,7 +147,7 @@ def test_vat_shown_found_later_takes_unsold_pieces_off_the_scheme(house: House, 
     note_sale(house, Order(DAY, (Wanted(sold.items[0].number, 5000),)))
     complete_purchase(house, unsold.purchase.id, seller_kind="VAT shown", invoice_number="77")
     assert (house.ledger.row("items", unsold.items[0].number) or {})["scheme"] == "ordinary"
-    with pytest.raises(Trouble, match="was sold under the margin scheme"):
+    with pytest.raises(UserError, match="was sold under the margin scheme"):
         complete_purchase(house, sold.purchase.id, seller_kind="VAT shown")
 
 
@@ -158,7 +158,7 @@ def test_global_accounting_takes_500_with_a_warning_and_refuses_a_penny_more(
     assert buy(49999, scheme="global").told == ()
     exact = buy(50000, scheme="global", payment="card")
     assert exact.items[0].scheme == "global" and "both ways" in exact.told[0]
-    with pytest.raises(Trouble, match=r"£500.01 is above £500.00"):
+    with pytest.raises(UserError, match=r"£500.01 is above £500.00"):
         buy(50001, scheme="global")
 
 
@@ -189,7 +189,7 @@ def test_a_wrong_purchase_is_refused_in_one_sentence_and_nothing_is_noted(
 ) -> None:
     deal = Deal(DAY, 10000, (Item(""), Item("")), seller="New Person")
     entries = len(list(house.ledger.entries()))
-    with pytest.raises(Trouble) as refused:
+    with pytest.raises(UserError) as refused:
         note_purchase(house, replace(deal, **wrong))
     assert str(refused.value).endswith(".") and "\n" not in str(refused.value)
     assert len(list(house.ledger.entries())) == entries

@@ -19,7 +19,7 @@ from counter.values.currency import (
 from counter.values.currency import (
     read_money as read_any,
 )
-from counter.values.trouble import BadWords
+from counter.values.errors import InputError
 
 FACTS = read_money()
 KNOWN = FACTS.currencies
@@ -52,12 +52,12 @@ def test_amounts_with_their_currency(typed: str, amount: int, code: str) -> None
 
 @pytest.mark.parametrize("typed", ["ZZZ 5", "¥5.5", "€-3", "€3.005", "fifty", "€", "5 5"])
 def test_other_amounts_are_refused(typed: str) -> None:
-    with pytest.raises(BadWords):
+    with pytest.raises(InputError):
         read_any(typed, KNOWN, GBP)
 
 
 def test_an_unknown_currency_is_named_with_those_that_are_kept() -> None:
-    with pytest.raises(BadWords, match="ZZZ is not a currency kept here; use one of GBP, EUR"):
+    with pytest.raises(InputError, match="ZZZ is not a currency kept here; use one of GBP, EUR"):
         read_code("ZZZ", KNOWN)
 
 
@@ -78,7 +78,7 @@ def test_conversion_rounds_half_up_once(amount: int, rate: Decimal, currency: ob
 
 @pytest.mark.parametrize("typed", ["0", "-1", "1.2.3", "abc", "1e2", "", "0.0"])
 def test_a_rate_must_be_a_plain_positive_decimal(typed: str) -> None:
-    with pytest.raises(BadWords, match="is not a rate"):
+    with pytest.raises(InputError, match="is not a rate"):
         read_rate(typed)
 
 

@@ -7,11 +7,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from counter.ledger.afterwards import note_balance, note_refund
-from counter.ledger.book import Book
-from counter.ledger.day import BoxLine, close_day, day_text, look_at_day, note_cash
-from counter.ledger.house import House
-from counter.ledger.quotes import (
+from counter.store.records.money import Foreign
+from counter.store.records.sale import Quote, QuoteLine
+from counter.trade.after_sale import note_balance, note_refund
+from counter.trade.day_totals import BoxLine, close_day, day_text, look_at_day, note_cash
+from counter.trade.quotes import (
     end_quote,
     find_quotes,
     note_quote,
@@ -19,12 +19,12 @@ from counter.ledger.quotes import (
     read_quote,
     shared_foreign,
 )
-from counter.ledger.records.money import Foreign
-from counter.ledger.records.sale import Quote, QuoteLine
-from counter.ledger.selling import Order, Wanted, note_sale
+from counter.trade.selling import Order, Wanted, note_sale
+from counter.trade.settings import House
+from counter.trade.stock_book import Book
+from counter.values.errors import UserError
 from counter.values.quote import QuoteLine as Line
 from counter.values.quote import RunningQuote
-from counter.values.trouble import Trouble
 
 from .conftest import DAY, Buy
 
@@ -53,7 +53,7 @@ def test_a_day_adds_up(house: House, book: Book, buy: Buy) -> None:
     closed = close_day(book, DAY, 3000)
     assert (closed.counted, closed.difference) == (3000, 850)
     assert "difference £8.50" in day_text(closed)
-    with pytest.raises(Trouble, match="closed already"):
+    with pytest.raises(UserError, match="closed already"):
         close_day(book, DAY, 3000)
     note_balance(house, held.id, "cash", "2026-05-02")
     after = look_at_day(book, "2026-05-02")
@@ -71,15 +71,15 @@ def test_a_quote_is_kept_found_and_sold(house: House, buy: Buy) -> None:
     assert (quote.total_pence, quote.valid_until) == (5612, "2026-05-15")
     assert [each.id for each in find_quotes(house.ledger, "green 1d")] == [quote.id]
     assert find_quotes(house.ledger, "nobody") == []
-    with pytest.raises(Trouble, match="held until 2026-05-15"):
+    with pytest.raises(UserError, match="held until 2026-05-15"):
         order_from_quote(house.ledger, quote.id, "2026-05-16")
     sale = note_sale(house, order_from_quote(house.ledger, quote.id, "2026-05-15")).sale
     assert sale.total_pence == 5612 and sale.buyer == quote.customer and sale.quote == quote.id
     taken = read_quote(house.ledger, quote.id)
     assert (taken.status, taken.sale) == ("taken", sale.id)
-    with pytest.raises(Trouble, match="taken already"):
+    with pytest.raises(UserError, match="taken already"):
         order_from_quote(house.ledger, quote.id, DAY)
-    with pytest.raises(Trouble, match="taken already"):
+    with pytest.raises(UserError, match="taken already"):
         end_quote(house.ledger, quote.id)
 
 
@@ -87,7 +87,7 @@ def test_a_quote_in_another_currency_is_turned_once_at_the_dealers_own_dated_rat
     house: House, buy: Buy
 ) -> None:
     offered = running(house, buy, 5000, 1235)
-    with pytest.raises(Trouble, match="No rate of yours is noted for EUR"):
+    with pytest.raises(UserError, match="No rate of yours is noted for EUR"):
         note_quote(house, offered, DAY, currency="EUR")
     house.set_exchange("EUR", "1.1650", "2026-04-01", "newspaper")
     house.set_exchange("EUR", "1.2000", "2026-06-01", "newspaper")
@@ -99,7 +99,7 @@ def test_a_quote_in_another_currency_is_turned_once_at_the_dealers_own_dated_rat
         == 7264
     )
     assert sum(shared_foreign(quote)) == 7264
-    with pytest.raises(Trouble, match="not a currency"):
+    with pytest.raises(UserError, match="not a currency"):
         note_quote(house, offered, DAY, currency="ZZZ")
 
 
@@ -111,12 +111,12 @@ def test_shares_of_a_foreign_sum_add_up(prices: list[int], amount: int) -> None:
 
 
 def test_a_quote_that_makes_no_sense_is_refused(house: House, buy: Buy) -> None:
-    with pytest.raises(Trouble, match="nothing in the quote"):
+    with pytest.raises(UserError, match="nothing in the quote"):
         note_quote(house, RunningQuote(), DAY)
     offered = running(house, buy, 5000)
-    with pytest.raises(Trouble, match="would end on 2026-04-01"):
+    with pytest.raises(UserError, match="would end on 2026-04-01"):
         note_quote(house, offered, DAY, until="2026-04-01")
     note_sale(house, Order(DAY, (Wanted(offered.lines[0].number, 1),)))
-    with pytest.raises(Trouble, match="is sold"):
+    with pytest.raises(UserError, match="is sold"):
         note_quote(house, offered, DAY)
     assert house.ledger.rows("quotes") == []

@@ -4,9 +4,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from counter.desk.deal_line import DealLine, read_deal_line
+from counter.desk.trade.purchase_line import DealLine, read_deal_line
 from counter.reference.money import read_money
-from counter.values.trouble import BadWords
+from counter.values.errors import InputError
 
 KNOWN = read_money().currencies
 
@@ -78,7 +78,7 @@ def test_expected_prices_and_other_currencies() -> None:
     ],
 )
 def test_what_cannot_be_understood_is_said_in_one_sentence(text: str, says: str) -> None:
-    with pytest.raises(BadWords) as refused:
+    with pytest.raises(InputError) as refused:
         read(text)
     assert says in str(refused.value) and "\n" not in str(refused.value)
 
@@ -87,7 +87,7 @@ def test_what_cannot_be_understood_is_said_in_one_sentence(text: str, says: str)
 def test_no_text_breaks_it(text: str) -> None:
     try:
         line = read(text)
-    except BadWords as refused:
+    except InputError as refused:
         assert str(refused).endswith(".")
     else:
         assert line.amount >= 0 and line.pieces
@@ -99,6 +99,6 @@ def test_no_text_breaks_it(text: str) -> None:
 def test_the_price_before_the_payment_is_the_price(head: str, pence: int, how: str) -> None:
     try:
         line = read(f"thing {head} £{pence / 100:.2f} {how} harrow")
-    except BadWords:
+    except InputError:
         return
     assert (line.amount, line.payment, line.seller) == (pence, how, "harrow")

@@ -4,14 +4,14 @@ import re
 
 import pytest
 
-from counter.ledger.afterwards import note_refund
-from counter.ledger.buying import complete_purchase
-from counter.ledger.house import House
-from counter.ledger.papers.invoices import purchase_invoice, sale_invoice
-from counter.ledger.people import complete_person
-from counter.ledger.selling import Order, Sold, Wanted, note_sale
+from counter.documents.invoices import purchase_invoice, sale_invoice
 from counter.reference.money import MoneyFacts
-from counter.values.trouble import Trouble
+from counter.trade.after_sale import note_refund
+from counter.trade.buying import complete_purchase
+from counter.trade.people import complete_person
+from counter.trade.selling import Order, Sold, Wanted, note_sale
+from counter.trade.settings import House
+from counter.values.errors import UserError
 
 from .conftest import DAY, Buy
 
@@ -95,10 +95,10 @@ def test_schemes_do_not_share_an_invoice(house: House, buy: Buy) -> None:
     # Rule "mixed-invoice" (notice-718-2).
     first, second = buy(100).items[0].number, buy(100, scheme="ordinary").items[0].number
     sale = note_sale(house, Order(DAY, (Wanted(first, 200), Wanted(second, 200)))).sale
-    with pytest.raises(Trouble, match="mixes margin and ordinary"):
+    with pytest.raises(UserError, match="mixes margin and ordinary"):
         sale_invoice(house, sale, {})
     held = sold(house, buy(100).items[0].number, 200, status="deposit").sale
-    with pytest.raises(Trouble, match="no invoice"):
+    with pytest.raises(UserError, match="no invoice"):
         sale_invoice(house, held, {})
 
 

@@ -4,9 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from counter.ledger.buying import Deal, complete_purchase, note_purchase
-from counter.ledger.house import House
-from counter.ledger.people import (
+from counter.trade.buying import Deal, complete_purchase, note_purchase
+from counter.trade.people import (
     complete_person,
     erase_person,
     find_people,
@@ -14,10 +13,11 @@ from counter.ledger.people import (
     kept_until,
     person_for,
 )
-from counter.ledger.selling import Order, Wanted, note_sale
+from counter.trade.selling import Order, Wanted, note_sale
+from counter.trade.settings import House
 from counter.values.days import years_later
+from counter.values.errors import UserError
 from counter.values.item import Item
-from counter.values.trouble import Trouble
 
 from .conftest import DAY, Buy
 
@@ -32,17 +32,17 @@ def test_everything_held_about_a_person_is_shown(house: House, buy: Buy) -> None
     assert held["person"]["name"] == "Harrow"
     assert [each["id"] for each in held["purchases"]] == [bought.purchase.id]
     assert held["kept_until"] == "unsold"
-    with pytest.raises(Trouble, match="no person"):
+    with pytest.raises(UserError, match="no person"):
         held_about(house, "WK-N99")
 
 
 def test_a_word_that_is_no_detail_is_refused_whatever_it_is_called(house: House, buy: Buy) -> None:
     bought = buy(4500)
     for word in ("ledger", "key", "moon"):
-        with pytest.raises(Trouble, match="A person has"):
+        with pytest.raises(UserError, match="A person has"):
             complete_person(house.ledger, bought.purchase.seller, **{word: "x"})
     for word in ("house", "number", "moon"):
-        with pytest.raises(Trouble, match="cannot follow"):
+        with pytest.raises(UserError, match="cannot follow"):
             complete_purchase(house, bought.purchase.id, **{word: "x"})
 
 
@@ -91,10 +91,10 @@ def test_two_of_a_name_must_be_told_apart(house: House) -> None:
     house.ledger.note("person noted", changes)
     assert first is not None
     other = {"id": "WK-N9", "name": "green"}
-    from counter.ledger.entry import Change
+    from counter.store.entry import Change
 
     house.ledger.note("person noted", [Change("people", "WK-N9", other)])
-    with pytest.raises(Trouble, match="Several people are called Green"):
+    with pytest.raises(UserError, match="Several people are called Green"):
         person_for(house.ledger, "Green", DAY)
     assert person_for(house.ledger, "WK-N9", DAY)[0] is not None
 

@@ -3,7 +3,7 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from counter.judge.price.picture import Picture, Point
+from counter.judge.price.price_chart import Picture, Point
 
 PRICES = st.integers(1, 10**7)
 POINTS = st.lists(

@@ -9,8 +9,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from counter.judge.price.comparables import Evidence
-from counter.judge.price.marked import easy_price
 from counter.judge.price.offer import offer
+from counter.judge.price.price_points import easy_price
 from counter.judge.price.schedule import Schedule
 from counter.judge.price.suggest import Suggestion, suggest
 from counter.reference.money import read_money

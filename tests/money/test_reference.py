@@ -8,7 +8,7 @@ import pytest
 from counter.reference import money
 from counter.reference.loader import DATA, DataFault, Tables, read_folder
 from counter.reference.money import MoneyFacts, read_money
-from counter.values.trouble import Trouble
+from counter.values.errors import UserError
 
 
 def test_every_fact_is_carried(facts: MoneyFacts) -> None:
@@ -70,7 +70,7 @@ def test_a_limit_not_held_for_a_day_is_not_known(facts: MoneyFacts) -> None:
 
 def test_there_is_no_rate_before_vat(facts: MoneyFacts) -> None:
     assert facts.rate_on("1973-04-01").rate_percent == 10
-    with pytest.raises(Trouble, match="1973-04-01"):
+    with pytest.raises(UserError, match="1973-04-01"):
         facts.rate_on("1973-03-31")
 
 

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from counter.values.errors import InputError
 from counter.values.money import share, without_discount
-from counter.values.trouble import BadWords
 
 WEIGHTS = st.lists(st.integers(0, 10**8), min_size=1, max_size=40).filter(any)
 
@@ -43,12 +43,12 @@ def test_a_discount_adds_up_and_never_turns_a_price_negative(
 
 @pytest.mark.parametrize(("total", "weights"), [(-1, [1]), (100, [-1, 2]), (100, [0, 0]), (100, [])])
 def test_what_cannot_be_shared_is_refused(total: int, weights: list[int]) -> None:
-    with pytest.raises(BadWords):
+    with pytest.raises(InputError):
         share(total, weights)
 
 
 def test_a_discount_above_the_prices_is_refused() -> None:
-    with pytest.raises(BadWords, match=r"£3\.00"):
+    with pytest.raises(InputError, match=r"£3\.00"):
         without_discount([100, 200], 301)
 
 

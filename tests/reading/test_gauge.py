@@ -10,8 +10,8 @@ from hypothesis import strategies as st
 from counter.cli.main import main
 from counter.judge.gauge import gauge_for, read_gauges
 from counter.reference.stamps import Stamps
+from counter.values.errors import InputError
 from counter.values.gauge import measure, read_gauge, read_length
-from counter.values.trouble import BadWords
 
 
 def test_the_published_definition(stamps: Stamps) -> None:
@@ -54,7 +54,7 @@ def test_lengths_in_any_unit(text: str, millimetres: float) -> None:
 def test_no_text_breaks_the_reader_of_lengths(text: str) -> None:
     try:
         assert read_length(text) >= 0
-    except BadWords as bad:
+    except InputError as bad:
         assert str(bad).endswith(".")
 
 

@@ -5,8 +5,8 @@ import string
 from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
+from counter.judge.observation import KINDS, Reading
 from counter.judge.reading import read_line
-from counter.judge.seen import KINDS, Reading
 from counter.reference.library import Library
 
 VOCABULARY = Library().vocabulary

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 
 import pytest
 
-from counter.judge.seen import KINDS
+from counter.judge.observation import KINDS
 from counter.reference.library import Library
 from counter.reference.vocabulary import Node, Vocabulary
 

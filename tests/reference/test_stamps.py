@@ -8,8 +8,9 @@ import pytest
 
 from counter.reference.library import Library
 from counter.reference.loader import DATA, DataFault
-from counter.reference.stamps import Stamps, read_stamps
+from counter.reference.stamps import Stamps
 from counter.reference.stamps_plate import expand, numbers_of
+from counter.reference.stamps_reader import read_stamps
 
 
 @pytest.fixture(scope="module")

@@ -6,9 +6,10 @@ from collections.abc import Callable
 
 import pytest
 
-from counter.ledger.names import Names, issue_names
-from counter.ledger.search import Hit, StockIndex
+from counter.describe.names import Names, issue_names
 from counter.reference.library import Library
+from counter.search.hit import Hit
+from counter.search.index import StockIndex
 from counter.values.item import CoverFacts, Item
 
 PIECES = (

@@ -8,8 +8,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from counter.ledger.describe import long_form, short_line
-from counter.ledger.names import Names, issue_names
+from counter.describe.description import long_form, short_line
+from counter.describe.names import Names, issue_names
 from counter.reference.library import Library
 from counter.values.item import Certificate, CoverFacts, Fault, Item, TreatmentDone
 

@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 import pytest
 
-from counter.ledger.search import StockIndex
+from counter.search.index import StockIndex
 from counter.values.item import Item
 
 Numbers = Callable[[str], list[str]]

@@ -7,10 +7,11 @@ from pathlib import Path
 
 import pytest
 
-from counter.ledger.entry import Change
-from counter.ledger.ledger import Ledger
-from counter.ledger.names import IssueName, Names
-from counter.ledger.search import StockIndex, kept
+from counter.describe.names import IssueName, Names
+from counter.search import index_file
+from counter.search.index import StockIndex
+from counter.store.entry import Change
+from counter.store.ledger import Ledger
 from counter.values.item import Item, item_to_row
 
 PIECES = [
@@ -21,7 +22,7 @@ PIECES = [
 
 @pytest.fixture(autouse=True)
 def small_stock_is_worth_keeping(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(kept, "_WORTH_KEEPING", 1)
+    monkeypatch.setattr(index_file, "_WORTH_KEEPING", 1)
 
 
 @pytest.fixture
@@ -40,20 +41,20 @@ def note(ledger: Ledger, *items: Item) -> None:
 
 def filled(ledger: Ledger, names: Names) -> StockIndex:
     index = StockIndex(names)
-    for _ in kept.fill(index, ledger):
+    for _ in index_file.fill(index, ledger):
         pass
     return index
 
 
 def kept_now(ledger: Ledger, names: Names) -> Path:
-    assert kept.keep(filled(ledger, names), ledger)
-    return ledger.folder / kept.NAME
+    assert index_file.keep(filled(ledger, names), ledger)
+    return ledger.folder / index_file.NAME
 
 
 def came_from_the_file(ledger: Ledger, names: Names) -> bool:
     index = filled(ledger, names)
     assert len(index) == len(ledger.rows("items"))
-    return index.changes < kept._WORTH_RENEWING
+    return index.changes < index_file._WORTH_RENEWING
 
 
 def test_a_kept_index_answers_as_one_built_from_the_rows(ledger: Ledger, names: Names) -> None:
@@ -104,7 +105,7 @@ def test_a_file_of_another_journal_or_reference_is_passed_over(
         tmp_path / "other", clock=lambda: datetime(2026, 3, 2, tzinfo=UTC), laptop="VB"
     )
     note(elsewhere, *(Item(f"VB-{n}", "penny_black_1840") for n in range(60)))
-    (elsewhere.folder / kept.NAME).write_bytes(path.read_bytes())
+    (elsewhere.folder / index_file.NAME).write_bytes(path.read_bytes())
     assert not came_from_the_file(elsewhere, names)
 
 
@@ -112,15 +113,15 @@ def test_a_small_stock_a_half_filled_index_or_a_reading_window_writes_nothing(
     ledger: Ledger, names: Names, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     index = filled(ledger, names)
-    monkeypatch.setattr(kept, "_WORTH_KEEPING", 1000)
-    assert not kept.keep(index, ledger)
-    monkeypatch.setattr(kept, "_WORTH_KEEPING", 1)
+    monkeypatch.setattr(index_file, "_WORTH_KEEPING", 1000)
+    assert not index_file.keep(index, ledger)
+    monkeypatch.setattr(index_file, "_WORTH_KEEPING", 1)
     half = StockIndex(names)
-    next(kept.fill(half, ledger, chunk=2))
-    assert not kept.keep(half, ledger)
+    next(index_file.fill(half, ledger, chunk=2))
+    assert not index_file.keep(half, ledger)
     ledger.read_only = True
-    assert not kept.keep(index, ledger)
-    assert not (ledger.folder / kept.NAME).exists()
+    assert not index_file.keep(index, ledger)
+    assert not (ledger.folder / index_file.NAME).exists()
 
 
 def test_a_full_disk_costs_only_quickness(
@@ -129,5 +130,5 @@ def test_a_full_disk_costs_only_quickness(
     def full(*_: object, **__: object) -> None:
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr(kept, "write_beside", full)
-    assert not kept.keep(filled(ledger, names), ledger)
+    monkeypatch.setattr(index_file, "write_beside", full)
+    assert not index_file.keep(filled(ledger, names), ledger)

@@ -7,12 +7,12 @@ from dataclasses import replace
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from counter.ledger.names import issue_names
-from counter.ledger.search import StockIndex
-from counter.ledger.search.bits import at_most, best, bits_of, plus, slots_of
-from counter.ledger.search.question import read_question
-from counter.ledger.search.words import pieces
+from counter.describe.names import issue_names
 from counter.reference.library import Library
+from counter.search.bits import at_most, best, bits_of, plus, slots_of
+from counter.search.index import StockIndex
+from counter.search.query import read_question
+from counter.search.tokenizer import pieces
 from counter.values.item import Fault, Item
 
 ISSUES = ("penny_black_1840", "penny_red_imperf_alphabet_one", "two_pence_1841_white_lines")

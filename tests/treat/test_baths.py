@@ -13,20 +13,20 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from counter.desk.treating import Treatable, bath_plan, open_baths
+from counter.desk.treatments.case import Treatable, bath_plan, open_baths
 from counter.judge.treat.guide import guide
 from counter.judge.treat.plan import Plan
 from counter.judge.treat.subject import Subject
 from counter.judge.treat.verdict import may_i_treat
-from counter.ledger.bath_time import Anchor, countdown, seconds_run, taken_up
-from counter.ledger.baths import BathPlan, Baths
-from counter.ledger.entry import Change
-from counter.ledger.ledger import Ledger
-from counter.ledger.records.bath import Bath, BathStage
 from counter.reference.library import Library
+from counter.store.entry import Change
+from counter.store.ledger import Ledger
+from counter.store.records.bath import Bath, BathStage
+from counter.trade.treatment_clock import Anchor, countdown, seconds_run, taken_up
+from counter.trade.treatment_log import BathPlan, Baths
+from counter.values.errors import UserError
 from counter.values.item import Item, item_from_row, item_to_row
 from counter.values.strength_words import read_label
-from counter.values.trouble import Trouble
 
 NOON = datetime(2025, 3, 1, 12, 0, tzinfo=UTC)
 STAGES = (
@@ -208,7 +208,7 @@ def test_no_second_wet_treatment_the_same_day(opened: Opened, clocks: Clocks) ->
     stock(ledger, "WK-2")
     plan = replace(clocks.plan, item="WK-1")
     bath = baths.start(plan)
-    with pytest.raises(Trouble, match="wet today"):
+    with pytest.raises(UserError, match="wet today"):
         baths.start(plan)
     assert baths.start(replace(plan, item="WK-2")).item == "WK-2"
     clocks.go(30)
@@ -216,7 +216,7 @@ def test_no_second_wet_treatment_the_same_day(opened: Opened, clocks: Clocks) ->
     clocks.go(120)
     baths.next_stage(bath.id)
     baths.done(bath.id)
-    with pytest.raises(Trouble, match="wet today"):
+    with pytest.raises(UserError, match="wet today"):
         baths.start(plan)
     clocks.go(86400)
     assert baths.start(plan).status == "running"
@@ -227,14 +227,14 @@ def test_a_slip_of_the_hand_is_not_a_treatment(opened: Opened, clocks: Clocks) -
     stock(ledger)
     plan = replace(clocks.plan, item="WK-1")
     slip = baths.start(plan)
-    with pytest.raises(Trouble, match="still in the liquid"):
+    with pytest.raises(UserError, match="still in the liquid"):
         baths.abandon(slip.id)
     baths.abandon(slip.id, "wrong stamp", never_in=True)
     assert item(ledger).treatments == ()
     again = baths.start(plan)
     clocks.go(10)
     baths.next_stage(again.id)
-    with pytest.raises(Trouble, match="on record"):
+    with pytest.raises(UserError, match="on record"):
         baths.abandon(again.id, never_in=True)
     baths.abandon(again.id, "no change at 10 s: not sulphide")
     (done,) = item(ledger).treatments
@@ -243,21 +243,21 @@ def test_a_slip_of_the_hand_is_not_a_treatment(opened: Opened, clocks: Clocks) -
 
 def test_what_cannot_be_done(opened: Opened, clocks: Clocks) -> None:
     _, baths = opened
-    with pytest.raises(Trouble, match="not ticked"):
+    with pytest.raises(UserError, match="not ticked"):
         baths.start(replace(clocks.plan, checks=("eyes", "waters"), ticked=frozenset({"eyes"})))
-    with pytest.raises(Trouble, match="no stock number"):
+    with pytest.raises(UserError, match="no stock number"):
         baths.start(replace(clocks.plan, item="WK-99"))
     bath = baths.start(clocks.plan)
-    with pytest.raises(Trouble, match="Still to do"):
+    with pytest.raises(UserError, match="Still to do"):
         baths.done(bath.id)
-    with pytest.raises(Trouble, match="no bath"):
+    with pytest.raises(UserError, match="no bath"):
         baths.next_stage("B-none")
     baths.next_stage(bath.id)
     baths.next_stage(bath.id)
-    with pytest.raises(Trouble, match="last stage"):
+    with pytest.raises(UserError, match="last stage"):
         baths.next_stage(bath.id)
     baths.done(bath.id)
-    with pytest.raises(Trouble, match="done already"):
+    with pytest.raises(UserError, match="done already"):
         baths.done(bath.id)
 
 
@@ -283,7 +283,7 @@ def test_a_guided_run_from_verdict_to_bath(opened: Opened, clocks: Clocks) -> No
     assert wanted <= {check.id for check in guided.checks}
     baths = open_baths(ledger, facts, lambda: clocks.ticks)
     treatable = Treatable("1d black KC", subject)
-    with pytest.raises(Trouble, match="not ticked"):
+    with pytest.raises(UserError, match="not ticked"):
         baths.start(bath_plan(guided, treatable, facts, ticked=()))
     ticked = [check.id for check in guided.checks]
     bath = baths.start(bath_plan(guided, treatable, facts, ticked=ticked, strength="3 % w/v"))
@@ -296,7 +296,7 @@ def test_what_may_not_be_done_is_not_guided() -> None:
     never = may_i_treat(
         Subject(("qv_9d_1883",)), plan, library.stamps, library.treatments, today=NOON.date()
     )
-    with pytest.raises(Trouble, match="never"):
+    with pytest.raises(UserError, match="never"):
         guide(never, 30, library.treatments)
 
 
@@ -332,9 +332,9 @@ _CHILD = """
     import sys, time
     from datetime import datetime
     from pathlib import Path
-    from counter.ledger.baths import BathPlan, Baths
-    from counter.ledger.ledger import Ledger
-    from counter.ledger.records.bath import BathStage
+    from counter.trade.treatment_log import BathPlan, Baths
+    from counter.store.ledger import Ledger
+    from counter.store.records.bath import BathStage
 
     ledger = Ledger.open(Path(sys.argv[1]), clock=lambda: datetime.now().astimezone())
     baths = Baths(ledger, monotonic=time.monotonic, wet=set())

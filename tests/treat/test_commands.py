@@ -9,9 +9,9 @@ from typing import Any
 import pytest
 
 from counter.cli.main import main
-from counter.judge.answer import Reason
-from counter.ledger.entry import Change
-from counter.ledger.ledger import Ledger
+from counter.judge.judgement import Reason
+from counter.store.entry import Change
+from counter.store.ledger import Ledger
 from counter.values.item import Fault, Item, item_to_row
 
 Run = Any

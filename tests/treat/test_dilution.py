@@ -4,9 +4,10 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from counter.reference.treatments import Treatments, read_treatments
+from counter.reference.treatments import Treatments
+from counter.reference.treatments_reader import read_treatments
 from counter.values.dilution import Dilution, dilute, read_portion
-from counter.values.trouble import BadWords, Trouble
+from counter.values.errors import InputError, UserError
 
 SCALE = read_treatments().scale
 
@@ -60,7 +61,7 @@ def test_labels_of_different_kinds_never_come_out_too_strong() -> None:
     ],
 )
 def test_what_water_cannot_do(have: str, want: str, said: str) -> None:
-    with pytest.raises(Trouble, match=said):
+    with pytest.raises(UserError, match=said):
         made(have, want)
 
 
@@ -69,7 +70,7 @@ def test_what_water_cannot_do(have: str, want: str, said: str) -> None:
     [("9 %", "3 %"), ("50 kg of 9 %", "3 %"), ("50 parsnips of 9 %", "3 %"), ("0 mL of 9 %", "3 %")],
 )
 def test_amounts_that_cannot_be_read(have: str, want: str) -> None:
-    with pytest.raises(BadWords, match="50 mL of 9 % w/v"):
+    with pytest.raises(InputError, match="50 mL of 9 % w/v"):
         made(have, want)
 
 

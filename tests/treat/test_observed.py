@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from counter.judge.seen import Observation, Reading
+from counter.judge.observation import Observation, Reading
 from counter.judge.treat.observed import subject_of_item, subject_of_reading
 from counter.reference.treatments import Treatments
 from counter.values.item import Certificate, CoverFacts, Fault, Item

@@ -8,7 +8,8 @@ import pytest
 from counter.reference import loader
 from counter.reference.loader import DataFault
 from counter.reference.stamps import Stamps
-from counter.reference.treatments import Treatments, read_treatments
+from counter.reference.treatments import Treatments
+from counter.reference.treatments_reader import read_treatments
 
 
 def test_every_researched_record_is_there(treatments: Treatments) -> None:

@@ -8,9 +8,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from counter.reference.treatments import Treatments
+from counter.values.errors import InputError
 from counter.values.strength import Strength
 from counter.values.strength_words import read_label
-from counter.values.trouble import BadWords
 
 
 def first(text: str, treatments: Treatments) -> Strength:
@@ -34,7 +34,7 @@ def test_a_volume_by_its_definition(treatments: Treatments) -> None:
 
 def published(name: str, key: str) -> list[tuple[str, dict[str, float]]]:
     """The rows of one conversion table that print both a volume and `key`."""
-    from counter.reference.treatments import read_treatments
+    from counter.reference.treatments_reader import read_treatments
 
     rows = read_treatments().conversions[name].rows
     return [(name, row) for row in rows if "volume" in row and key in row]
@@ -135,13 +135,13 @@ def test_an_old_or_unlabelled_bottle_is_unknown(text: str, treatments: Treatment
     "text", ["", "3", "banana", "3 % v/v", "-3 %", "3 %%", "3 % and a bit", "9e9 %", "% w/v", "3 ml"]
 )
 def test_nonsense_is_told_in_one_sentence(text: str) -> None:
-    with pytest.raises(BadWords, match="3 % w/v"):
+    with pytest.raises(InputError, match="3 % w/v"):
         read_label(text)
 
 
 @pytest.mark.parametrize("text", ["0 %", "400 %", "101 % w/w", "900 vol", "99 mol/L"])
 def test_strengths_that_cannot_be(text: str, treatments: Treatments) -> None:
-    with pytest.raises(BadWords, match="3 % w/v"):
+    with pytest.raises(InputError, match="3 % w/v"):
         read_label(text).readings(treatments.scale)
 
 
@@ -165,14 +165,14 @@ def test_stronger_is_stronger_in_every_measure(percent: float, more: float) -> N
 def test_any_text_is_read_or_refused_in_words(text: str) -> None:
     try:
         label = read_label(text)
-    except BadWords as bad:
+    except InputError as bad:
         assert str(bad).endswith(".")
     else:
         assert label.unknown or re.search(r"\d", text)
 
 
 def _scale() -> object:
-    from counter.reference.treatments import read_treatments
+    from counter.reference.treatments_reader import read_treatments
 
     return read_treatments().scale
 

@@ -2,7 +2,7 @@
 
 import pytest
 
-from counter.judge.seen import Observation, Reading
+from counter.judge.observation import Observation, Reading
 from counter.judge.treat.strip import StripCell, tolerance_strip
 from counter.reference.stamps import Stamps
 from counter.reference.treatments import Treatments

@@ -7,14 +7,14 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from counter.judge.treat.plan import DEFERENCE, Plan, TreatmentVerdict
-from counter.judge.treat.scale import strictness
 from counter.judge.treat.subject import Subject
 from counter.judge.treat.verdict import may_i_treat
+from counter.judge.treat.verdict_order import strictness
 from counter.reference.library import Library
+from counter.values.errors import InputError
 from counter.values.item import TreatmentDone
 from counter.values.strength import StrengthReading
 from counter.values.strength_words import read_label
-from counter.values.trouble import BadWords
 
 LIBRARY = Library()
 TODAY = date(2025, 3, 1)
@@ -212,7 +212,7 @@ def test_folk_methods_are_never(treatment: str) -> None:
 
 
 def test_a_treatment_nobody_knows() -> None:
-    with pytest.raises(BadWords, match="soak_float"):
+    with pytest.raises(InputError, match="soak_float"):
         asked(loose("penny_black_1840"), Plan("lick_it"))
 
 

@@ -9,10 +9,10 @@ from datetime import datetime, timedelta
 from pathlib import Path
 
 from counter.desk.opening import open_desk
-from counter.ledger.baths import BathPlan
-from counter.ledger.entry import Change
-from counter.ledger.ledger import Ledger
-from counter.ledger.records.bath import BathStage
+from counter.store.entry import Change
+from counter.store.ledger import Ledger
+from counter.store.records.bath import BathStage
+from counter.trade.treatment_log import BathPlan
 from counter.tui.app import CounterApp
 from counter.values.item import Item, item_to_row
 from tests.tui.conftest import LIBRARY, NOW, Stall

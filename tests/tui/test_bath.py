@@ -12,7 +12,7 @@ from pathlib import Path
 
 import pytest
 
-from counter.ledger.ledger import Ledger
+from counter.store.ledger import Ledger
 from counter.tui.care.bath.digits import large
 from counter.tui.care.bath.telling import order_words
 from counter.values.item import item_from_row
@@ -30,7 +30,7 @@ def walk(coroutine):
 
 def begun(folder: Path, clocks: Clocks, *numbers: str) -> None:
     """Baths begun in another sitting, which was closed without a word."""
-    from counter.ledger.baths import Baths
+    from counter.trade.treatment_log import Baths
 
     ledger = Ledger.open(folder, clock=lambda: clocks.wall)
     baths = Baths(ledger, monotonic=lambda: clocks.ticks, wet={"peroxide_brush"})
@@ -260,7 +260,7 @@ def test_drying_is_told_but_calls_nobody(tmp_path: Path) -> None:
     number = stocked(tmp_path)
     clocks = Clocks()
     ledger = Ledger.open(tmp_path, clock=lambda: clocks.wall)
-    from counter.ledger.baths import Baths
+    from counter.trade.treatment_log import Baths
 
     baths = Baths(ledger, monotonic=lambda: clocks.ticks, wet=set())
     bath = baths.start(plan(number))
@@ -351,8 +351,8 @@ def test_more_than_an_hour_is_drawn_too() -> None:
 
 
 def test_orders_are_never_the_same_twice_running() -> None:
-    from counter.ledger.bath_time import countdown
-    from counter.ledger.records.bath import Bath
+    from counter.store.records.bath import Bath
+    from counter.trade.treatment_clock import countdown
 
     bath = Bath("B-1", "", "peroxide_brush", "2026-05-02T10:00:00+01:00", stages=STAGES)
     now = countdown(bath, 75.0)

@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from counter.ledger.describe import long_form, short_line
+from counter.describe.description import long_form, short_line
 from counter.tui.app import CounterApp
 from tests.tui.conftest import LIBRARY, NOW, Stall, open_stall
 

@@ -15,16 +15,16 @@ import pytest
 
 from counter.desk.desk import Desk
 from counter.desk.opening import open_desk
-from counter.ledger.backup import backup, restore
-from counter.ledger.entry import Change
-from counter.ledger.ledger import Ledger
-from counter.ledger.verify import verify
+from counter.store.backup import backup, restore
+from counter.store.entry import Change
+from counter.store.ledger import Ledger
+from counter.store.verify import verify
 from counter.tui.app import CounterApp
 from counter.tui.files.data_file.paths import complete, read_path
 from tests.tui.conftest import LIBRARY, NOW, Stall
 
 LIST = (
-    "Stock no,Issue,Plate,Check letters,Details,Retail,Shelf\n"
+    "Stock no,Issue,Plate,Check letters,Details,Retail,LineStore\n"
     "A1,gb_1840_1d_black,6,KC,four margins,£450.00,red\n"
     "A2,gb_1841_1d_red_brown,,KD,close at left,45,red\n"
     "A3,gb_1841_1d_red_brown,,KE,a corner [red]gone[/],forty,red\n"
@@ -86,7 +86,7 @@ def test_an_empty_stock_brings_in_a_list_and_finds_it_at_once(mine: Path, csv_fi
             await stall.said("would come in: 3")
             shown = stall.text()
             assert "Retail = asking price" in shown and "Check letters = letters" in shown
-            assert "left out" in shown and "Shelf" in shown
+            assert "left out" in shown and "LineStore" in shown
             assert "Refused: 1 line" in shown and "line 4" in shown
             assert "asking price: forty" in shown
             assert not stall.app.desk.ledger.rows("items")  # type: ignore[union-attr]
@@ -110,11 +110,11 @@ def test_a_column_is_named_and_looked_over_again(mine: Path, csv_file: Path) -> 
             await stall.said("would come in: 3")
             await stall.press("f4")
             await stall.said("Which column is what")
-            assert "Shelf: red" in stall.text()
+            assert "LineStore: red" in stall.text()
             await stall.press("up", "up", "up", "up", "up", "up", *["down"] * 6)
             await stall.type("kept")
             await stall.press("enter", "escape")
-            await stall.said("Shelf = kept")
+            await stall.said("LineStore = kept")
             await stall.press("enter")
             await stall.said("came in: 3")
             desk = stall.app.desk

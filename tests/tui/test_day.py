@@ -119,12 +119,12 @@ def test_the_whole_way_from_the_purchase_to_the_book() -> None:
             await stall.type("bt 2d blue 1841 pl 3 KC 4 margins £45 cash Harrow (private)")
             await stall.press("enter")
             item = re.search(r"Noted as (\S+?)\.", stall.text()).group(1)  # type: ignore[union-attr]
-            desk.dealing.schedule()
+            desk.trading.schedule()
             await stall.type(item)
             await stall.press("f7")  # the piece; F4 there mends it
-            from counter.desk.mending import note_mend
+            from counter.desk.stock.edit_item import save_field
 
-            note_mend(desk, item, "asking", "72.50")
+            save_field(desk, item, "asking", "72.50")
             await stall.press("escape", "escape")
             await stall.type(item)
             await stall.press("enter", "f3", "f6", "1", "enter", "f9")

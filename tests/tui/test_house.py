@@ -23,7 +23,7 @@ def test_the_business_is_edited_and_refused_in_one_sentence() -> None:
     async def walked() -> None:
         async with open_stall() as stall:
             await opened(stall)
-            house = desk_of(stall).dealing.house
+            house = desk_of(stall).trading.house
             await at(stall, "wanted profit, per cent")
             await stall.type("forty")
             await stall.press("enter")
@@ -46,7 +46,7 @@ def test_limits_rates_and_factors_are_dated() -> None:
     async def walked() -> None:
         async with open_stall((160, 50)) as stall:
             await opened(stall)
-            house = desk_of(stall).dealing.house
+            house = desk_of(stall).trading.house
             await stall.type("2026-05-01")
             await stall.press("enter")
             for label, typed in (

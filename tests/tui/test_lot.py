@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from counter.desk.lotting import looked_at
+from counter.desk.trade.split_lot import looked_at
 from tests.tui.conftest import Stall, open_stall
 from tests.tui.test_sale import desk_of, walk
 

@@ -4,8 +4,8 @@ fault is told with the price)."""
 from hypothesis import given
 from hypothesis import strategies as st
 
-from counter.ledger.describe import lowering, short_line
-from counter.ledger.names import issue_names
+from counter.describe.description import lowering, short_line
+from counter.describe.names import issue_names
 from counter.tui.counter.narrow import narrowed
 from counter.values.item import Fault, Item
 from tests.tui.conftest import LIBRARY

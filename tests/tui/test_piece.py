@@ -9,12 +9,12 @@ from pathlib import Path
 
 import pytest
 
-from counter.ledger.describe import long_form
-from counter.ledger.entry import Change
+from counter.describe.description import long_form
+from counter.store.entry import Change
 from counter.tui.stock.piece.pixels import read_points
+from counter.values.errors import UserError
 from counter.values.item import Certificate, CoverFacts, Fault, Item, TreatmentDone, item_to_row
 from counter.values.money import pounds
-from counter.values.trouble import Trouble
 from tests.tui.conftest import Stall, open_stall
 
 HOSTILE = "[red]x[/] [@click=app.bell()] \x1b[31m\u202e切手 é́ a\\"
@@ -98,7 +98,7 @@ def test_the_price_has_its_range_its_picture_and_its_reasons() -> None:
         async with open_stall((160, 50)) as stall:
             await open_piece(stall, "wk1104")
             seen = await whole(stall)
-            made = stall.app.desk.dealing.price(stall.item("WK-1104"))  # type: ignore[union-attr]
+            made = stall.app.desk.trading.price(stall.item("WK-1104"))  # type: ignore[union-attr]
             assert made.price is not None and made.low is not None and made.high is not None
             for words in (pounds(made.price), pounds(made.low), pounds(made.high)):
                 assert words in seen
@@ -369,7 +369,7 @@ def test_what_cannot_be_read_is_one_sentence(kind: str, tmp_path: Path) -> None:
         path.write_bytes(b"\x89PNG\r\n\x1a\n" + bytes(range(256)))
     elif kind == "huge":
         stamp(path, (9_000, 9_000))
-    with pytest.raises(Trouble) as told:
+    with pytest.raises(UserError) as told:
         read_points(path, 40, 20)
     assert str(told.value).endswith(".") and "\n" not in str(told.value)
 
@@ -377,5 +377,5 @@ def test_what_cannot_be_read_is_one_sentence(kind: str, tmp_path: Path) -> None:
 def test_without_pillow_the_reason_is_told(tmp_path: Path, monkeypatch) -> None:
     path = stamp(tmp_path / "front.png")
     monkeypatch.setitem(__import__("sys").modules, "PIL", None)
-    with pytest.raises(Trouble, match="pip install counter"):
+    with pytest.raises(UserError, match="pip install counter"):
         read_points(path, 40, 20)

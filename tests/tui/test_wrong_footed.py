@@ -19,14 +19,14 @@ from typing import Any
 import pytest
 from textual import events
 
+from counter.describe.names import issue_names
 from counter.desk.desk import Desk
 from counter.desk.opening import open_desk
-from counter.ledger.entry import Change
-from counter.ledger.ledger import Ledger
-from counter.ledger.names import issue_names
-from counter.ledger.verify import verify
 from counter.reference import loader
 from counter.reference.library import Library
+from counter.store.entry import Change
+from counter.store.ledger import Ledger
+from counter.store.verify import verify
 from counter.tui.app import CounterApp
 from counter.tui.counter.bought_pane import BoughtPane
 from tests.ledger.stock import BadDisk

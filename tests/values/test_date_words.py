@@ -10,7 +10,7 @@ from counter.judge.reading import read_line
 from counter.reference.library import Library
 from counter.values.date_words import date_of_words, day_of_words
 from counter.values.dates import MONTHS
-from counter.values.trouble import BadWords
+from counter.values.errors import InputError
 
 VOCABULARY = Library().vocabulary
 
@@ -51,13 +51,13 @@ def test_two_figures_of_a_year_are_of_the_century_that_is_meant() -> None:
 @pytest.mark.parametrize("text", ["", "31 feb 1840", "12 mai 1840", "0.5.1840", "12.13.1840", "yes\0"])
 def test_what_is_no_date_is_said_in_one_sentence(text: str) -> None:
     for read in (date_of_words, day_of_words):
-        with pytest.raises(BadWords, match="is not a date; write it like"):
+        with pytest.raises(InputError, match="is not a date; write it like"):
             read(text)
 
 
 @pytest.mark.parametrize("text", ["may 1840", "1840"])
 def test_a_day_of_business_is_one_day(text: str) -> None:
-    with pytest.raises(BadWords, match="2026-05-01"):
+    with pytest.raises(InputError, match="2026-05-01"):
         day_of_words(text)
 
 
@@ -65,5 +65,5 @@ def test_a_day_of_business_is_one_day(text: str) -> None:
 def test_nothing_typed_breaks_it(text: str) -> None:
     try:
         assert day_of_words(text)
-    except BadWords as said:
+    except InputError as said:
         assert str(said).endswith(".")

@@ -7,8 +7,8 @@ import pytest
 
 from counter.cli.main import main
 from counter.tui.files.data_file.paths import Completed, complete, read_path
+from counter.values.errors import InputError
 from counter.values.paths import path_of
-from counter.values.trouble import BadWords
 
 
 def test_a_path_is_filled_in(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -22,14 +22,14 @@ def test_a_path_is_filled_in(monkeypatch: pytest.MonkeyPatch) -> None:
 )
 def test_what_is_no_path_is_said(typed: str, said: str) -> None:
     for read in (path_of, read_path):
-        with pytest.raises(BadWords, match=said):
+        with pytest.raises(InputError, match=said):
             read(typed, "backup")
     assert complete(typed) == Completed(typed, ()) or not typed.strip()
 
 
 @pytest.mark.skipif(os.name != "posix", reason="elsewhere half a character may stand in a name")
 def test_half_a_character_in_a_path_is_said() -> None:
-    with pytest.raises(BadWords, match="broken character"):
+    with pytest.raises(InputError, match="broken character"):
         path_of("a\ud800b")
 
 

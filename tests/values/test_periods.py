@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from counter.values.errors import InputError
 from counter.values.periods import neighbour, read_period_words
-from counter.values.trouble import BadWords
 
 
 @pytest.mark.parametrize(
@@ -47,7 +47,7 @@ def test_a_period_is_read_from_a_few_words(words: str, since: str, until: str) -
     ],
 )  # fmt: skip
 def test_what_is_no_period_is_refused_in_one_sentence(words: str) -> None:
-    with pytest.raises(BadWords):
+    with pytest.raises(InputError):
         read_period_words(words, "2026-05-02")
 
 

@@ -6,8 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from counter.values.errors import InputError
 from counter.values.quote import QuoteLine, RunningQuote, quote_from_row, quote_to_row
-from counter.values.trouble import BadWords
 
 PRICES = st.lists(st.integers(1, 10_000_00), min_size=1, max_size=12)
 
@@ -56,11 +56,11 @@ def test_it_reads_back_plainly() -> None:
 
 @pytest.mark.parametrize("words", ["101%", "ten%", "-5", "£9999", "10.123", "%"])
 def test_a_discount_that_cannot_be_is_refused_in_one_sentence(words: str) -> None:
-    with pytest.raises(BadWords) as refused:
+    with pytest.raises(InputError) as refused:
         quote_of([1000]).discounted(words)
     assert str(refused.value).count(".") <= 3 and len(str(refused.value)) < 120
 
 
 def test_the_same_number_is_not_quoted_twice() -> None:
-    with pytest.raises(BadWords):
+    with pytest.raises(InputError):
         quote_of([100]).add(QuoteLine("A0", "again", 100))

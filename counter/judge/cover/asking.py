@@ -6,8 +6,8 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 
 from counter.judge.cover.case import Case
+from counter.judge.cover.cover_facts import CoverSeen
 from counter.judge.cover.result import STRENGTHS, CheckResult
-from counter.judge.cover.seen import CoverSeen
 from counter.reference.postal_checks import CoverCheck
 
 

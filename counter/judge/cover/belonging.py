@@ -6,8 +6,8 @@ from dataclasses import dataclass
 from typing import Literal
 
 from counter.judge.cover.check import CoverFinding
+from counter.judge.cover.cover_facts import CoverSeen
 from counter.judge.cover.finding import WORDS, Finding
-from counter.judge.cover.seen import CoverSeen
 
 Place = Literal["off cover", "on piece", "on front", "on cover"]
 

@@ -6,8 +6,8 @@ from dataclasses import dataclass, replace
 from datetime import date
 from typing import Literal
 
-from counter.judge.answer import Speaks, Strength
 from counter.judge.cover.result import STRENGTHS, weaker
+from counter.judge.judgement import Speaks, Strength
 from counter.reference.postal import Postal
 from counter.reference.postal_marks import Cancel
 from counter.values.dates import When, read_date

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from counter.judge.cover.cancels import CancelSeen
+from counter.judge.cover.cover_facts import CoverSeen
 from counter.judge.cover.question import RateQuestion
 from counter.judge.cover.rates import rate_for
 from counter.judge.cover.result import CheckResult
-from counter.judge.cover.seen import CoverSeen
 from counter.reference.postal import Postal
 from counter.reference.postal_checks import CoverCheck
 

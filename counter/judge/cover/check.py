@@ -7,13 +7,13 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from counter.judge.answer import Judgement
 from counter.judge.cover import cancel_checks, date_checks, evidence_checks, money_checks
 from counter.judge.cover.asking import Ask, what_to_ask
 from counter.judge.cover.case import Case, Decide
+from counter.judge.cover.cover_facts import CoverSeen
 from counter.judge.cover.finding import WORDS, Finding
 from counter.judge.cover.result import STRENGTHS, CheckResult, find, not_asked, undecided
-from counter.judge.cover.seen import CoverSeen
+from counter.judge.judgement import Judgement
 from counter.reference.postal import Postal
 
 _STATIONERY = (

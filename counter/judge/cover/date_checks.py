@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import date
 
 from counter.judge.cover.case import FIRST_USE, FIRST_VALID, Case
+from counter.judge.cover.cover_facts import DatedFact, StampDates
 from counter.judge.cover.in_use import ORDINARY, begun_by, earliest_of, latest_of, years_after
 from counter.judge.cover.result import (
     CheckResult,
@@ -14,7 +15,6 @@ from counter.judge.cover.result import (
     speaks_for,
     undecided,
 )
-from counter.judge.cover.seen import DatedFact, StampDates
 from counter.values.dates import When, read_date
 
 #: Years after a stamp was superseded to which a use is no more than unusual.

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
 
-from counter.judge.cover import scale
+from counter.judge.cover import postage_scale
 from counter.reference.postal import Postal
 from counter.reference.postal_rates import Fee, Rate
 from counter.values.dates import read_date
@@ -48,10 +48,10 @@ def unpaid_part(postal: Postal, rate: Rate, name: str, ounces: Fraction, day: da
     """What the addressee of a wholly unpaid item paid, in place of the prepaid postage."""
     if rate.service == "letter_second" and rate.money == "d":
         # The reference: unstamped mail went as second class, at double the deficiency.
-        twice = scale.by_weight(rate, ounces)
+        twice = postage_scale.by_weight(rate, ounces)
         pence = 2 * twice.pence if twice.pence is not None else None
         return Part(f"unpaid {name}", pence, "d", rate.id, rate.source, rate.confidence, twice.doubt)
-    price = scale.unpaid(rate, ounces)
+    price = postage_scale.unpaid(rate, ounces)
     if price.pence is None or price.doubt:
         return Part(f"unpaid {name}", None, doubt=price.doubt)
     rule = postal.charge_rules["unpaid-double"]
@@ -129,7 +129,7 @@ def _fee_part(postal: Postal, service: str, name: str, day: date) -> Part:
     if fee.flat is None:
         why = fee.note or fee.basis
         return Part(name, None, doubt=f"the {name} of that day is not established ({why.rstrip('.')})")
-    doubt = scale.resting(Fraction(fee.flat), fee)
+    doubt = postage_scale.resting(Fraction(fee.flat), fee)
     if doubt:
         return Part(name, None, fee.money, fee.id, fee.source, fee.confidence, f"the {name} of {doubt}")
     note = fee.conditions

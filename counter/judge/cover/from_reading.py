@@ -8,13 +8,13 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any, cast
 
-from counter.judge.cover.scale import OUNCES
-from counter.judge.cover.seen import CoverSeen, StampDates
-from counter.judge.seen import Reading
+from counter.judge.cover.cover_facts import CoverSeen, StampDates
+from counter.judge.cover.postage_scale import OUNCES
+from counter.judge.observation import Reading
 from counter.reference.postal import Postal
 from counter.values.dates import When, read_date
+from counter.values.errors import InputError
 from counter.values.postage import Postage, read_number, read_postage
-from counter.values.trouble import BadWords
 from counter.values.typed import words_of
 
 #: Kinds that tell which stamp it is; the cover's own date and cancel must not choose the stamp that
@@ -135,7 +135,7 @@ def _when(reading: Reading) -> When | None:
 def _date(text: str) -> When | None:
     try:
         return read_date(text)
-    except BadWords:
+    except InputError:
         return None
 
 
@@ -143,7 +143,7 @@ def postage_or_none(text: str) -> Postage | None:
     """The amount of a denomination or franking as kept; None when it is empty or no amount."""
     try:
         return read_postage(text) if text else None
-    except BadWords:
+    except InputError:
         return None
 
 
@@ -156,7 +156,7 @@ def weight_or_none(text: str) -> Fraction | None:
 def _number(text: str) -> Fraction | None:
     try:
         number = read_number(text) if text else None
-    except BadWords:
+    except InputError:
         return None
     return number or None
 

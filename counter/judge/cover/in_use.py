@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import date
 
-from counter.judge.cover.seen import StampDates
+from counter.judge.cover.cover_facts import StampDates
 from counter.values.dates import When
 
 #: Years after a stamp was superseded to which a use is ordinary (trade habit, no published figure).

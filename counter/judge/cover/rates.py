@@ -10,11 +10,11 @@ from dataclasses import replace
 from datetime import date
 from fractions import Fraction
 
-from counter.judge.cover import fees, scale
+from counter.judge.cover import fees, postage_scale
 from counter.judge.cover.fees import Part
 from counter.judge.cover.overseas import find_route
+from counter.judge.cover.postage_scale import Price
 from counter.judge.cover.question import DECIMAL_DAY, TWO_TIER_DAY, RateAnswer, RateQuestion
-from counter.judge.cover.scale import Price
 from counter.reference.postal import Postal
 from counter.reference.postal_rates import Rate
 from counter.values.counted import how_many
@@ -62,7 +62,7 @@ def _on_day(postal: Postal, asked: RateQuestion, day: date) -> RateAnswer:
     asks = _missing(found, asked)
     if asks:
         what = " and ".join(each for each, _ in asks)
-        doubt = f"the {what} must be known ({scale.scale_words(found)})"
+        doubt = f"the {what} must be known ({postage_scale.scale_words(found)})"
         return _unknown(asked, day, doubt, found, tuple(question for _, question in asks))
     price = _price(found, asked)
     if price.pence is None or price.doubt:
@@ -165,11 +165,11 @@ def _missing(rate: Rate, asked: RateQuestion) -> list[tuple[str, str]]:
 def _price(rate: Rate, asked: RateQuestion) -> Price:
     if rate.miles:
         miles = asked.miles if asked.miles is not None else Fraction(0)
-        return scale.by_miles(rate, miles, asked.sheets or 1, asked.ounces)
+        return postage_scale.by_miles(rate, miles, asked.sheets or 1, asked.ounces)
     if rate.is_gap:
         return Price(None, rate.note or "the figure for this period is a known gap")
     ounces = asked.ounces if asked.ounces is not None else Fraction(0)
-    return scale.by_weight(rate, ounces)
+    return postage_scale.by_weight(rate, ounces)
 
 
 def _name(postal: Postal, rate: Rate, asked: RateQuestion) -> str:
@@ -191,7 +191,7 @@ def _what(rate: Rate, asked: RateQuestion, parts: list[Part]) -> str:
         size = [f"of {sheets}going {number_words(asked.miles)} miles"]
     elif asked.ounces is not None and rate.flat is None:
         unit = "g" if rate.unit == "g" else "oz"
-        size = [f"of {scale.weight_words(asked.ounces / scale.OUNCES[unit], unit)}"]
+        size = [f"of {postage_scale.weight_words(asked.ounces / postage_scale.OUNCES[unit], unit)}"]
     return " ".join((article, name, *size))
 
 
@@ -217,7 +217,7 @@ def _sum(
         total,
         unit,
         f"{amount}{breakdown} for {item} on {on_day(day).words()}{caveat}{notes}.",
-        rule=f"{scale.scale_words(rate)}; {_period(rate)}",
+        rule=f"{postage_scale.scale_words(rate)}; {_period(rate)}",
         records=tuple(part.id for part in parts if part.id),
         source="; ".join(dict.fromkeys(part.source for part in parts)),
         confidence=max((part.confidence for part in parts), key=_SCALES.index),
@@ -255,7 +255,7 @@ def _unknown(
         None,
         unit,
         f"Not established for {on_day(day).words()}: {doubt.rstrip('.')}.",
-        rule=scale.scale_words(rate) if rate else "",
+        rule=postage_scale.scale_words(rate) if rate else "",
         records=(rate.id,) if rate else (),
         source=rate.source if rate else "",
         confidence=rate.confidence if rate else "",

@@ -6,8 +6,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import Literal
 
-from counter.judge.answer import Reason, Strength
 from counter.judge.cover.finding import Finding
+from counter.judge.judgement import Reason, Strength
 from counter.reference.postal_checks import CoverCheck
 
 Says = Literal["for", "against", "not decided"]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 
-from counter.judge.cover.seen import DatedFact, StampDates
+from counter.judge.cover.cover_facts import DatedFact, StampDates
 from counter.reference.stamps import Stamps
 from counter.reference.stamps_issue import Dated, Issue
 from counter.reference.stamps_plate import Plate

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
 
-from counter.judge.cover import scale
+from counter.judge.cover import postage_scale
 from counter.judge.cover.question import RateQuestion
 from counter.judge.cover.rates import record_for
 from counter.reference.postal import Postal
@@ -30,9 +30,9 @@ class WeightSpan:
         """over ½ oz to 1 oz"""
         if self.upto is None:
             return f"any weight{'' if self.established else ' (not proved)'}"
-        low = f"over {scale.weight_number(self.over, self.unit)} to " if self.over else "up to "
+        low = f"over {postage_scale.weight_number(self.over, self.unit)} to " if self.over else "up to "
         doubt = "" if self.established else " (not proved)"
-        return f"{low}{scale.weight_words(self.upto, self.unit)}{doubt}"
+        return f"{low}{postage_scale.weight_words(self.upto, self.unit)}{doubt}"
 
 
 def weights_paying(
@@ -44,7 +44,14 @@ def weights_paying(
         return ()
     if rate.flat is not None:
         return (
-            (WeightSpan(Fraction(0), None, rate.unit, established=not scale.resting(paid.pence, rate)),)
+            (
+                WeightSpan(
+                    Fraction(0),
+                    None,
+                    rate.unit,
+                    established=not postage_scale.resting(paid.pence, rate),
+                ),
+            )
             if rate.flat == paid.pence
             else ()
         )
@@ -63,7 +70,7 @@ def _spans(rate: Rate, pence: Fraction) -> tuple[WeightSpan, ...]:
     spans: list[WeightSpan] = []
     over = Fraction(0)
     for end in _ends(rate):
-        price = scale.by_weight(rate, end * scale.OUNCES[rate.unit])
+        price = postage_scale.by_weight(rate, end * postage_scale.OUNCES[rate.unit])
         if price.pence == pence:
             spans.append(WeightSpan(over, end, rate.unit, not price.doubt))
         over = end
@@ -74,8 +81,8 @@ def _ends(rate: Rate) -> Iterator[Fraction]:
     """Where a step ends, or what is proved of it."""
     proved = Fraction(rate.confirmed_upto or 0)
     over = Fraction(0)
-    for end in scale.step_ends(rate):
-        if end * scale.OUNCES[rate.unit] > _HEAVIEST:
+    for end in postage_scale.step_ends(rate):
+        if end * postage_scale.OUNCES[rate.unit] > _HEAVIEST:
             return
         if over < proved < end:
             yield proved

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from counter.judge.identify.card import CardLine
-from counter.judge.seen import Reading
+from counter.judge.observation import Reading
 from counter.reference.stamps import Stamps
-from counter.reference.stamps_marks import Commemorative
+from counter.reference.stamps_records import Commemorative
 from counter.values.dates import read_date
 
 _FIRST_YEAR = 1924

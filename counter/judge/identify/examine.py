@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from counter.judge.answer import Reason
 from counter.judge.identify.explain import explanations_of, told_from
 from counter.judge.identify.model import Model, model_of, weighable, without_stamp
 from counter.judge.identify.reasons import not_looked_at, reasons_of
 from counter.judge.identify.remarks import remarks_on
 from counter.judge.identify.shares import Shares, weigh
 from counter.judge.identify.variants import Variant
-from counter.judge.seen import Observation, Reading
+from counter.judge.judgement import Reason
+from counter.judge.observation import Observation, Reading
 from counter.reference.stamps import Stamps
 
 _SHOWN = 12

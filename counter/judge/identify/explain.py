@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from counter.judge.answer import Reason
 from counter.judge.identify.likelihood import STATES, states
 from counter.judge.identify.model import Model
 from counter.judge.identify.variants import Variant
-from counter.judge.seen import Observation
+from counter.judge.judgement import Reason
+from counter.judge.observation import Observation
 from counter.reference.stamps import Stamps
 from counter.reference.stamps_error import Explanation
 from counter.reference.stamps_issue import Issue

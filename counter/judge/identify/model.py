@@ -10,7 +10,7 @@ from math import log
 from counter.judge.identify import figures, likelihood
 from counter.judge.identify.colours import Palette
 from counter.judge.identify.variants import Variant, all_variants
-from counter.judge.seen import Observation
+from counter.judge.observation import Observation
 from counter.reference.stamps import Stamps
 
 _LEAST = 1e-12  # nothing said of a stamp is impossible

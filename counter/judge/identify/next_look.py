@@ -10,7 +10,7 @@ from operator import mul, truediv
 from counter.judge.identify.model import Model, model_of, weighable, without_stamp
 from counter.judge.identify.shares import Shares, weigh
 from counter.judge.identify.words import value_words
-from counter.judge.seen import Observation, Reading
+from counter.judge.observation import Observation, Reading
 from counter.reference.stamps import Stamps
 from counter.reference.stamps_error import Look
 

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from math import log2
 
-from counter.judge.answer import Reason, Speaks, Strength
 from counter.judge.identify.figures import letters_fit
 from counter.judge.identify.likelihood import STATES, agrees, states
 from counter.judge.identify.model import Model
 from counter.judge.identify.variants import Variant, year_of
 from counter.judge.identify.words import date_words, value_words
-from counter.judge.seen import Observation
+from counter.judge.judgement import Reason, Speaks, Strength
+from counter.judge.observation import Observation
 from counter.reference.stamps_issue import Issue
 
 #: The field of an issue that each kind of observation rests on.

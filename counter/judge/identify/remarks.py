@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from counter.judge.answer import Reason
 from counter.judge.identify.model import Model
-from counter.judge.seen import Reading
+from counter.judge.judgement import Reason
+from counter.judge.observation import Reading
 
 #: Colours that the Maltese cross is known in without being a rarity (common practice).
 _USUAL_CROSSES = frozenset({"red", "black"})

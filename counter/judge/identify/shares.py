@@ -8,7 +8,7 @@ from math import exp, log
 from operator import add
 
 from counter.judge.identify.model import Model
-from counter.judge.seen import Observation
+from counter.judge.observation import Observation
 
 
 @dataclass(frozen=True, slots=True)

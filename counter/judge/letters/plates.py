@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from counter.judge.answer import Judgement, Reason
+from counter.judge.judgement import Judgement, Reason
 from counter.reference.stamps import Stamps
 from counter.reference.stamps_issue import Issue
 from counter.reference.stamps_plate import Plate, numbers_of

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-from counter.judge.answer import Reason
+from counter.judge.judgement import Reason
 from counter.judge.letters.adjoining import adjoins, shape_of, why_not
 from counter.reference.stamps import Stamps
 from counter.reference.vocabulary import LetteringError

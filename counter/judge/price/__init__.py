@@ -1,1 +1,0 @@
-"""What a piece is worth to this dealer: own comparables, the house schedule, what to offer."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from counter.judge.answer import Judgement, Reason
+from counter.judge.judgement import Judgement, Reason
 from counter.reference.money import DEFER, MoneyFacts
 from counter.values.money import pounds
 from counter.values.vat import greatest_offer, on_margin

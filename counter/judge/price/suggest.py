@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
-from counter.judge.answer import Judgement, Reason
+from counter.judge.judgement import Judgement, Reason
 from counter.judge.price.comparables import (
     Comparable,
     Evidence,
@@ -15,7 +15,7 @@ from counter.judge.price.comparables import (
     from_other_multiples,
 )
 from counter.judge.price.likeness import made_up
-from counter.judge.price.marked import easy_price
+from counter.judge.price.price_points import easy_price
 from counter.judge.price.robust import effective_number, median_interval, slope, weighted_median
 from counter.judge.price.schedule import Condition, Schedule, Step
 from counter.values.days import months_between

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from counter.judge.observation import KINDS
 from counter.judge.reading import colours, places, whole_line
 from counter.judge.reading.days import SHORT_DATE, iso_words
 from counter.judge.reading.lettering import CUED, joined
 from counter.judge.reading.piece import FILLER, NUMBER, PAUSE, UNREAD, WHERE, Piece
-from counter.judge.seen import KINDS
 from counter.reference.vocabulary import Vocabulary
 
 _MODERN = frozenset({"edward_7", "george_5", "edward_8", "george_6", "elizabeth_2"})

@@ -10,12 +10,12 @@ import re
 from collections import defaultdict
 from collections.abc import Iterator
 
+from counter.judge.observation import KINDS, Observation, Reading, Unread
 from counter.judge.reading import amounts, days, figures
 from counter.judge.reading.context import settle
 from counter.judge.reading.lettering import letters_from, whole_stamp
 from counter.judge.reading.phrases import Match, Word, is_colour, longest
 from counter.judge.reading.piece import DIGITS, FILLER, LETTERS, PAUSE, UNREAD, WHERE, Piece, Rule
-from counter.judge.seen import KINDS, Observation, Reading, Unread
 from counter.reference.vocabulary import Vocabulary
 from counter.values.typed import WORD, fold
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
-from counter.judge.treat.scale import strictest, strictness
+from counter.judge.treat.class_findings import Finding, findings, of_issue
 from counter.judge.treat.subject import Open, Subject
-from counter.judge.treat.weigh import Finding, findings, of_issue
+from counter.judge.treat.verdict_order import strictest, strictness
 from counter.reference.stamps import Stamps
 from counter.reference.treatment_records import Treatment, Verdict
 from counter.reference.treatments import Treatments

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from counter.judge.treat.caps import most_seconds
+from counter.judge.treat.class_findings import Finding
 from counter.judge.treat.fluids import name_fluid
+from counter.judge.treat.limits import most_seconds
 from counter.judge.treat.plan import DEFERENCE, Plan
-from counter.judge.treat.weigh import Finding
 from counter.reference.treatment_records import Treatment, Verdict
 from counter.reference.treatments import Treatments
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 from counter.judge.treat.plan import TreatmentVerdict
 from counter.reference.treatment_guides import Check, Stage
 from counter.reference.treatments import Treatments
-from counter.values.trouble import Trouble
+from counter.values.errors import UserError
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,14 +26,14 @@ class Guided:
 def guide(verdict: TreatmentVerdict, seconds: int | None, treatments: Treatments) -> Guided:
     """The guided run of a treatment that may be done; `seconds` None takes the usual time.
 
-    Raises Trouble when the verdict is not at least "with care", or no run is guided.
+    Raises UserError when the verdict is not at least "with care", or no run is guided.
     """
     if verdict.verdict not in ("tolerates", "with care"):
         why = next((reason.text for reason in verdict.reasons), "")
-        raise Trouble(f"{verdict.name}: {verdict.verdict}, so it is not guided. {why}".strip())
+        raise UserError(f"{verdict.name}: {verdict.verdict}, so it is not guided. {why}".strip())
     found = treatments.guides.get(verdict.treatment)
     if found is None:
-        raise Trouble(f"{verdict.name} is not a timed treatment.")
+        raise UserError(f"{verdict.name} is not a timed treatment.")
     treatment = treatments.treatments[verdict.treatment]
     usual, most = verdict.seconds
     planned = seconds or usual or found.usual_s

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from counter.judge.cover.finding import WORDS
-from counter.judge.seen import Reading
+from counter.judge.observation import Reading
 from counter.judge.treat.subject import Subject
 from counter.reference.treatments import Treatments
 from counter.values.item import CoverFacts, Item

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Literal
 
-from counter.judge.answer import Reason
+from counter.judge.judgement import Reason
 from counter.judge.treat.hazards import Hazards
 from counter.reference.treatment_records import Verdict
 from counter.values.item import TreatmentDone

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from counter.judge.answer import Reason
-from counter.judge.seen import Reading
+from counter.judge.judgement import Reason
+from counter.judge.observation import Reading
+from counter.judge.treat.class_findings import Finding, findings, of_issue, strictest_first
 from counter.judge.treat.observed import subject_of_reading
-from counter.judge.treat.scale import strictest, strictness
 from counter.judge.treat.subject import Open, Subject, standing
-from counter.judge.treat.weigh import Finding, findings, of_issue, strictest_first
+from counter.judge.treat.verdict_order import strictest, strictness
 from counter.reference.stamps import Stamps
 from counter.reference.treatment_records import Treatment, Verdict
 from counter.reference.treatments import Treatments

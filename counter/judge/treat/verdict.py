@@ -5,16 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from datetime import date
 
-from counter.judge.answer import Reason
+from counter.judge.judgement import Reason
 from counter.judge.treat.asking import OpenAsk, open_choices, open_conditions, open_strength
-from counter.judge.treat.bottle import bottle_findings, with_bottle
-from counter.judge.treat.caps import cap_findings, most_seconds
 from counter.judge.treat.cautions import cautions_for
-from counter.judge.treat.hazards import treatment_hazards
-from counter.judge.treat.plan import Ask, IfIssue, Plan, TreatmentVerdict
-from counter.judge.treat.scale import strictest, strictness
-from counter.judge.treat.subject import Subject, standing
-from counter.judge.treat.weigh import (
+from counter.judge.treat.class_findings import (
     Finding,
     by_default,
     findings,
@@ -22,10 +16,16 @@ from counter.judge.treat.weigh import (
     reason_of,
     strictest_first,
 )
+from counter.judge.treat.hazards import treatment_hazards
+from counter.judge.treat.limits import cap_findings, most_seconds
+from counter.judge.treat.plan import Ask, IfIssue, Plan, TreatmentVerdict
+from counter.judge.treat.product_name import bottle_findings, with_bottle
+from counter.judge.treat.subject import Subject, standing
+from counter.judge.treat.verdict_order import strictest, strictness
 from counter.reference.stamps import Stamps
 from counter.reference.treatment_records import Treatment
 from counter.reference.treatments import Treatments
-from counter.values.trouble import BadWords
+from counter.values.errors import InputError
 
 #: Classes for which the stricter side of a dispute decides (rule "dissent").
 _STRICT_CLASSES = frozenset({"certified_or_rare", "on_cover"})
@@ -34,13 +34,13 @@ _STRICT_CLASSES = frozenset({"certified_or_rare", "on_cover"})
 def may_i_treat(
     subject: Subject, plan: Plan, stamps: Stamps, treatments: Treatments, *, today: date
 ) -> TreatmentVerdict:
-    """The full verdict for a subject and a plan; raises BadWords for an unknown treatment.
+    """The full verdict for a subject and a plan; raises InputError for an unknown treatment.
 
     Monotone: never milder for a further class or fault, a stronger solution or a longer time.
     """
     treatment = treatments.treatments.get(plan.treatment)
     if treatment is None:
-        raise BadWords(
+        raise InputError(
             f"There is no treatment {plan.treatment!r}; "
             f"try one of {', '.join(treatments.limits.matrix_treatments)}."
         )

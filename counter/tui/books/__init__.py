@@ -1,1 +1,0 @@
-"""The day, the till, the stock book and its papers, the people, the house."""

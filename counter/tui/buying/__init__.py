@@ -1,1 +1,0 @@
-"""Purchases completed and lots broken up."""

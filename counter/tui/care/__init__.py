@@ -1,1 +1,0 @@
-"""Treatments: judged, prepared, timed, noted."""

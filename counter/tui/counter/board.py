@@ -6,14 +6,14 @@ import re
 from functools import cached_property
 from typing import TYPE_CHECKING
 
+from counter.values.errors import InputError, UserError
 from counter.values.quote import QuoteLine, RunningQuote
-from counter.values.trouble import BadWords, Trouble
 
 if TYPE_CHECKING:
-    from counter.desk.ask import Asked, StockLine
-    from counter.desk.cover_notes import CoverNotes
-    from counter.desk.dealing import ReadDeal
+    from counter.desk.covers.session import CoverNotes
     from counter.desk.desk import Desk
+    from counter.desk.identify.line_query import Asked, StockLine
+    from counter.desk.trade.trading import ReadDeal
     from counter.judge.identify import Candidate, CardLine
     from counter.judge.treat.strip import StripCell
     from counter.values.item import Item
@@ -68,8 +68,8 @@ class Board:
         if not self.desk or not self.buying:
             return None
         try:
-            return self.desk.dealing.read_deal(self.text)
-        except Trouble as trouble:
+            return self.desk.trading.read_deal(self.text)
+        except UserError as trouble:
             return str(trouble)
 
     @cached_property
@@ -84,9 +84,9 @@ class Board:
         return self.desk.ask(BOUGHT.sub("", self.text, count=1))
 
     def quote_line(self, number: str, words: str, price: int | None) -> None:
-        """Put a stock line into the quote; raises BadWords without a price or when it is there."""
+        """Put a stock line into the quote; raises InputError without a price or when it is there."""
         if price is None:
-            raise BadWords(f"{number} has no price yet; price it first.")
+            raise InputError(f"{number} has no price yet; price it first.")
         self.quote = self.quote.add(QuoteLine(number, words, price))
 
     def narrowed(self, line: StockLine, room: int) -> tuple[str, tuple[tuple[int, int], ...]]:
@@ -100,7 +100,7 @@ class Board:
 
     def describe(self, item: Item) -> str:
         """An item in its short line."""
-        from counter.ledger.describe import short_line
+        from counter.describe.description import short_line
 
         return short_line(item, self.desk.names) if self.desk else ""
 
@@ -130,7 +130,7 @@ class Board:
         """An issue as short as the trade says it: "1d red-brown lg cr p14 alph III"."""
         if not self.desk:
             return issue
-        from counter.ledger.names import name_of
+        from counter.describe.names import name_of
         from counter.tui.counter.narrow import SHORTER
 
         name = name_of(issue, self.desk.names)

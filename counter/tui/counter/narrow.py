@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from counter.ledger.describe import lowering
-from counter.ledger.names import Names, name_of
+from counter.describe.description import lowering
+from counter.describe.names import Names, name_of
 from counter.values.item import Item
 
 Spans = tuple[tuple[int, int], ...]

@@ -9,11 +9,11 @@ from textual.message import Message
 from counter.tui.counter.board import Board
 from counter.tui.kit.drawn import Drawn, wrap
 from counter.tui.text import Line
-from counter.values.trouble import Trouble
+from counter.values.errors import UserError
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
-    from counter.ledger.ledger import Ledger
+    from counter.store.ledger import Ledger
 
 _LOOK_EVERY = 3.0  # seconds between two looks at what the other window noted
 
@@ -62,7 +62,7 @@ class ReadOnlyBar(Drawn):
     def _catch_up(self, desk: Desk) -> None:
         try:
             anew = desk.ledger.refresh()
-        except Trouble:
+        except UserError:
             return  # the folder is away for a moment; the next look tells
         if anew:
             self.post_message(self.OthersNoted())

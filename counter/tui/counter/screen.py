@@ -23,8 +23,8 @@ from counter.tui.kit.rule import Rule
 from counter.tui.kit.sheet import Sheet
 from counter.tui.kit.told import Told
 from counter.values.counted import how_many
+from counter.values.errors import InputError, UserError
 from counter.values.quote import quote_to_row
-from counter.values.trouble import BadWords, Trouble
 
 #: After so many seconds without a key the best next look is worked out.
 RESTED = 0.3
@@ -32,8 +32,8 @@ RESTED = 0.3
 LEAST_BITS = 0.3
 
 if TYPE_CHECKING:
-    from counter.desk.ask import Asked
     from counter.desk.desk import Desk
+    from counter.desk.identify.line_query import Asked
 
 
 class CounterScreen(Sheet):
@@ -212,7 +212,7 @@ class CounterScreen(Sheet):
         size = how_many(desk.stock_size, "piece")
         if not self.board.text.strip():
             return f"{'Demo stock' if desk.demo else 'Stock'}: {size}, the latest first"
-        from counter.desk.ask import MOST_LINES  # the desk is open: it has been read in
+        from counter.desk.identify.line_query import MOST_LINES
 
         found = len(self.board.stock)
         best = "best " if found == MOST_LINES else ""
@@ -253,7 +253,7 @@ class CounterScreen(Sheet):
         found = self.board.stock[rows.cursor]
         try:
             self.board.quote_line(found.number, found.words, found.price)
-        except BadWords as bad:
+        except InputError as bad:
             self.say(str(bad), wrong=True)
         self.repaint()
 
@@ -265,8 +265,8 @@ class CounterScreen(Sheet):
             self.say(deal, wrong=True)
             return
         try:
-            bought = desk.dealing.buy(self.board.text)
-        except Trouble as trouble:
+            bought = desk.trading.buy(self.board.text)
+        except UserError as trouble:
             self.say(str(trouble), wrong=True)
             return
         numbers = ", ".join(item.number for item in bought.items)
@@ -285,7 +285,7 @@ class CounterScreen(Sheet):
         if self.board.desk:
             try:
                 self.say(self.board.desk.take_back())
-            except Trouble as trouble:
+            except UserError as trouble:
                 self.say(str(trouble), wrong=True)
             self.board.forget()
             self.repaint()
@@ -327,7 +327,7 @@ class CounterScreen(Sheet):
         number = self.board.stock[rows.cursor].number if rows.cursor < len(self.board.stock) else ""
         try:
             cases = cases_for(self.board, number)
-        except Trouble as trouble:
+        except UserError as trouble:
             self.say(str(trouble), wrong=True)
             return
         if cases:
@@ -339,7 +339,7 @@ class CounterScreen(Sheet):
 
         try:
             sheet = open_piece(self.board, self.query_one(Stock).cursor)
-        except Trouble as trouble:
+        except UserError as trouble:
             self.say(str(trouble), wrong=True)
             return
         self.app.push_screen(sheet, lambda _: self.renew())

@@ -1,1 +1,0 @@
-"""Does it belong? The cover check: finding, dates, reasons, questions, rate."""

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import re
 
-from counter.desk.cover_notes import CoverNotes
-from counter.judge.cover.drawing import draw
+from counter.desk.covers.session import CoverNotes
+from counter.judge.cover.cover_chart import draw
 from counter.tui.cover.reasons import weighty
 from counter.tui.kit.prose import prose
 from counter.tui.text import Line

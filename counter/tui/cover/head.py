@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from counter.desk.cover_notes import CoverNotes
+from counter.desk.covers.session import CoverNotes
 from counter.judge.cover.check import DEFER
 from counter.judge.cover.finding import WORDS, Finding
 from counter.judge.cover.result import CheckResult

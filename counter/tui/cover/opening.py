@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from counter.desk.cover_notes import open_notes
-from counter.desk.treating import item_by_number
+from counter.desk.covers.session import open_notes
+from counter.desk.treatments.case import item_by_number
 from counter.tui.cover.screen import CoverSheet
 
 if TYPE_CHECKING:

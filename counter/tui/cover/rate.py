@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from counter.desk.cover_notes import CoverNotes
-from counter.desk.cover_rate import CoverRate, rate_of
+from counter.desk.covers.rate import CoverRate, rate_of
+from counter.desk.covers.session import CoverNotes
+from counter.judge.cover.postage_scale import weight_words
 from counter.judge.cover.question import RateAnswer, RateQuestion
-from counter.judge.cover.scale import weight_words
 from counter.tui.cover.reasons import sources
 from counter.tui.kit.prose import Cited, prose
 from counter.tui.kit.sure import sure_words

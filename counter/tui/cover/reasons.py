@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import ChainMap
 
-from counter.desk.cover_notes import CoverNotes
+from counter.desk.covers.session import CoverNotes
 from counter.judge.cover.result import CheckResult
 from counter.reference.postal import Postal
 from counter.reference.sources import Source

@@ -9,9 +9,9 @@ from textual import events
 from textual.app import ComposeResult
 from textual.containers import Horizontal, Vertical
 
-from counter.desk.cover_form import CoverQuestion
-from counter.desk.cover_notes import CoverNotes
-from counter.ledger.describe import short_line
+from counter.describe.description import short_line
+from counter.desk.covers.questions import CoverQuestion
+from counter.desk.covers.session import CoverNotes
 from counter.tui.actions import bindings_on
 from counter.tui.cover.dates import dates
 from counter.tui.cover.head import Head
@@ -25,7 +25,7 @@ from counter.tui.kit.rule import Rule
 from counter.tui.kit.sheet import Sheet
 from counter.tui.kit.told import Told
 from counter.tui.text import Line
-from counter.values.trouble import BadWords, Trouble
+from counter.values.errors import InputError, UserError
 
 #: From this width everything stands side by side.
 WIDE = 120
@@ -39,7 +39,7 @@ class CoverField(Field):
     tried: Callable[[str, str], None] = lambda key, typed: None
 
     def read(self, typed: str) -> str:
-        """The answer; raises BadWords."""
+        """The answer; raises InputError."""
         value = Field.read(self, typed)
         if value:
             self.tried(self.key, value)
@@ -230,7 +230,7 @@ class CoverSheet(Sheet):
         event.stop()
         try:
             self.notes.answer(event.key, event.value)
-        except BadWords as bad:
+        except InputError as bad:
             self.say(str(bad), wrong=True)
         self._judge()
 
@@ -256,6 +256,6 @@ class CoverSheet(Sheet):
         """Keep the finding with the item of stock."""
         try:
             self.say(self.notes.keep())
-        except Trouble as trouble:
+        except UserError as trouble:
             self.say(str(trouble), wrong=True)
         self._judge()

@@ -1,1 +1,0 @@
-"""Files of data written, read, merged, put right."""

@@ -1,1 +1,0 @@
-"""Help for where you are, and every action by plain words."""

@@ -1,1 +1,0 @@
-"""The few widgets that every screen is made of."""

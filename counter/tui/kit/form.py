@@ -17,7 +17,7 @@ from counter.tui.kit.entry import Entry
 from counter.tui.kit.entry_row import EntryRow
 from counter.tui.kit.rows import Rows, mark
 from counter.tui.text import Line
-from counter.values.trouble import BadWords
+from counter.values.errors import InputError
 
 #: What a long question leaves for its answer: "£1,250.00  bears £1,000.00".
 _ANSWER = 28
@@ -42,7 +42,7 @@ class Field:
         return dict(self.choices).get(self.value, self.value)
 
     def read(self, typed: str) -> str:
-        """The value that an answer stands for. Raises BadWords when it is none of the choices."""
+        """The value that an answer stands for. Raises InputError when it is none of the choices."""
         words = typed.strip()
         if not self.choices or not words:
             return words
@@ -55,7 +55,7 @@ class Field:
         found = exact or begun
         if len(found) != 1:
             offered = ", ".join(f"{number} {said}" for number, (_, said) in enumerate(self.choices, 1))
-            raise BadWords(f"{words} is not an answer to {self.label}: choose {offered}.")
+            raise InputError(f"{words} is not an answer to {self.label}: choose {offered}.")
         return found[0]
 
 
@@ -143,7 +143,7 @@ class Form(Widget):
             return
         try:
             value = field.read("" if entry.value.strip() == "-" else entry.value)
-        except BadWords as bad:
+        except InputError as bad:
             self.post_message(self.Refused(str(bad)))
             return
         self.post_message(self.Answered(field.key, value))

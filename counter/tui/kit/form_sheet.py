@@ -5,7 +5,7 @@ from __future__ import annotations
 from counter.tui.kit.entry import Entry
 from counter.tui.kit.form import Field, Form
 from counter.tui.kit.sheet import Sheet
-from counter.values.trouble import Trouble
+from counter.values.errors import UserError
 
 #: The key of the last line of a form whose answers are noted together.
 NOTE = "note"
@@ -14,7 +14,7 @@ NOTE = "note"
 class FormSheet(Sheet):
     """Compose yields a `Form(self.fields())`; subclasses give `fields`, `take`, and may `do_note`.
 
-    An answer that `take` refuses (Trouble) stands in the line again, to be put right.
+    An answer that `take` refuses (UserError) stands in the line again, to be put right.
     """
 
     def fields(self) -> tuple[Field, ...]:
@@ -22,7 +22,7 @@ class FormSheet(Sheet):
         raise NotImplementedError
 
     def take(self, key: str, value: str) -> str:
-        """Take an answer; a sentence to tell, or "". Raises Trouble when it will not do."""
+        """Take an answer; a sentence to tell, or "". Raises UserError when it will not do."""
         raise NotImplementedError
 
     def renew(self) -> None:
@@ -53,7 +53,7 @@ class FormSheet(Sheet):
         form = self.query_one(Form)
         try:
             said = "" if event.key == NOTE else self.take(event.key, event.value)
-        except Trouble as trouble:
+        except UserError as trouble:
             form.ask_again(event.key, event.value or "-")
             self.say(str(trouble), wrong=True)
             return

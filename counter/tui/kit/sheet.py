@@ -10,7 +10,7 @@ from textual.screen import Screen
 from counter.tui.kit.entry import Entry
 from counter.tui.kit.foot import Foot
 from counter.tui.kit.told import Told
-from counter.values.trouble import Trouble
+from counter.values.errors import UserError
 
 #: So many sentences of the ledger are told at once.
 _MOST_TOLD = 2
@@ -45,7 +45,7 @@ class Sheet(Screen[None]):
         method = getattr(self, f"do_{name}", None) or getattr(self.app, f"do_{name}")
         try:
             method()
-        except Trouble as trouble:
+        except UserError as trouble:
             self.say(str(trouble), wrong=True)
         self.tell_more()
 
@@ -76,10 +76,10 @@ class Sheet(Screen[None]):
         self.dismiss()
 
     def say_done(self, verb: Callable[[], str]) -> bool:
-        """Do it and tell what it says; whether it was done, or else the sentence of its Trouble."""
+        """Do it and tell what it says; whether it was done, or else the sentence of its UserError."""
         try:
             self.say(verb())
-        except Trouble as trouble:
+        except UserError as trouble:
             self.say(str(trouble), wrong=True)
             return False
         return True

@@ -8,12 +8,12 @@ from typing import Any, TypeVar
 
 from textual.message import Message
 
-from counter.ledger.progress import Progress
+from counter.store.progress import Progress
 from counter.tui.crash import write_log
 from counter.tui.kit.drawn import Drawn, two_ends
 from counter.tui.kit.sheet import Sheet
 from counter.tui.text import Line
-from counter.values.trouble import Trouble
+from counter.values.errors import UserError
 
 _TELL_EVERY = 0.1  # seconds between two repaints of the bar
 Result = TypeVar("Result")
@@ -88,7 +88,7 @@ class WorkSheet(Sheet):
 
         try:
             result, sentence = what(progress), ""
-        except Trouble as trouble:
+        except UserError as trouble:
             result, sentence = None, str(trouble)
         except Exception as fault:  # told and logged: a fault of ours must not take the stall down
             log = write_log(fault, None)

@@ -1,1 +1,0 @@
-"""Look closer at the stamp in hand: what to look at next, why, letters, gauge, finds."""

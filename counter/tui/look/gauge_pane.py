@@ -5,9 +5,9 @@ from __future__ import annotations
 from textual.app import ComposeResult
 from textual.containers import Vertical
 
-from counter.desk.measuring import Counted
-from counter.judge.answer import Judgement
+from counter.desk.identify.gauge_input import Counted
 from counter.judge.gauge import gauge_for
+from counter.judge.judgement import Judgement
 from counter.tui.kit.drawn import wrap
 from counter.tui.kit.entry_row import EntryRow
 from counter.tui.kit.page import Page

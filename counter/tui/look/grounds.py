@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from itertools import groupby
 
-from counter.judge.answer import Reason
+from counter.judge.judgement import Reason
 from counter.tui.kit.drawn import wrap
 from counter.tui.kit.sure import sure_words
 from counter.tui.text import Line, Span

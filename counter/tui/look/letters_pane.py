@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import TYPE_CHECKING
 
-from counter.judge.answer import Judgement
+from counter.judge.judgement import Judgement
 from counter.judge.letters import LetterReading, judge_letters, plate_judgement, sheet_map
 from counter.tui.kit.page import Page
 from counter.tui.kit.sure import sure_words

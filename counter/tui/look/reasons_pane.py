@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from counter.judge.answer import Reason
 from counter.judge.identify import Candidate, CardLine
+from counter.judge.judgement import Reason
 from counter.tui.kit.cited import cited
 from counter.tui.kit.page import Page
 from counter.tui.kit.prose import prose

@@ -11,11 +11,11 @@ from textual.containers import Horizontal, Vertical
 from textual.message import Message
 from textual.widgets import Input
 
-from counter.desk.ask import Asked
-from counter.desk.finding import FoundLine, found_in_stock
-from counter.desk.measuring import Counted, read_count
+from counter.desk.identify.gauge_input import Counted, read_count
+from counter.desk.identify.line_query import Asked
+from counter.desk.identify.related_stock import FoundLine, found_in_stock
 from counter.judge.identify import NextLook
-from counter.judge.seen import Observation
+from counter.judge.observation import Observation
 from counter.tui.actions import bindings_on
 from counter.tui.counter.board import Board
 from counter.tui.counter.panes import Candidates, ReadBack
@@ -33,8 +33,8 @@ from counter.tui.look.letters_pane import Letters
 from counter.tui.look.looks_pane import Looks
 from counter.tui.look.reasons_pane import Reasons
 from counter.tui.look.state import PAGES, SHOWN, Looking
+from counter.values.errors import InputError
 from counter.values.item import Item
-from counter.values.trouble import BadWords
 
 _WIDE, _TALL = 128, 38
 _MOST_FINDS = 12  # rows before the list scrolls
@@ -246,7 +246,7 @@ class LookSheet(Sheet):
         def count() -> None:
             try:
                 self.post_message(self.CountRead(text, read_count(text, stamps), ""))
-            except BadWords as bad:
+            except InputError as bad:
                 self.post_message(self.CountRead(text, None, str(bad) if text.strip() else ""))
 
         self.run_worker(count, thread=True, group="count", exclusive=True, exit_on_error=False)
@@ -357,7 +357,7 @@ class LookSheet(Sheet):
         chosen = found[rows.cursor]
         try:
             self.board.quote_line(chosen.number, chosen.words, chosen.price)
-        except BadWords as bad:
+        except InputError as bad:
             self.say(str(bad), wrong=True)
         else:
             self.say(f"{chosen.number} is in the quote.")

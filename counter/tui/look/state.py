@@ -7,11 +7,11 @@ from typing import TYPE_CHECKING
 from counter.tui.counter.board import BOUGHT, Board
 
 if TYPE_CHECKING:
-    from counter.desk.ask import Asked
-    from counter.desk.finding import FoundLine
-    from counter.desk.measuring import Counted
+    from counter.desk.identify.gauge_input import Counted
+    from counter.desk.identify.line_query import Asked
+    from counter.desk.identify.related_stock import FoundLine
     from counter.judge.identify import NextLook
-    from counter.judge.seen import Observation
+    from counter.judge.observation import Observation
     from counter.reference.stamps_issue import Issue
     from counter.values.item import Item
 
@@ -44,14 +44,14 @@ class Looking:
 
     def put_in(self, answer: Observation) -> bool:
         """Put words for an observation into the line; False when none fit it."""
-        from counter.desk.answering import with_answer
+        from counter.desk.identify.answer_to_line import line_with_answer
 
         if not self.board.desk:
             return False
         text = self._without(answer.kind)
         bought = BOUGHT.match(text)
         head, rest = (bought[0], text[bought.end() :]) if bought else ("", text)
-        line = with_answer(rest, answer, self.board.desk.library, before=bool(bought))
+        line = line_with_answer(rest, answer, self.board.desk.library, before=bool(bought))
         if line is None:
             return False
         self._lines.append(self.board.text)
@@ -81,7 +81,7 @@ class Looking:
 
     def in_hand(self) -> Item | None:
         """The stamp in hand, as the chosen candidate."""
-        from counter.desk.finding import stamp_in_hand
+        from counter.desk.identify.related_stock import stamp_in_hand
 
         asked, issue = self.board.asked, self.board.issue
         if asked and (self._hand is None or self._hand[:2] != (asked, issue)):

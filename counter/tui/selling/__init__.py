@@ -1,1 +1,0 @@
-"""From the quote to the sale and what becomes of it."""

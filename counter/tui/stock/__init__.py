@@ -1,1 +1,0 @@
-"""The pieces of the stock: one, mended, and many brought in."""

@@ -1,1 +1,0 @@
-"""The stock book of a period."""

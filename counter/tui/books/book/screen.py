@@ -10,9 +10,9 @@ from textual.app import ComposeResult
 from textual.containers import Container
 from textual.message import Message
 
-from counter.desk.bookkeeping import PeriodRead, read_book
-from counter.desk.settling import sale_with
-from counter.ledger.book import BookLine
+from counter.desk.trade.after_sale import sale_with
+from counter.desk.trade.stock_book import PeriodRead, read_book
+from counter.trade.stock_book import BookLine
 from counter.tui.actions import bindings_on
 from counter.tui.books.book.views import (
     column_heads,
@@ -34,8 +34,8 @@ from counter.tui.kit.sheet import Sheet
 from counter.tui.kit.told import Told
 from counter.tui.text import Line
 from counter.values.dates import short_day
+from counter.values.errors import UserError
 from counter.values.periods import neighbour, read_period_words
-from counter.values.trouble import Trouble
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
@@ -72,8 +72,8 @@ class BookSheet(Sheet):
     def __init__(self, desk: Desk, period: str = "") -> None:
         super().__init__()
         self.desk = desk
-        months = desk.dealing.house.business.period_months
-        self.since, self.until = read_period_words(period, desk.dealing.today, months)
+        months = desk.trading.house.business.period_months
+        self.since, self.until = read_period_words(period, desk.trading.today, months)
         self.read: PeriodRead | None = None
         self.view = "lines"
 
@@ -128,8 +128,8 @@ class BookSheet(Sheet):
 
         def work() -> None:
             try:
-                read = read_book(self.desk.dealing, since, until, tell)
-            except Trouble as trouble:
+                read = read_book(self.desk.trading, since, until, tell)
+            except UserError as trouble:
                 self.post_message(self.Come(str(trouble), wrong=True))
             else:
                 self.post_message(self.Come("", read))
@@ -180,10 +180,10 @@ class BookSheet(Sheet):
         if not entry.value.strip():
             self._complete()
             return
-        months = self.desk.dealing.house.business.period_months
+        months = self.desk.trading.house.business.period_months
         try:
-            period = read_period_words(entry.value, self.desk.dealing.today, months)
-        except Trouble as trouble:
+            period = read_period_words(entry.value, self.desk.trading.today, months)
+        except UserError as trouble:
             self.say(str(trouble), wrong=True)
             return
         entry.value = ""
@@ -197,7 +197,7 @@ class BookSheet(Sheet):
         line = self._chosen()
         item = self.desk.item(line.stock_number) if line else None
         if line and line.sale_date and line.gaps and line.seller_name and line.seller_address:
-            sale = sale_with(self.desk.dealing, line.stock_number, line.sale_date)
+            sale = sale_with(self.desk.trading, line.stock_number, line.sale_date)
             self.app.push_screen(SettleSheet(self.desk, sale, what="" if line.buyer_name else "buyer"))
         elif item and item.purchase:
             self.app.push_screen(OwedSheet(self.desk, item.purchase))

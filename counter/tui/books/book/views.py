@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from counter.desk.bookkeeping import PeriodRead
-from counter.ledger.book import BookLine
-from counter.ledger.papers.book_pages import total_lines
+from counter.desk.trade.stock_book import PeriodRead
+from counter.documents.book_pages import total_lines
 from counter.reference.money import DEFER
+from counter.trade.stock_book import BookLine
 from counter.tui.kit.drawn import fit, two_ends, wrap
 from counter.tui.kit.prose import prose
 from counter.tui.text import Line

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
-from counter.desk.day_close import DayRead
-from counter.ledger.day import BoxLine, Day
+from counter.desk.trade.close_day import DayRead
+from counter.trade.day_totals import BoxLine, Day
 from counter.tui.kit.drawn import two_ends
 from counter.tui.kit.prose import prose
 from counter.tui.text import Line

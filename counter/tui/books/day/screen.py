@@ -10,8 +10,8 @@ from textual.app import ComposeResult
 from textual.containers import Container
 from textual.message import Message
 
-from counter.desk.day_close import DayRead, read_day_close
-from counter.desk.owing import Owing
+from counter.desk.trade.close_day import DayRead, read_day_close
+from counter.desk.trade.open_purchases import OpenPurchase
 from counter.tui.actions import bindings_on
 from counter.tui.books.day.bars import day_lines
 from counter.tui.kit.drawn import fit, two_ends
@@ -25,8 +25,8 @@ from counter.tui.kit.told import Told
 from counter.tui.text import Line
 from counter.values.counted import how_many
 from counter.values.dates import day_words, short_day
+from counter.values.errors import UserError
 from counter.values.money import pounds
-from counter.values.trouble import Trouble
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
@@ -57,7 +57,7 @@ class DaySheet(Sheet):
     def __init__(self, desk: Desk) -> None:
         super().__init__()
         self.desk = desk
-        self.date = desk.dealing.today
+        self.date = desk.trading.today
         self.read: DayRead | None = None
         self.costs = False
 
@@ -68,7 +68,7 @@ class DaySheet(Sheet):
             yield Page(self._lines)
             with Container(id="todo"):
                 yield Rule(self._owed_head)
-                yield Listed[Owing](self._owed, "Every purchase is complete.")
+                yield Listed[OpenPurchase](self._owed, "Every purchase is complete.")
         yield Told()
         yield Foot(self.PLACE)
 
@@ -87,8 +87,8 @@ class DaySheet(Sheet):
 
         def work() -> None:
             try:
-                self.post_message(self.DayWorked(read_day_close(self.desk.dealing, day)))
-            except Trouble as trouble:
+                self.post_message(self.DayWorked(read_day_close(self.desk.trading, day)))
+            except UserError as trouble:
                 self.post_message(self.DayWorked(None, str(trouble)))
 
         self.run_worker(work, thread=True, group="day", exclusive=True, exit_on_error=False)
@@ -139,7 +139,7 @@ class DaySheet(Sheet):
         """Complete the chosen purchase."""
         from counter.tui.buying.owed.screen import OwedSheet
 
-        chosen: Owing | None = self.query_one(Listed).chosen
+        chosen: OpenPurchase | None = self.query_one(Listed).chosen
         if chosen:
             self.app.push_screen(OwedSheet(self.desk, chosen.purchase.id))
 
@@ -169,7 +169,7 @@ class DaySheet(Sheet):
         self._redraw()
         self._work_out()
 
-    def _owed(self, each: Owing, width: int) -> Line:
+    def _owed(self, each: OpenPurchase, width: int) -> Line:
         """Number, day, what is missing; who sold it and the price only when asked for."""
         bought = each.purchase
         left: Line = [

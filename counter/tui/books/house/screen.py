@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
 
-from counter.desk.house_lines import HouseLine, house_lines
+from counter.desk.trade.settings import HouseLine, house_lines
 from counter.reference.money import DEFER
 from counter.tui.actions import bindings_on
 from counter.tui.kit.drawn import Drawn, fit
@@ -17,8 +17,8 @@ from counter.tui.kit.rule import Rule
 from counter.tui.kit.told import Told
 from counter.tui.text import Line
 from counter.values.date_words import day_of_words
+from counter.values.errors import InputError
 from counter.values.money import plain, read_pence
-from counter.values.trouble import BadWords
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
@@ -35,12 +35,12 @@ class HouseSheet(FormSheet):
     def __init__(self, desk: Desk) -> None:
         super().__init__()
         self.desk = desk
-        self.day = desk.dealing.today
+        self.day = desk.trading.today
         self.lines = self._read()
 
     def _read(self) -> dict[str, HouseLine]:
         return {
-            f"{each.group}/{each.key}": each for each in house_lines(self.desk.dealing.house, self.day)
+            f"{each.group}/{each.key}": each for each in house_lines(self.desk.trading.house, self.day)
         }
 
     def compose(self) -> ComposeResult:
@@ -92,7 +92,7 @@ class HouseSheet(FormSheet):
         if field.value.startswith("£"):
             try:
                 return plain(read_pence(field.value))
-            except BadWords:
+            except InputError:
                 return field.value
         return field.value
 

@@ -1,1 +1,0 @@
-"""An invoice on the screen."""

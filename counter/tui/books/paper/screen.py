@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
 
-from counter.desk.papers import paper_of, paper_person
+from counter.desk.trade.invoices import paper_of, paper_person
 from counter.reference.money import DEFER
 from counter.tui.actions import bindings_on
 from counter.tui.files.filing.screen import FileSheet
@@ -18,11 +18,11 @@ from counter.tui.kit.rule import Rule
 from counter.tui.kit.sheet import Sheet
 from counter.tui.kit.told import Told
 from counter.tui.text import Line, Span
-from counter.values.trouble import Trouble
+from counter.values.errors import UserError
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
-    from counter.ledger.papers.invoices import Paper
+    from counter.documents.invoices import Paper
 
 
 class PaperSheet(Sheet):
@@ -49,8 +49,8 @@ class PaperSheet(Sheet):
 
     def _read(self) -> None:
         try:
-            self.paper = paper_of(self.desk.dealing, self.number)
-        except Trouble as trouble:
+            self.paper = paper_of(self.desk.trading, self.number)
+        except UserError as trouble:
             self.paper = str(trouble)
 
     def on_mount(self) -> None:
@@ -105,7 +105,7 @@ class PaperSheet(Sheet):
         from counter.tui.buying.owed.screen import OwedSheet
         from counter.tui.selling.settle.screen import SettleSheet
 
-        key = paper_person(self.desk.dealing, self.number)
+        key = paper_person(self.desk.trading, self.number)
         if key:
             self.app.push_screen(PersonSheet(self.desk, key))
         elif self.desk.ledger.row("sales", self.number):

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from counter.desk.folk import Acquaintance, find_folk
+from counter.desk.trade.people import PersonSummary, people_summaries
 from counter.tui.actions import bindings_on
 from counter.tui.kit.drawn import fit, two_ends
 from counter.tui.kit.find_sheet import FindSheet
@@ -12,7 +12,7 @@ from counter.tui.text import Line
 from counter.values.dates import day_words
 
 
-class PeopleSheet(FindSheet[Acquaintance]):
+class PeopleSheet(FindSheet[PersonSummary]):
     """Names and addresses are shown here and nowhere else in a list."""
 
     PLACE = "people"
@@ -21,17 +21,17 @@ class PeopleSheet(FindSheet[Acquaintance]):
     HINT = "a name, a town, a number"
     NOTHING = "Nobody is noted so."
 
-    def found(self, words: str) -> Sequence[Acquaintance]:
+    def found(self, words: str) -> Sequence[PersonSummary]:
         """The people that hold every word."""
-        return find_folk(self.desk.dealing, words)
+        return people_summaries(self.desk.trading, words)
 
-    def open_it(self, each: Acquaintance) -> None:
+    def open_it(self, each: PersonSummary) -> None:
         """Open the chosen person."""
         from counter.tui.books.person.screen import PersonSheet
 
         self.app.push_screen(PersonSheet(self.desk, each.person.id))
 
-    def drawn(self, each: Acquaintance, width: int) -> Line:
+    def drawn(self, each: PersonSummary, width: int) -> Line:
         """Number, name, address, how often we dealt."""
         who = each.person
         name = who.name or (f"erased on {day_words(who.erased)}" if who.erased else "no name")

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
 
-from counter.desk.folk import (
+from counter.desk.trade.people import (
     DETAILS,
     STANDINGS,
     erasure_words,
@@ -15,8 +15,8 @@ from counter.desk.folk import (
     note_details,
     until_words,
 )
-from counter.ledger.cash_limit import cash_with
-from counter.ledger.people import erase_person, held_about
+from counter.trade.cash_limit import cash_with
+from counter.trade.people import erase_person, held_about
 from counter.tui.actions import bindings_on
 from counter.tui.files.filing.screen import FileSheet
 from counter.tui.kit.foot import Foot
@@ -27,8 +27,8 @@ from counter.tui.kit.prose import prose
 from counter.tui.kit.rule import Rule
 from counter.tui.kit.told import Told
 from counter.tui.text import Line
+from counter.values.errors import UserError
 from counter.values.money import pounds
-from counter.values.trouble import Trouble
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
@@ -49,16 +49,16 @@ class PersonSheet(FormSheet):
 
     def compose(self) -> ComposeResult:
         """What is held in a few lines, the details."""
-        yield Rule(lambda: f"{self.key} {known(self.desk.dealing, self.key).name}")
+        yield Rule(lambda: f"{self.key} {known(self.desk.trading, self.key).name}")
         yield Page(self._lines)
         yield Form(self.fields(), near=True)
         yield Told()
         yield Foot(self.PLACE)
 
     def _lines(self, width: int) -> list[Line]:
-        dealing = self.desk.dealing
-        held = held_about(dealing.house, self.key)
-        sums = cash_with(self.desk.ledger, self.key, dealing.today)
+        trading = self.desk.trading
+        held = held_about(trading.house, self.key)
+        sums = cash_with(self.desk.ledger, self.key, trading.today)
         counts = ", ".join(
             f"{len(held[name])} {name if len(held[name]) != 1 else name[:-1]}"
             for name in ("purchases", "sales", "quotes")
@@ -75,7 +75,7 @@ class PersonSheet(FormSheet):
 
     def fields(self) -> tuple[Field, ...]:
         """The details."""
-        who = known(self.desk.dealing, self.key)
+        who = known(self.desk.trading, self.key)
         return tuple(
             Field(name, label, str(getattr(who, name)), STANDINGS if name == "kind" else ())
             for name, label in DETAILS
@@ -84,7 +84,7 @@ class PersonSheet(FormSheet):
     def take(self, key: str, value: str) -> str:
         """Note it."""
         self.asked_to_erase = False
-        note_details(self.desk.dealing, self.key, {key: value})
+        note_details(self.desk.trading, self.key, {key: value})
         return "Noted. Ctrl+T takes it back."
 
     def renew(self) -> None:
@@ -95,7 +95,7 @@ class PersonSheet(FormSheet):
 
     def do_export(self) -> None:
         """Everything held about the person, in a file."""
-        house = self.desk.dealing.house
+        house = self.desk.trading.house
         self.app.push_screen(
             FileSheet(
                 self.desk,
@@ -110,7 +110,7 @@ class PersonSheet(FormSheet):
         """First say what will stay; the second time, erase."""
         if not self.asked_to_erase:
             self.asked_to_erase = True
-            held = held_about(self.desk.dealing.house, self.key)
+            held = held_about(self.desk.trading.house, self.key)
             until = held["kept_until"]
             stays = f"Name and address stay {until_words(until)}. " if until else ""
             self.say(
@@ -119,8 +119,8 @@ class PersonSheet(FormSheet):
             return
         self.asked_to_erase = False
         try:
-            done = erase_person(self.desk.dealing.house, self.key, self.desk.dealing.today)
-        except Trouble as trouble:
+            done = erase_person(self.desk.trading.house, self.key, self.desk.trading.today)
+        except UserError as trouble:
             self.say(str(trouble), wrong=True)
             return
         self.renew()

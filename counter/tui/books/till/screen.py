@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
 
-from counter.desk.till import note_box
-from counter.ledger.day import close_day, look_at_day
+from counter.desk.trade.cash_box import note_box
+from counter.trade.day_totals import close_day, look_at_day
 from counter.tui.actions import bindings_on
 from counter.tui.kit.foot import Foot
 from counter.tui.kit.form import Field, Form
@@ -49,7 +49,7 @@ class TillSheet(FormSheet):
         yield Foot(self.PLACE)
 
     def _head(self) -> str:
-        box = look_at_day(self.desk.dealing.book, self.day).box
+        box = look_at_day(self.desk.trading.book, self.day).box
         return f"The box on {day_words(self.day)}: it should hold {pounds(box)}"
 
     def fields(self) -> tuple[Field, ...]:
@@ -76,7 +76,7 @@ class TillSheet(FormSheet):
 
     def take(self, key: str, value: str) -> str:
         """Note a sum, with what for behind it."""
-        book = self.desk.dealing.book
+        book = self.desk.trading.book
         figure, _, words = value.strip().partition(" ")
         if key == _COUNTED:
             done = close_day(book, self.day, read_pence(value, "what was counted"))

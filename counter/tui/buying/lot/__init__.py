@@ -1,1 +1,0 @@
-"""Sharing the price of a lot."""

@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
 
-from counter.desk.lotting import break_up, looked_at, read_priced_piece, split_lot
-from counter.desk.owing import owing
-from counter.ledger.describe import short_line
+from counter.describe.description import short_line
+from counter.desk.trade.open_purchases import owing
+from counter.desk.trade.split_lot import break_up, looked_at, read_priced_piece, split_lot
 from counter.tui.actions import bindings_on
 from counter.tui.kit.drawn import Drawn, two_ends
 from counter.tui.kit.foot import Foot
@@ -19,8 +19,8 @@ from counter.tui.kit.rule import Rule
 from counter.tui.kit.told import Told
 from counter.tui.text import Line
 from counter.values.dates import day_words
+from counter.values.errors import UserError
 from counter.values.money import marked, pounds, read_pence
-from counter.values.trouble import Trouble
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
@@ -43,7 +43,7 @@ class LotSheet(FormSheet):
         self.desk = desk
         self.number = number
         self.split = split
-        self.lot = owing(desk.dealing, number).purchase
+        self.lot = owing(desk.trading, number).purchase
         draft = desk.draft(self._draft) or {}
         self.way = str(draft.get("way", "expected"))
         self.prices: dict[str, int] = dict(draft.get("prices", {}))
@@ -126,7 +126,7 @@ class LotSheet(FormSheet):
     def take(self, key: str, value: str) -> str:
         """Take a price, a piece, or the way it is shared."""
         if self.lot.split:
-            raise Trouble(f"{self.number} is split already, and stays so.")
+            raise UserError(f"{self.number} is split already, and stays so.")
         if key == "way":
             self.way = value or "expected"
         elif self.single:
@@ -154,13 +154,13 @@ class LotSheet(FormSheet):
 
     def do_note(self) -> None:
         """Freeze it."""
-        dealing = self.desk.dealing
+        trading = self.desk.trading
         try:
             if self.single:
-                made = break_up(dealing, self.number, self.pieces)
+                made = break_up(trading, self.number, self.pieces)
             else:
-                made = split_lot(dealing, self.number, self.prices, by_hand=self.way == "by hand")
-        except Trouble as trouble:
+                made = split_lot(trading, self.number, self.prices, by_hand=self.way == "by hand")
+        except UserError as trouble:
             self.say(str(trouble), wrong=True)
             return
         self.desk.keep_draft(self._draft, None)

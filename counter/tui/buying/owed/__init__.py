@@ -1,1 +1,0 @@
-"""Completing a purchase."""

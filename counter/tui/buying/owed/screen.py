@@ -6,7 +6,14 @@ from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
 
-from counter.desk.owing import CHOICES, QUESTIONS, answers, note_answers, owing, owing_words
+from counter.desk.trade.open_purchases import (
+    CHOICES,
+    QUESTIONS,
+    answers,
+    note_answers,
+    owing,
+    owing_words,
+)
 from counter.tui.actions import bindings_on
 from counter.tui.kit.foot import Foot
 from counter.tui.kit.form import Field, Form, FormRows
@@ -59,7 +66,7 @@ class OwedSheet(FormSheet):
         self.renew()
 
     def _lines(self, width: int) -> list[Line]:
-        known = owing(self.desk.dealing, self.number)
+        known = owing(self.desk.trading, self.number)
         lines: list[Line] = [[("  " + owing_words(known), "strong")]]
         lines += prose(known.what, width)[:1]
         left = f"Still owed: {', '.join(known.owed)}." if known.owed else "Complete."
@@ -70,8 +77,8 @@ class OwedSheet(FormSheet):
 
     def fields(self) -> tuple[Field, ...]:
         """The questions with what is known; what is owed is marked."""
-        known = answers(self.desk.dealing, self.number)
-        owed = owing(self.desk.dealing, self.number).owed
+        known = answers(self.desk.trading, self.number)
+        owed = owing(self.desk.trading, self.number).owed
         return tuple(
             Field(
                 key,
@@ -86,7 +93,7 @@ class OwedSheet(FormSheet):
 
     def take(self, key: str, value: str) -> str:
         """Note it."""
-        return note_answers(self.desk.dealing, self.number, {key: value})
+        return note_answers(self.desk.trading, self.number, {key: value})
 
     def renew(self) -> None:
         """What is owed follows."""

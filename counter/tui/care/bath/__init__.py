@@ -1,1 +1,0 @@
-"""Running baths: a countdown legible at arm's length that does not stop until it is rinsed."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from textual import events
 
-from counter.ledger.bath_time import Countdown
+from counter.trade.treatment_clock import Countdown
 from counter.tui.care.bath.telling import bar_line
 from counter.tui.kit.drawn import Drawn, two_ends
 from counter.tui.text import Line

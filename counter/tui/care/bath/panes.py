@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from counter.ledger.bath_time import Countdown, clock_words
+from counter.trade.treatment_clock import Countdown, clock_words
 from counter.tui.care.bath.digits import large
 from counter.tui.care.bath.telling import ink_of, left_words, length_words, order_words, what
 from counter.tui.kit.drawn import Drawn, fit, two_ends

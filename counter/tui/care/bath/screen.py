@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from textual.app import ComposeResult
 from textual.css.query import NoMatches
 
-from counter.ledger.bath_time import Countdown
+from counter.trade.treatment_clock import Countdown
 from counter.tui.actions import bindings_on
 from counter.tui.care.bath.panes import BathRows, Clock, Order, Stages
 from counter.tui.care.bath.telling import left_words, what
@@ -18,7 +18,7 @@ from counter.tui.kit.rows import Rows
 from counter.tui.kit.rule import Rule
 from counter.tui.kit.sheet import Sheet
 from counter.tui.kit.told import Told
-from counter.values.trouble import Trouble
+from counter.values.errors import UserError
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
@@ -162,7 +162,7 @@ class BathSheet(Sheet):
         self.sure = ""
         try:
             moved = self.desk.baths.next_stage(now.bath.id)
-        except Trouble as trouble:
+        except UserError as trouble:
             self.say(str(trouble), wrong=True)
             return
         self._show(self.desk.baths.running(), beat=True)

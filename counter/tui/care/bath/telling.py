@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from counter.ledger.bath_time import Countdown, clock_words
+from counter.trade.treatment_clock import Countdown, clock_words
 from counter.tui.text import Line
 
 #: In its last seconds a stage is told in the colour of care.

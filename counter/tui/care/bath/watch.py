@@ -7,12 +7,12 @@ from typing import TYPE_CHECKING, Any
 
 from textual.screen import Screen
 
-from counter.ledger.bath_time import Countdown
-from counter.ledger.baths import Baths
+from counter.trade.treatment_clock import Countdown
+from counter.trade.treatment_log import Baths
 from counter.tui.care.bath.bar import BathBar
 from counter.tui.care.bath.telling import resting
 from counter.tui.kit.foot import Foot
-from counter.values.trouble import Trouble
+from counter.values.errors import UserError
 
 if TYPE_CHECKING:
     from textual.app import App
@@ -101,7 +101,7 @@ class BathWatch:
     def _keep(self) -> None:
         try:
             self.baths.keep_time()
-        except Trouble as trouble:
+        except UserError as trouble:
             self.say(str(trouble))
 
     def say(self, sentence: str) -> None:

@@ -1,1 +1,0 @@
-"""Before a bath: everything to tick."""

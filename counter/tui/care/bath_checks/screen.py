@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from textual import events
 from textual.app import ComposeResult
 
-from counter.desk.treating import bath_plan
+from counter.desk.treatments.case import bath_plan
 from counter.judge.treat.guide import Guided
 from counter.tui.actions import bindings_on
 from counter.tui.care.bath.telling import length_words
@@ -21,7 +21,7 @@ from counter.tui.kit.rule import Rule
 from counter.tui.kit.sheet import Sheet
 from counter.tui.kit.told import Told
 from counter.tui.text import Line
-from counter.values.trouble import Trouble
+from counter.values.errors import UserError
 
 
 class BathChecks(Sheet):
@@ -112,7 +112,7 @@ class BathChecks(Sheet):
         )
         try:
             bath = self.case.desk.baths.start(plan)
-        except Trouble as trouble:
+        except UserError as trouble:
             self.say(str(trouble), wrong=True)
             return
         self.app.switch_screen(BathSheet(self.case.desk, bath.id))

@@ -1,1 +1,0 @@
-"""The end of a bath: how it looks now, or why it was abandoned."""

@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
 
-from counter.ledger.bath_time import Countdown, clock_words
+from counter.trade.treatment_clock import Countdown, clock_words
 from counter.tui.actions import bindings_on
 from counter.tui.care.bath.telling import left_words, what
 from counter.tui.care.treat.deference import Deference
@@ -19,7 +19,7 @@ from counter.tui.kit.rule import Rule
 from counter.tui.kit.sheet import Sheet
 from counter.tui.kit.told import Told
 from counter.tui.text import Line
-from counter.values.trouble import Trouble
+from counter.values.errors import UserError
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
@@ -102,7 +102,7 @@ class BathEnd(Sheet):
             else:
                 baths.abandon(bath.id, words, never_in=self._still_in)
                 self.outcome = f"Abandoned: {what(self.now)}."
-        except Trouble as trouble:
+        except UserError as trouble:
             self.say(str(trouble), wrong=True)
             return
         self.dismiss()

@@ -9,7 +9,7 @@ from textual.app import ComposeResult
 from textual.message import Message
 
 from counter.judge.treat.hazards import peroxide_hazards
-from counter.judge.treat.use import dilution_cautions, strength_cautions
+from counter.judge.treat.peroxide_cautions import dilution_cautions, strength_cautions
 from counter.tui.actions import bindings_on
 from counter.tui.care.strength.bar import bar_lines, reading_lines
 from counter.tui.care.strength.hazard_lines import hazard_lines
@@ -24,8 +24,8 @@ from counter.tui.kit.sheet import Sheet
 from counter.tui.kit.told import Told
 from counter.tui.text import Line
 from counter.values.dilution import Dilution, Portion, dilute, read_portion
+from counter.values.errors import InputError, UserError
 from counter.values.strength_words import Label, read_label
-from counter.values.trouble import BadWords, Trouble
 
 if TYPE_CHECKING:
     from counter.reference.treatments import Treatments
@@ -86,7 +86,7 @@ class StrengthSheet(Sheet):
         try:
             portion = read_label(text.rsplit(" of ", 1)[-1])
             portion.readings(self.treatments.scale)
-        except BadWords as bad:
+        except InputError as bad:
             words = str(bad)
             page.show(lambda width: prose(words, width, "dim"))
             return
@@ -112,7 +112,7 @@ class StrengthSheet(Sheet):
         try:
             one, other = read_portion(have), read_portion(want)
             made = dilute(one, other, self.treatments.scale)
-        except Trouble as trouble:
+        except UserError as trouble:
             self.post_message(self.Worked(None, None, str(trouble)))
             return
         self.post_message(self.Worked(one, made, ""))

@@ -1,1 +1,0 @@
-"""May I treat it: every treatment with its verdict for this piece."""

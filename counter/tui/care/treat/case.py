@@ -5,7 +5,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
-from counter.desk.treating import (
+from counter.describe.names import name_of
+from counter.desk.treatments.case import (
     Treatable,
     answered,
     item_by_number,
@@ -14,7 +15,6 @@ from counter.desk.treating import (
     verdict_of,
 )
 from counter.judge.treat.plan import Plan, TreatmentVerdict
-from counter.ledger.names import name_of
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
@@ -56,7 +56,7 @@ class Case:
 def case_of_line(desk: Desk, text: str, issue: str = "") -> Case:
     """The stamp of a typed line, or the stock number in it; `issue` is the one chosen by hand.
 
-    Raises BadWords for a stock number that is not in the stock.
+    Raises InputError for a stock number that is not in the stock.
     """
     found = treatable_of_text(text, desk.library, lambda number: item_by_number(desk.ledger, number))
     if found.item:
@@ -73,7 +73,7 @@ def case_of_stock(desk: Desk, number: str) -> Case | None:
 
 
 def _of_item(desk: Desk, found: Treatable) -> Case:
-    from counter.ledger.describe import short_line
+    from counter.describe.description import short_line
 
     words = short_line(found.item, desk.names) if found.item else found.words
     number = found.item.number if found.item else ""

@@ -10,7 +10,7 @@ def cases_for(board: Board, number: str) -> tuple[Case, ...]:
     """The pieces that may be meant, the one to judge first in front; none while there is no desk.
 
     A typed line is judged as typed (a stock number in it is that line of stock); an empty line
-    means `number`, the chosen line of stock. The other of the two comes second. Raises BadWords
+    means `number`, the chosen line of stock. The other of the two comes second. Raises InputError
     for a stock number that is not in the stock.
     """
     if not board.desk or not board.asked:

@@ -1,1 +1,0 @@
-"""One treatment in full: why, what would change it, the bottle, the hazards."""

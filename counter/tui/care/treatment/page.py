@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from counter.judge.answer import Reason
+from counter.judge.judgement import Reason
 from counter.judge.treat.plan import DEFERENCE, Plan, TreatmentVerdict
 from counter.reference.treatment_records import Treatment
 from counter.reference.treatments import Treatments

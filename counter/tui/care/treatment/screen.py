@@ -21,9 +21,9 @@ from counter.tui.kit.rule import Rule
 from counter.tui.kit.sheet import Sheet
 from counter.tui.kit.told import Told
 from counter.tui.text import Line
+from counter.values.errors import InputError, UserError
 from counter.values.seconds import read_seconds
 from counter.values.strength_words import read_label
-from counter.values.trouble import BadWords, Trouble
 
 _SIDE_BY_SIDE = 116  # columns from which reasons and questions stand beside each other
 
@@ -101,7 +101,7 @@ class TreatmentSheet(Sheet):
                 del kept[event.key]
         try:
             self.verdict = self.case.verdict(self.plan())
-        except BadWords as bad:
+        except InputError as bad:
             self.typed, self.case.answers = before
             self.say(str(bad), wrong=True)
             self.query_one(Form).ask_again(event.key, event.value)
@@ -168,7 +168,7 @@ class TreatmentSheet(Sheet):
 
         try:
             guided = guide(self.verdict, self.plan().seconds, self.case.treatments)
-        except Trouble as trouble:
+        except UserError as trouble:
             self.say(str(trouble), wrong=True)
             return
         self.app.push_screen(BathChecks(self.case, guided, self.typed))

@@ -1,1 +1,0 @@
-"""What two laptops both changed: which version holds."""

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
 
-from counter.desk.both_changed import BothChanged, open_conflicts, row_words, settle_for
+from counter.desk.data.merge_conflicts import MergeConflict, open_conflicts, row_words, settle_for
 from counter.tui.actions import bindings_on
 from counter.tui.kit.drawn import fit, wrap
 from counter.tui.kit.foot import Foot
@@ -18,7 +18,7 @@ from counter.tui.kit.rule import Rule
 from counter.tui.kit.sheet import Sheet
 from counter.tui.kit.told import Told
 from counter.tui.text import Line
-from counter.values.trouble import Trouble
+from counter.values.errors import UserError
 
 if TYPE_CHECKING:
     from counter.tui.app import CounterApp
@@ -36,7 +36,7 @@ class ConflictsSheet(Sheet):
 
     def __init__(self) -> None:
         super().__init__()
-        self.open: tuple[BothChanged, ...] = ()
+        self.open: tuple[MergeConflict, ...] = ()
 
     def compose(self) -> ComposeResult:
         """The list, the versions."""
@@ -64,7 +64,7 @@ class ConflictsSheet(Sheet):
         self.query_one(Page).show(self._lines)
 
     @property
-    def chosen(self) -> BothChanged | None:
+    def chosen(self) -> MergeConflict | None:
         """The one in hand."""
         cursor = self.query_one(BothRows).cursor
         return self.open[cursor] if cursor < len(self.open) else None
@@ -85,7 +85,7 @@ class ConflictsSheet(Sheet):
         side = both.sides[place]
         try:
             settle_for(desk.ledger, both.id, side.name)
-        except Trouble as trouble:
+        except UserError as trouble:
             self.say(str(trouble), wrong=True)
             return
         self._renew()
@@ -149,7 +149,7 @@ class BothRows(Rows):
         return [mark(chosen), (fit(title, width - 2), "strong" if chosen else "plain")]
 
 
-def versions(both: BothChanged, width: int) -> list[Line]:
+def versions(both: MergeConflict, width: int) -> list[Line]:
     """The versions in columns: whose they are, then every field that differs, in words."""
     room = min(max((width - _LABEL - 2) // len(both.sides) - 2, 10), _WIDEST)
     heads = tuple(f"{place} {side.told}" for place, side in enumerate(both.sides, 1))

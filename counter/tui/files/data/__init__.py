@@ -1,1 +1,0 @@
-"""The data files: what can be done with them."""

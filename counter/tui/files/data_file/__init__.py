@@ -1,1 +1,0 @@
-"""One piece of work with a data file: its path, the work, what came of it."""

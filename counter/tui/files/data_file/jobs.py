@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from datetime import datetime
 from pathlib import Path
 
-from counter.desk.keeping import (
+from counter.csv_files.exporting import KINDS, export
+from counter.desk.data.messages import (
     backed_up_words,
     merged_words,
     read_words,
@@ -15,13 +16,12 @@ from counter.desk.keeping import (
     restored_words,
     sound_words,
 )
-from counter.ledger.backup import backup, restore
-from counter.ledger.ledger import Ledger
-from counter.ledger.merge import merge
-from counter.ledger.progress import Progress
-from counter.ledger.recover import recover
-from counter.ledger.sheets.exporting import KINDS, export
-from counter.ledger.verify import Report, verify
+from counter.store.backup import backup, restore
+from counter.store.ledger import Ledger
+from counter.store.merge import merge
+from counter.store.progress import Progress
+from counter.store.recover import recover
+from counter.store.verify import Report, verify
 from counter.tui.text import Span
 
 _SIGNS = {"fault": ("  ✗ ", "bad"), "to do": ("  ▸ ", "care"), "remark": ("  · ", "dim")}

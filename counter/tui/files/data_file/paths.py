@@ -7,8 +7,8 @@ from dataclasses import dataclass
 from itertools import islice
 from pathlib import Path
 
+from counter.values.errors import InputError
 from counter.values.paths import path_of
-from counter.values.trouble import BadWords
 
 _MOST_LOOKED_AT = 20_000  # names in one folder
 
@@ -27,7 +27,7 @@ def complete(typed: str, *, folders_only: bool = False, suffix: str = "") -> Com
     head, begun = os.path.split(typed)
     try:
         folder = path_of(head or ".", "folder")
-    except BadWords:
+    except InputError:
         return Completed(typed, ())
     names = sorted(_names(folder, begun, folders_only, suffix), key=str.casefold)
     if not names:
@@ -36,9 +36,9 @@ def complete(typed: str, *, folders_only: bool = False, suffix: str = "") -> Com
 
 
 def read_path(typed: str, what: str) -> Path:
-    """The path typed, ~ filled in. Raises BadWords when there is none."""
+    """The path typed, ~ filled in. Raises InputError when there is none."""
     if not typed.strip():
-        raise BadWords(f"Type the path of the {what} first; Tab completes it.")
+        raise InputError(f"Type the path of the {what} first; Tab completes it.")
     return path_of(_whole(typed), what)
 
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
 
-from counter.ledger.progress import Progress
+from counter.store.progress import Progress
 from counter.tui.actions import bindings_on
 from counter.tui.files.data_file.jobs import Job, Order, Outcome
 from counter.tui.files.data_file.paths import complete, read_path
@@ -21,7 +21,7 @@ from counter.tui.kit.rule import Rule
 from counter.tui.kit.told import Told
 from counter.tui.kit.work import HowFar, WorkSheet
 from counter.tui.text import Line
-from counter.values.trouble import BadWords
+from counter.values.errors import InputError
 
 if TYPE_CHECKING:
     from counter.tui.app import CounterApp
@@ -119,7 +119,7 @@ class FileSheet(WorkSheet):
         """Read the path, ask once more where that is due, then do it."""
         try:
             path = self._path()
-        except BadWords as bad:
+        except InputError as bad:
             self.say(str(bad), wrong=True)
             return
         asked = (str(path), self.choice)

@@ -1,1 +1,0 @@
-"""Where a file is to be written."""

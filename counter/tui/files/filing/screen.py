@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from textual.app import ComposeResult
 from textual.message import Message
 
-from counter.desk.papers import file_path, write_file
+from counter.desk.trade.invoices import file_path, write_file
 from counter.tui.actions import bindings_on
 from counter.tui.kit.drawn import wrap
 from counter.tui.kit.entry import Entry
@@ -20,7 +20,7 @@ from counter.tui.kit.rule import Rule
 from counter.tui.kit.sheet import Sheet
 from counter.tui.kit.told import Told
 from counter.tui.text import Line
-from counter.values.trouble import Trouble
+from counter.values.errors import UserError
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
@@ -73,7 +73,7 @@ class FileSheet(Sheet):
         typed = self.query_one("#name", Entry).value
         try:
             path = file_path(self.desk, typed)
-        except Trouble as trouble:
+        except UserError as trouble:
             return [[("  " + part, "care")] for part in wrap(str(trouble), width - 4)]
         there = "A file of that name is there and will be replaced." if isfile(path) else ""
         lines: list[Line] = [[], [("  It goes to", "dim")]]
@@ -92,7 +92,7 @@ class FileSheet(Sheet):
         def work() -> None:
             try:
                 path = write_file(self.desk, typed, self.make())
-            except Trouble as trouble:
+            except UserError as trouble:
                 self.post_message(self.Written(str(trouble), wrong=True))
             else:
                 self.post_message(self.Written(f"Written to {path}", wrong=False))

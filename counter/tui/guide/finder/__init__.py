@@ -1,1 +1,0 @@
-"""Every action, found by plain words."""

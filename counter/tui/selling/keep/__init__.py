@@ -1,1 +1,0 @@
-"""Keeping the quote in hand."""

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
 
-from counter.desk.quoting import quote_text
-from counter.ledger.quotes import note_quote
+from counter.desk.trade.quotes import quote_text
+from counter.trade.quotes import note_quote
 from counter.tui.actions import bindings_on
 from counter.tui.counter.board import Board
 from counter.tui.kit.foot import Foot
@@ -18,8 +18,8 @@ from counter.tui.kit.rule import Rule
 from counter.tui.kit.told import Told
 from counter.values.counted import how_many
 from counter.values.date_words import day_of_words
+from counter.values.errors import UserError
 from counter.values.money import pounds
-from counter.values.trouble import Trouble
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
@@ -48,7 +48,7 @@ class KeepSheet(FormSheet):
 
     def fields(self) -> tuple[Field, ...]:
         """For whom, until when, in what."""
-        days = self.desk.dealing.house.business.quote_days
+        days = self.desk.trading.house.business.quote_days
         until = f"The last day it holds; empty: {days} days from today."
         given = self.answers.get
         return (
@@ -63,26 +63,26 @@ class KeepSheet(FormSheet):
         if key == "until" and value:
             value = day_of_words(value)
         if key == "currency" and value:
-            self.desk.dealing.house.exchange(value, self.desk.dealing.today)
+            self.desk.trading.house.exchange(value, self.desk.trading.today)
         self.answers[key] = value
         return ""
 
     def do_note(self) -> None:
         """Note it and copy it, and go back."""
-        dealing, given = self.desk.dealing, self.answers.get
+        trading, given = self.desk.trading, self.answers.get
         try:
             quote = note_quote(
-                dealing.house,
+                trading.house,
                 self.board.quote,
-                dealing.today,
+                trading.today,
                 given("customer", ""),
                 given("until", ""),
                 given("currency", ""),
             )
-        except Trouble as trouble:
+        except UserError as trouble:
             self.say(str(trouble), wrong=True)
             return
         self.board.quote = self.board.quote.from_kept(quote.id)
-        self.app.copy_to_clipboard(quote_text(dealing, quote))
+        self.app.copy_to_clipboard(quote_text(trading, quote))
         self.dismiss()
         self.kept(f"Kept as {quote.id} until {quote.valid_until}; its text is copied.")

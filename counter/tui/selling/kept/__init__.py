@@ -1,1 +1,0 @@
-"""The quotes that were kept."""

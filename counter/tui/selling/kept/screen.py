@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
 
-from counter.desk.quoting import quote_text, take_kept
-from counter.ledger.people import person
-from counter.ledger.quotes import end_quote, find_quotes
-from counter.ledger.records.sale import Quote
+from counter.desk.trade.quotes import quote_text, take_kept
+from counter.store.records.sale import Quote
+from counter.trade.people import person
+from counter.trade.quotes import end_quote, find_quotes
 from counter.tui.actions import bindings_on
 from counter.tui.counter.board import Board
 from counter.tui.kit.drawn import fit, two_ends, wrap
@@ -21,8 +21,8 @@ from counter.tui.kit.rule import Rule
 from counter.tui.text import Line
 from counter.values.counted import how_many
 from counter.values.dates import short_day
+from counter.values.errors import UserError
 from counter.values.money import pounds
-from counter.values.trouble import Trouble
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
@@ -63,7 +63,7 @@ class KeptSheet(FindSheet[Quote]):
     def drawn(self, each: Quote, width: int) -> Line:
         """Number, day, until when it holds, for whom, the total."""
         who = person(self.desk.ledger, each.customer)
-        over = bool(each.valid_until) and each.valid_until < self.desk.dealing.today
+        over = bool(each.valid_until) and each.valid_until < self.desk.trading.today
         until = f"{'past since' if over else 'until'} {short_day(each.valid_until)}"
         left: Line = [
             (fit(each.id, 9), "accent"),
@@ -78,7 +78,7 @@ class KeptSheet(FindSheet[Quote]):
         if quote is None:
             return []
         lines: list[Line] = []
-        for row in quote_text(self.desk.dealing, quote).split("\n")[1:]:
+        for row in quote_text(self.desk.trading, quote).split("\n")[1:]:
             parts = wrap(row[_WORDS_AT:], max(width - _WORDS_AT - 4, 10))
             lines.append([(f"  {row[:_WORDS_AT]}{parts[0]}", "plain")])
             lines += [[(f"  {'':{_WORDS_AT}}{part}", "plain")] for part in parts[1:]]
@@ -91,8 +91,8 @@ class KeptSheet(FindSheet[Quote]):
     def open_it(self, each: Quote) -> None:
         """Take it into hand."""
         try:
-            running = take_kept(self.desk.dealing, each.id)
-        except Trouble as trouble:
+            running = take_kept(self.desk.trading, each.id)
+        except UserError as trouble:
             self.say(str(trouble), wrong=True)
             return
         held = len(self.board.quote.lines) if self.board.quote.kept != each.id else 0
@@ -108,7 +108,7 @@ class KeptSheet(FindSheet[Quote]):
             return
         try:
             end_quote(self.desk.ledger, quote.id)
-        except Trouble as trouble:
+        except UserError as trouble:
             self.say(str(trouble), wrong=True)
             return
         self.find(stay=True)

@@ -1,1 +1,0 @@
-"""The quote, as the customer may see it."""

@@ -17,9 +17,9 @@ from counter.tui.kit.rule import Rule
 from counter.tui.kit.sheet import Sheet
 from counter.tui.kit.told import Told
 from counter.tui.text import Line, visible
+from counter.values.errors import InputError
 from counter.values.money import pounds
 from counter.values.quote import RunningQuote
-from counter.values.trouble import BadWords
 
 
 class QuoteSheet(Sheet):
@@ -77,7 +77,7 @@ class QuoteSheet(Sheet):
         entry = self.query_one(Entry)
         try:
             self._now(self.board.quote.discounted(entry.value))
-        except BadWords as bad:
+        except InputError as bad:
             self.say(str(bad), wrong=True)
             entry.action_select_all()  # the next key begins another
             return

@@ -1,1 +1,0 @@
-"""Selling the quote in hand."""

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from datetime import date, timedelta
 
-from counter.desk.selling import Terms, read_parts
-from counter.ledger.records.money import PAYMENTS
+from counter.desk.trade.sell import Terms, read_parts
+from counter.store.records.money import PAYMENTS
 from counter.tui.kit.form import Field
 from counter.tui.kit.form_sheet import NOTE
 from counter.values.date_words import day_of_words
@@ -39,7 +39,7 @@ def questions(answers: Mapping[str, str], day: str, read_back: str) -> tuple[Fie
 
 
 def terms_of(answers: Mapping[str, str], day: str) -> Terms:
-    """The terms of a sale; raises BadWords for an answer that cannot be read."""
+    """The terms of a sale; raises InputError for an answer that cannot be read."""
     how = answers.get("how") or "complete"
     method, now = answers.get("payment", ""), answers.get("now", "")
     paid = read_parts(now, method)

@@ -8,7 +8,7 @@ from textual import events
 from textual.app import ComposeResult
 from textual.containers import Container, Vertical
 
-from counter.desk.selling import foreign_words, read_back, read_sale, sale_words, sell
+from counter.desk.trade.sell import foreign_words, read_back, read_sale, sale_words, sell
 from counter.tui.actions import bindings_on
 from counter.tui.books.paper.screen import PaperSheet
 from counter.tui.counter.board import Board
@@ -21,13 +21,13 @@ from counter.tui.kit.rule import Rule
 from counter.tui.kit.told import Told
 from counter.tui.selling.sale.answers import questions, terms_of
 from counter.tui.text import Line
+from counter.values.errors import UserError
 from counter.values.money import pounds
 from counter.values.quote import QuoteLine, RunningQuote
-from counter.values.trouble import Trouble
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
-    from counter.desk.selling import ReadSale
+    from counter.desk.trade.sell import ReadSale
 
 
 class SaleSheet(FormSheet):
@@ -47,7 +47,7 @@ class SaleSheet(FormSheet):
         super().__init__()
         self.board = board
         self.desk = desk
-        self.day = desk.dealing.today
+        self.day = desk.trading.today
 
     def compose(self) -> ComposeResult:
         """The pieces and the sum, the questions."""
@@ -76,8 +76,8 @@ class SaleSheet(FormSheet):
         return questions(self.board.sale, self.day, read_back(self.read()))
 
     def read(self) -> ReadSale:
-        """The sale as it would be noted. Raises Trouble."""
-        return read_sale(self.desk.dealing, self.board.quote, terms_of(self.board.sale, self.day))
+        """The sale as it would be noted. Raises UserError."""
+        return read_sale(self.desk.trading, self.board.quote, terms_of(self.board.sale, self.day))
 
     def take(self, key: str, value: str) -> str:
         """Keep an answer that leaves the sale whole."""
@@ -85,7 +85,7 @@ class SaleSheet(FormSheet):
         self.board.sale = {**before, key: value}
         try:
             self.read()
-        except Trouble:
+        except UserError:
             self.board.sale = before
             raise
         return ""
@@ -97,13 +97,13 @@ class SaleSheet(FormSheet):
 
     def do_note(self) -> None:
         """Note it; the quote in hand is empty then, and its paper is shown."""
-        dealing = self.desk.dealing
+        trading = self.desk.trading
         try:
-            sold, exchange = sell(dealing, self.read())
-        except Trouble as trouble:
+            sold, exchange = sell(trading, self.read())
+        except UserError as trouble:
             self.say(str(trouble), wrong=True)
             return
-        said = ". ".join(sale_words(sold, dealing.house.facts.currencies, exchange)) + "."
+        said = ". ".join(sale_words(sold, trading.house.facts.currencies, exchange)) + "."
         self.board.quote, self.board.sale = RunningQuote(), {}
         self.app.switch_screen(PaperSheet(self.desk, sold.sale.id, said, sold.told))
 
@@ -134,11 +134,11 @@ class Sum(Drawn):
         quote = self.sheet.board.quote
         try:
             read = self.sheet.read()
-        except Trouble as trouble:
+        except UserError as trouble:
             return [[("  " + part, "care")] for part in wrap(str(trouble), width - 4)]
         off = quote.before - quote.total
         less: Line = [(f"  {pounds(quote.before)} {quote.discount_words()}", "dim")]
-        known = self.sheet.desk.dealing.house.facts.currencies
+        known = self.sheet.desk.trading.house.facts.currencies
         foreign = " ".join(foreign_words(read.order, known))
         lines = [two_ends(less, [(f"-{pounds(off)} ", "dim")], width)] if off else []
         lines.append(two_ends([("  Total", "strong")], [(f"{pounds(read.total)} ", "price")], width))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from counter.desk.settling import SaleFound, find_sales, state_words
+from counter.desk.trade.after_sale import SaleFound, find_sales, state_words
 from counter.tui.actions import bindings_on
 from counter.tui.kit.drawn import fit, two_ends
 from counter.tui.kit.find_sheet import FindSheet
@@ -24,7 +24,7 @@ class SalesSheet(FindSheet[SaleFound]):
 
     def found(self, words: str) -> Sequence[SaleFound]:
         """The sales that hold every word."""
-        return find_sales(self.desk.dealing, words)
+        return find_sales(self.desk.trading, words)
 
     def open_it(self, each: SaleFound) -> None:
         """What may become of the chosen sale."""

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from counter.desk.settling import WAYS, Settlement
-from counter.ledger.records.money import PAYMENTS
-from counter.ledger.records.sale import Sale
+from counter.desk.trade.after_sale import WAYS, Settlement
+from counter.store.records.money import PAYMENTS
+from counter.store.records.sale import Sale
 from counter.tui.kit.form import Field
 from counter.tui.kit.form_sheet import NOTE
+from counter.values.errors import InputError
 from counter.values.money import read_pence
-from counter.values.trouble import BadWords
 
 _METHODS = tuple((each, each) for each in PAYMENTS if each != "exchange")
 _PIECES = {
@@ -51,12 +51,12 @@ def questions(ways: tuple[str, ...], answers: Mapping[str, str]) -> tuple[Field,
 
 
 def settlement(sale: Sale, ways: tuple[str, ...], answers: Mapping[str, str], day: str) -> Settlement:
-    """What the answers say. Raises BadWords for one that is missing or cannot be read."""
+    """What the answers say. Raises InputError for one that is missing or cannot be read."""
     what = answers.get("what", "") or (ways[0] if ways else "")
     if not what:
-        raise BadWords(f"Nothing more can become of {sale.id}.")
+        raise InputError(f"Nothing more can become of {sale.id}.")
     if what not in _UNPAID and not answers.get("payment"):
-        raise BadWords("Say how it is paid.")
+        raise InputError("Say how it is paid.")
     words = answers.get("sum", "").strip()
     pieces = read_pieces(sale, answers.get("pieces", "")) if what in _PIECES else ()
     return Settlement(
@@ -71,7 +71,7 @@ def settlement(sale: Sale, ways: tuple[str, ...], answers: Mapping[str, str], da
 
 
 def read_pieces(sale: Sale, words: str) -> tuple[str, ...]:
-    """Pieces by their places in the sale (1 3) or by stock number. Raises BadWords."""
+    """Pieces by their places in the sale (1 3) or by stock number. Raises InputError."""
     found = []
     for each in words.replace(",", " ").upper().split():
         if each.isdecimal() and each.isascii() and 1 <= int(each) <= len(sale.lines):
@@ -79,5 +79,5 @@ def read_pieces(sale: Sale, words: str) -> tuple[str, ...]:
         elif any(line.item == each for line in sale.lines):
             found.append(each)
         else:
-            raise BadWords(f"{each} is not in {sale.id}; write a place from 1 to {len(sale.lines)}.")
+            raise InputError(f"{each} is not in {sale.id}; write a place from 1 to {len(sale.lines)}.")
     return tuple(dict.fromkeys(found))

@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
 
-from counter.desk.selling import sale_words
-from counter.desk.settling import look_up_sale, pieces_left, settle, state_words, ways_open
-from counter.ledger.describe import short_line
+from counter.describe.description import short_line
+from counter.desk.trade.after_sale import look_up_sale, pieces_left, settle, state_words, ways_open
+from counter.desk.trade.sell import sale_words
 from counter.tui.actions import bindings_on
 from counter.tui.kit.drawn import fit, two_ends
 from counter.tui.kit.foot import Foot
@@ -22,8 +22,8 @@ from counter.tui.kit.told import Told
 from counter.tui.selling.settle.answers import questions, read_pieces, settlement
 from counter.tui.text import Line
 from counter.values.dates import day_words
+from counter.values.errors import UserError
 from counter.values.money import pounds, read_pence
-from counter.values.trouble import Trouble
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
@@ -44,9 +44,9 @@ class SettleSheet(FormSheet):
         self._look()
 
     def _look(self) -> None:
-        self.found = look_up_sale(self.desk.dealing, self.number)
-        self.ways = ways_open(self.desk.dealing, self.found.sale)
-        self.left = pieces_left(self.desk.dealing, self.found.sale)
+        self.found = look_up_sale(self.desk.trading, self.number)
+        self.ways = ways_open(self.desk.trading, self.found.sale)
+        self.left = pieces_left(self.desk.trading, self.found.sale)
 
     def compose(self) -> ComposeResult:
         """The sale, then the questions."""
@@ -108,19 +108,19 @@ class SettleSheet(FormSheet):
 
     def do_note(self) -> None:
         """Note it as an entry of its own."""
-        dealing = self.desk.dealing
+        trading = self.desk.trading
         if not self.ways:
             return
         try:
-            how = settlement(self.found.sale, self.ways, self.answers, dealing.today)
-            sold = settle(dealing, self.number, how)
-        except Trouble as trouble:
+            how = settlement(self.found.sale, self.ways, self.answers, trading.today)
+            sold = settle(trading, self.number, how)
+        except UserError as trouble:
             self.say(str(trouble), wrong=True)
             return
         self.answers = {}
         self._renewed()
         self.query_one(Form).ask_again("what", "")  # Enter once more must not note once more
-        said = ". ".join(sale_words(sold, dealing.house.facts.currencies)) + "."
+        said = ". ".join(sale_words(sold, trading.house.facts.currencies)) + "."
         self.say(" ".join((said, *sold.told, "Ctrl+T takes it back.")))
 
     def _renewed(self) -> None:

@@ -1,1 +1,0 @@
-"""Which column of a stock list is what."""

@@ -7,8 +7,8 @@ from collections.abc import Callable, Mapping
 from textual import events
 from textual.app import ComposeResult
 
-from counter.ledger.sheets.columns import STOCK
-from counter.ledger.sheets.mapping import SKIP
+from counter.csv_files.columns import STOCK
+from counter.csv_files.mapping import SKIP
 from counter.tui.actions import bindings_on
 from counter.tui.kit.foot import Foot
 from counter.tui.kit.form import Field, Form, FormHint, offered

@@ -1,1 +1,0 @@
-"""Mending a piece: a form of few keys."""

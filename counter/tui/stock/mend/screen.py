@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
 
-from counter.desk.mend_fields import Mendable, mendable
-from counter.desk.mending import note_mend
-from counter.ledger.describe import short_line
+from counter.describe.description import short_line
+from counter.desk.stock.edit_item import save_field
+from counter.desk.stock.item_fields import EditableField, editable_fields
 from counter.tui.actions import bindings_on
 from counter.tui.kit.drawn import Drawn, fit
 from counter.tui.kit.foot import Foot
@@ -46,9 +46,9 @@ class MendSheet(FormSheet):
 
     def fields(self) -> tuple[Field, ...]:
         """The fields as they stand."""
-        return tuple(self._field(each) for each in mendable(self.item))
+        return tuple(self._field(each) for each in editable_fields(self.item))
 
-    def _field(self, field: Mendable) -> Field:
+    def _field(self, field: EditableField) -> Field:
         hint = field.hint
         if field.key == "asking" and self.suggested is not None:
             hint += f" Suggested: {marked(self.suggested)}."
@@ -56,7 +56,7 @@ class MendSheet(FormSheet):
 
     def take(self, key: str, value: str) -> str:
         """Note it."""
-        said = note_mend(self.desk, self.item.number, key, value)
+        said = save_field(self.desk, self.item.number, key, value)
         return f"{said} Ctrl+T takes it back." if said.startswith("Noted") else said
 
     def renew(self) -> None:

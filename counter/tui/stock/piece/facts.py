@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
 
-from counter.desk.own_figures import OwnFigures
-from counter.ledger.describe import long_form, short_line
-from counter.ledger.names import IssueName
+from counter.describe.description import long_form, short_line
+from counter.describe.names import IssueName
+from counter.desk.stock.item_margin import ItemMargin
 from counter.reference.money import DEFER
 from counter.tui.kit.prose import prose
 from counter.tui.text import Line
@@ -66,7 +66,7 @@ def shop(item: Item, width: int) -> list[Line]:
     return [line for label, words in told if words for line in labelled(label, words, width)]
 
 
-def own_eyes(figures: OwnFigures, width: int) -> list[Line]:
+def own_eyes(figures: ItemMargin, width: int) -> list[Line]:
     """Cost, what selling at the asking price leaves, and what to offer: shown only when asked for."""
     lines: list[Line] = []
     for label, words in _figures(figures):
@@ -75,7 +75,7 @@ def own_eyes(figures: OwnFigures, width: int) -> list[Line]:
     return lines
 
 
-def _figures(figures: OwnFigures) -> Iterator[tuple[str, str]]:
+def _figures(figures: ItemMargin) -> Iterator[tuple[str, str]]:
     cost = "not known yet" if figures.cost is None else pounds(figures.cost)
     bought = ", ".join(part for part in (figures.purchase, day_words(figures.bought)) if part)
     yield "cost", f"{cost} ({bought})" if bought else cost

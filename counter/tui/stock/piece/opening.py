@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from counter.desk.treating import item_by_number
+from counter.desk.treatments.case import item_by_number
 from counter.tui.counter.board import Board
 from counter.tui.stock.piece.screen import PieceSheet
+from counter.values.errors import InputError
 from counter.values.item import Item
-from counter.values.trouble import BadWords
 
 
 def open_piece(board: Board, cursor: int) -> PieceSheet:
-    """The screen of the piece in hand; raises BadWords when there is none."""
+    """The screen of the piece in hand; raises InputError when there is none."""
     item = _in_hand(board, cursor)
     if board.desk is None or item is None:
-        raise BadWords("Choose a line of stock, or type a stock number, to see the piece in full.")
+        raise InputError("Choose a line of stock, or type a stock number, to see the piece in full.")
     return PieceSheet(board.desk, board, item)
 
 

@@ -6,8 +6,8 @@ from collections.abc import Sequence
 
 from textual.message import Message
 
-from counter.desk.looking_back import Touch, touches
-from counter.ledger.ledger import Ledger
+from counter.desk.stock.item_history import HistoryEntry, item_history
+from counter.store.ledger import Ledger
 from counter.tui.kit.page import Page
 from counter.tui.kit.prose import prose
 from counter.tui.text import Line
@@ -22,7 +22,7 @@ class Past(Page):
     class Read(Message):
         """What was found."""
 
-        def __init__(self, found: list[Touch]) -> None:
+        def __init__(self, found: list[HistoryEntry]) -> None:
             super().__init__()
             self.found = found
 
@@ -35,7 +35,7 @@ class Past(Page):
         self.show(lambda width: prose("The journal is being read …", width, "dim"))
 
         def work() -> None:
-            self.post_message(self.Read(touches(self.ledger, number)))
+            self.post_message(self.Read(item_history(self.ledger, number)))
 
         self.run_worker(work, thread=True, group="past", exclusive=True, exit_on_error=False)
 
@@ -45,7 +45,7 @@ class Past(Page):
         self.show(lambda width: past_lines(event.found, width))
 
 
-def past_lines(found: Sequence[Touch], width: int) -> list[Line]:
+def past_lines(found: Sequence[HistoryEntry], width: int) -> list[Line]:
     """The latest entry first, its changes under it."""
     if not found:
         return prose("Nothing was noted of it in this journal.", width, "dim")

@@ -14,7 +14,7 @@ from textual.strip import Strip
 from counter.tui.kit.drawn import Drawn, fit, wrap
 from counter.tui.stock.piece.pixels import Points, read_points
 from counter.tui.text import Line
-from counter.values.trouble import Trouble
+from counter.values.errors import UserError
 
 _HALF = "▀"
 _HEAD = 2  # lines above the picture
@@ -77,7 +77,7 @@ class Photograph(Drawn):
         def work() -> None:
             try:
                 self.post_message(self.Read(path, read_points(path, columns, rows)))
-            except Trouble as trouble:
+            except UserError as trouble:
                 self.post_message(self.Read(path, None, str(trouble)))
 
         self.run_worker(work, thread=True, group="photograph", exclusive=True, exit_on_error=False)

@@ -9,7 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from pathlib import Path
 
-from counter.values.trouble import Trouble
+from counter.values.errors import UserError
 
 #: Larger files and pictures are not opened: they would take the memory of a small machine.
 MOST_BYTES = 60_000_000
@@ -35,29 +35,29 @@ class Points:
 
 
 def read_points(path: Path, columns: int, rows: int) -> Points:
-    """The picture in a file, fitted into so many cells. Raises Trouble when it cannot be shown."""
+    """The picture in a file, fitted into so many cells. Raises UserError when it cannot be shown."""
     try:
         if not path.is_file():
-            raise Trouble("There is no such file.")
+            raise UserError("There is no such file.")
         if path.stat().st_size > MOST_BYTES:
-            raise Trouble(f"The file is larger than {MOST_BYTES // 10**6} MB: keep a smaller copy.")
+            raise UserError(f"The file is larger than {MOST_BYTES // 10**6} MB: keep a smaller copy.")
     except (OSError, ValueError) as fault:
-        raise Trouble("The file cannot be opened.") from fault
+        raise UserError("The file cannot be opened.") from fault
     try:
         from PIL import Image
     except ImportError:
-        raise Trouble("To see it here, install Pillow (pip install counter[pictures]).") from None
+        raise UserError("To see it here, install Pillow (pip install counter[pictures]).") from None
     try:
         with Image.open(path, formats=_KINDS) as image:
             return _fitted(image, max(columns, 1), max(rows, 1))
-    except Trouble:
+    except UserError:
         raise
     except MemoryError:
-        raise Trouble("There is not enough memory for it: keep a smaller copy.") from None
+        raise UserError("There is not enough memory for it: keep a smaller copy.") from None
     except Image.DecompressionBombError:
-        raise Trouble(_TOO_LARGE) from None
+        raise UserError(_TOO_LARGE) from None
     except Exception as fault:  # a broken file makes a decoder fail in many ways; each means the same
-        raise Trouble("The file cannot be read as a picture.") from fault
+        raise UserError("The file cannot be read as a picture.") from fault
 
 
 _TOO_LARGE = f"The picture has more than {MOST_POINTS // 10**6} million points: keep a smaller copy."
@@ -68,7 +68,7 @@ def _fitted(image: object, columns: int, rows: int) -> Points:
 
     assert isinstance(image, Image.Image)
     if image.width * image.height > MOST_POINTS:
-        raise Trouble(_TOO_LARGE)
+        raise UserError(_TOO_LARGE)
     image.draft("RGB", (columns * 4, rows * 8))  # a camera's picture is read at a fraction of its size
     turned = ImageOps.exif_transpose(image).convert("RGB")
     small = ImageOps.contain(turned, (columns, rows * 2))

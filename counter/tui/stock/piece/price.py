@@ -5,7 +5,7 @@ from __future__ import annotations
 from itertools import groupby
 
 from counter.judge.price.comparables import Comparable
-from counter.judge.price.picture import ASKED, FLAGGED, MANY, SOLD, Picture
+from counter.judge.price.price_chart import ASKED, FLAGGED, MANY, SOLD, Picture
 from counter.judge.price.suggest import FEWEST, Suggestion
 from counter.tui.kit.drawn import two_ends
 from counter.tui.kit.prose import Cited, prose

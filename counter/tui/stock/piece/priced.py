@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from counter.desk.own_figures import OwnFigures, own_figures
-from counter.judge.price.picture import Picture
+from counter.desk.stock.item_margin import ItemMargin, item_margin
+from counter.judge.price.price_chart import Picture
 from counter.judge.price.suggest import Suggestion
 from counter.values.item import Item
 
@@ -17,8 +17,8 @@ class Priced:
     """A piece priced: worked out in a thread, because all stock and sales are read for it."""
 
     def __init__(self, desk: Desk, item: Item) -> None:
-        dealing = desk.dealing
+        trading = desk.trading
         self.item = item
-        self.made: Suggestion = dealing.price(item)
-        self.drawn: Picture = dealing.picture(item, self.made)
-        self.own: OwnFigures = own_figures(dealing, item, self.made)
+        self.made: Suggestion = trading.price(item)
+        self.drawn: Picture = trading.picture(item, self.made)
+        self.own: ItemMargin = item_margin(trading, item, self.made)

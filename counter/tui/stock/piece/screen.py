@@ -9,7 +9,7 @@ from textual.app import ComposeResult
 from textual.containers import Horizontal
 from textual.message import Message
 
-from counter.ledger.describe import long_form, short_line
+from counter.describe.description import long_form, short_line
 from counter.tui.actions import bindings_on
 from counter.tui.counter.board import Board
 from counter.tui.kit.foot import Foot
@@ -24,9 +24,9 @@ from counter.tui.stock.piece.photograph import Photograph
 from counter.tui.stock.piece.price import price_lines
 from counter.tui.stock.piece.priced import Priced
 from counter.tui.text import Line, visible
+from counter.values.errors import UserError
 from counter.values.item import Item
 from counter.values.money import pounds
-from counter.values.trouble import Trouble
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
@@ -127,7 +127,7 @@ class PieceSheet(Sheet):
         def work() -> None:
             try:
                 self.post_message(self.PriceDone(item, Priced(self.desk, item)))
-            except Trouble as trouble:
+            except UserError as trouble:
                 self.post_message(self.PriceDone(item, None, str(trouble)))
 
         self.run_worker(work, thread=True, group="price", exclusive=True, exit_on_error=False)
@@ -219,7 +219,7 @@ class PieceSheet(Sheet):
 
     def do_identify(self) -> None:
         """Take the stamp chosen at the counter as the issue."""
-        from counter.desk.mending import note_issue
+        from counter.desk.stock.edit_item import note_issue
 
         found = self.board.candidates
         if self.board.chosen_issue >= len(found):
@@ -227,7 +227,7 @@ class PieceSheet(Sheet):
             return
         try:
             said = note_issue(self.desk, self.item.number, found[self.board.chosen_issue])
-        except Trouble as trouble:
+        except UserError as trouble:
             self.say(str(trouble), wrong=True)
             return
         self._renew()
@@ -237,7 +237,7 @@ class PieceSheet(Sheet):
         """Reverse the last entry."""
         try:
             said = self.desk.take_back()
-        except Trouble as trouble:
+        except UserError as trouble:
             self.say(str(trouble), wrong=True)
             return
         self._renew()

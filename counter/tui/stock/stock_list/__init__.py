@@ -1,1 +1,0 @@
-"""A stock list from elsewhere, looked over and brought in."""

@@ -7,12 +7,12 @@ from dataclasses import dataclass
 from itertools import islice
 from pathlib import Path
 
-from counter.ledger.ledger import Ledger
-from counter.ledger.progress import Progress
-from counter.ledger.sheets.cells import unguard
-from counter.ledger.sheets.importing import CameIn, Imported, came_in, headings_of, import_stock
-from counter.ledger.sheets.mapping import SKIP, named, suggested
-from counter.ledger.sheets.reading import Sheet, read_sheet
+from counter.csv_files.cells import unguard
+from counter.csv_files.importing import CameIn, Imported, came_in, headings_of, import_stock
+from counter.csv_files.mapping import SKIP, named, suggested
+from counter.csv_files.reading import Sheet, read_sheet
+from counter.store.ledger import Ledger
+from counter.store.progress import Progress
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,7 +38,7 @@ def look_over(
     again: bool,
     progress: Progress,
 ) -> LookedOver:
-    """What would come of the file, noting nothing. Raises Trouble when it cannot be read."""
+    """What would come of the file, noting nothing. Raises UserError when it cannot be read."""
     sheet = read_sheet(path)
     headings = headings_of(sheet)
     taken = dict(columns) if columns is not None else named(suggested(ledger, headings))
@@ -50,7 +50,7 @@ def look_over(
 
 
 def bring_in(ledger: Ledger, found: LookedOver, progress: Progress) -> LookedOver:
-    """The lines that were looked over, noted. Raises Trouble; what came in until then stays."""
+    """The lines that were looked over, noted. Raises UserError; what came in until then stays."""
     done = import_stock(ledger, found.sheet, said=found.columns, again=found.again, progress=progress)
     return LookedOver(found.path, found.sheet, found.columns, found.examples, found.before, False, done)
 

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from counter.desk.keeping import imported_words
-from counter.ledger.sheets.importing import Refused
-from counter.ledger.sheets.mapping import SKIP
+from counter.csv_files.importing import Refused
+from counter.csv_files.mapping import SKIP
+from counter.desk.data.messages import imported_words
 from counter.tui.kit.drawn import Drawn, fit, wrap
 from counter.tui.kit.prose import prose
 from counter.tui.kit.rows import Rows, mark

@@ -9,8 +9,8 @@ from typing import TYPE_CHECKING
 from textual import events
 from textual.app import ComposeResult
 
-from counter.desk.keeping import imported_words
-from counter.ledger.ledger import Ledger
+from counter.desk.data.messages import imported_words
+from counter.store.ledger import Ledger
 from counter.tui.actions import bindings_on
 from counter.tui.files.data_file.paths import complete, read_path
 from counter.tui.kit.entry import Entry
@@ -26,7 +26,7 @@ from counter.tui.stock.stock_list.looking import LookedOver, bring_in, look_over
 from counter.tui.stock.stock_list.panes import ABOUT, RefusedRows, Whole, looked_over_lines
 from counter.tui.text import Line
 from counter.values.counted import how_many
-from counter.values.trouble import BadWords
+from counter.values.errors import InputError
 
 if TYPE_CHECKING:
     from counter.tui.app import CounterApp
@@ -122,7 +122,7 @@ class StockListSheet(WorkSheet):
     @property
     def _ledger(self) -> Ledger:
         if self.app.desk is None:
-            raise BadWords("Your data is not open.")
+            raise InputError("Your data is not open.")
         return self.app.desk.ledger
 
     def do_begin_it(self) -> None:
@@ -139,7 +139,7 @@ class StockListSheet(WorkSheet):
                 self.say("There is no line in it that would come in.", wrong=True)
             else:
                 self._bring_in(found)
-        except BadWords as bad:
+        except InputError as bad:
             self.say(str(bad), wrong=True)
 
     def _look(self, path: Path, columns: Mapping[str, str] | None, again: bool) -> None:
@@ -164,7 +164,7 @@ class StockListSheet(WorkSheet):
     def _bring_in(self, found: LookedOver) -> None:
         ledger = self._ledger
         if ledger.read_only:
-            raise BadWords(f"{ledger.why_read_only} Nothing was noted.")
+            raise InputError(f"{ledger.why_read_only} Nothing was noted.")
         self.begin("Bringing it in", lambda progress: bring_in(ledger, found, progress), self._came_in)
 
     def _came_in(self, found: LookedOver) -> None:

@@ -1,0 +1,156 @@
+"""The cover check as a person meets it: a typed line, answers on a form, the finding, the chart."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from functools import cached_property
+from typing import Any
+
+from counter.judge.cover.belonging import Belonging, belonging, finding_words
+from counter.judge.cover.check import CoverFinding, check_cover
+from counter.judge.cover.cover_facts import CoverSeen, StampDates
+from counter.judge.cover.from_reading import (
+    cover_seen,
+    postage_or_none,
+    remark_words,
+    stamp_and_date,
+    stamp_only,
+)
+from counter.judge.cover.stamp_dates import stamp_dates
+from counter.judge.cover.timeline import Timeline, timeline
+from counter.judge.identify import identify
+from counter.judge.observation import Reading
+from counter.judge.reading import read_line
+from counter.reference.library import Library
+from counter.values.item import CoverFacts, Item
+from counter.values.typed import words_of
+
+_LIKELY = 0.2  # an issue is likely from this part of the likeliest one's share
+
+
+@dataclass(frozen=True)
+class CoverCase:
+    """A cover under examination: `seen` is all that is known; `reading` the line it began with."""
+
+    library: Library
+    reading: Reading
+    seen: CoverSeen
+
+    @cached_property
+    def found(self) -> CoverFinding:
+        """The finding with every check, what to ask next, and cautions."""
+        return check_cover(self.library.postal, self.seen)
+
+    @cached_property
+    def chart(self) -> Timeline | None:
+        """What the chart draws; None when nothing has a date."""
+        return timeline(self.library.postal, self.seen)
+
+    @property
+    def unread(self) -> tuple[str, ...]:
+        """What of the line was not understood, neither as an observation nor as a remark."""
+        remarks = set(remark_words(self.reading.text, self.library.postal))
+        return tuple(
+            each.text for each in self.reading.unread if not set(words_of(each.text)) <= remarks
+        )
+
+    @property
+    def belonging(self) -> Belonging:
+        """For the price judge and the treatment judge."""
+        return belonging(self.seen, self.found)
+
+    def answered(self, **fields: Any) -> CoverCase:
+        """The case with fields of CoverSeen answered on the form; raises TypeError on others."""
+        return replace(self, seen=replace(self.seen, **fields))
+
+    def looked(self, check: str, value: str) -> CoverCase:
+        """The case with one check answered by a person who looked; "" takes the answer back."""
+        answers = {name: said for name, said in self.seen.answers.items() if name != check}
+        return self.answered(answers={**answers, check: value} if value else answers)
+
+    def facts(self) -> CoverFacts:
+        """What is kept with an item on this cover."""
+        seen = self.seen
+        return CoverFacts(
+            date=seen.when.text if seen.when else "",
+            town=seen.town,
+            to=seen.to_abroad or seen.to_town,
+            tied=seen.tied,
+            marks=", ".join(mark.replace("_", " ") for mark in seen.marks),
+            finding=finding_words(self.found.finding),
+        )
+
+
+def open_case(library: Library, text: str) -> CoverCase:
+    """A case from a line as a dealer types it; what was not understood stays in `reading.unread`."""
+    reading = read_line(text, library.vocabulary)
+    stamps = stamps_of(library, reading)
+    return CoverCase(library, reading, cover_seen(reading, library.postal, stamps))
+
+
+def case_of_item(library: Library, item: Item) -> CoverCase:
+    """A case from an item of stock and what is noted of its cover."""
+    kept = item.cover or CoverFacts()
+    words = " ".join(filter(None, (kept.marks, item.words, f"date {kept.date}" if kept.date else "")))
+    case = open_case(library, words)
+    place = library.postal.place(kept.town)
+    to = library.postal.place(kept.to)
+    dates = (
+        (stamp_dates(library.stamps, item.issue, item.plate),)
+        if item.issue in library.stamps.issues
+        else ()
+    )
+    abroad = to is not None and to.region == "abroad"
+    value = item.denomination or (library.stamps.issues[item.issue].denomination if dates else "")
+    return case.answered(
+        stamps=dates,
+        value=postage_or_none(value),
+        count=max(len(item.letters), 1),
+        cancel=item.cancel,
+        cancel_colour=item.cancel_colour,
+        cancel_number=item.cancel_number,
+        town=kept.town,
+        region=place.region if place else "",
+        to_town="" if abroad else kept.to,
+        to_abroad=kept.to if abroad else "",
+        tied=kept.tied if kept.tied in ("tied", "not_tied") else "",
+        letters=item.letters,
+        multiple=item.multiple,
+        plates=(item.plate,) if item.plate else (),
+        faults=tuple(fault.term for fault in item.faults),
+        attachment=item.attachment,
+        certificate=item.certificate is not None,
+    )
+
+
+def _usual(library: Library, issue: str, told: Reading) -> bool:
+    """Whether an issue is meant where nothing names it: one on sale, no overprint, no postage due."""
+    record = library.stamps.issues[issue].characters
+    named = told.first("overprint") or told.first("series")
+    special = record.overprints or "postage_due" in record.series
+    return record.standing != "not_issued" and bool(named or not special)
+
+
+def stamps_of(library: Library, reading: Reading) -> tuple[StampDates, ...]:
+    """The issues that nothing seen of the stamp itself speaks against, likeliest first."""
+    told = stamp_only(reading)
+    if reading.first("stampless") or reading.differing("denomination") or not told.observations:
+        return ()
+    by_itself = identify(told, library.stamps)
+    candidates = by_itself.candidates
+    # Of many issues of a value only some are listed: those in use on the day must be among them.
+    in_use = identify(stamp_and_date(reading), library.stamps).candidates
+    fitting = {each.issue_id: each.share for each in candidates if not each.against}
+    fitting |= {
+        each.issue_id: 0.0 for each in in_use if not each.against and each.issue_id not in fitting
+    }
+    usual = {issue: share for issue, share in fitting.items() if _usual(library, issue, told)}
+    fitting = usual or dict(list(fitting.items())[:1])
+    if not fitting and by_itself.none_of_these < 0.5:
+        fitting = {each.issue_id: each.share for each in candidates[:1]}
+    least = max(fitting.values(), default=0.0) * _LIKELY
+    plate = told.first("plate")
+    return tuple(
+        stamp_dates(library.stamps, issue, plate, likely=share >= least)
+        for issue, share in fitting.items()
+    )

@@ -1,0 +1,160 @@
+"""A cover in hand: the case, the answers given so far, and the finding kept with the item of stock."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import replace
+from functools import cached_property
+from typing import TYPE_CHECKING, Any
+
+from counter.desk.covers.answers import PLAIN, answered
+from counter.desk.covers.case import CoverCase, case_of_item, open_case
+from counter.desk.covers.questions import CoverQuestion, questions, rate_questions
+from counter.judge.cover.belonging import finding_words
+from counter.judge.cover.finding import WORDS
+from counter.store.entry import Change
+from counter.values.errors import InputError, UserError
+from counter.values.item import CoverFacts, Item, item_to_row
+
+if TYPE_CHECKING:
+    from counter.desk.desk import Desk
+
+#: The unfinished case under `drafts`.
+DRAFT = "cover"
+
+
+class CoverNotes:
+    """The cover that stands in a line (`text`), or is a line of stock (`number`), and its answers.
+
+    Every answer judges the case anew. `draft` and `again` carry the answers over a closing.
+    """
+
+    def __init__(self, desk: Desk, text: str, item: Item | None = None) -> None:
+        self.desk = desk
+        self.text = text
+        self.item = item
+        self.answers: dict[str, str] = {}
+        self.begun = case_of_item(desk.library, item) if item else open_case(desk.library, text)
+
+    @property
+    def start(self) -> dict[str, str]:
+        """What tells one cover from another: the line, or the number."""
+        return {"text": "" if self.item else self.text, "number": self.item.number if self.item else ""}
+
+    @cached_property
+    def case(self) -> CoverCase:
+        """The case with every answer given."""
+        case = self.begun
+        for key, typed in self.answers.items():
+            case = answered(case, key, typed)
+        return case
+
+    def questions(self) -> tuple[CoverQuestion, ...]:
+        """The form, the most telling first."""
+        return questions(self.case, frozenset(key for key, said in self.answers.items() if said))
+
+    def rate_questions(self) -> tuple[CoverQuestion, ...]:
+        """The part of the form that the rate asks for."""
+        return rate_questions(self.case)
+
+    def check(self, key: str, typed: str) -> None:
+        """Raises InputError when this is no answer to the question."""
+        answered(self.case, key, typed)
+
+    def answer(self, key: str, typed: str) -> None:
+        """Note an answer; "" takes it back, or empties what the line said. Raises InputError."""
+        given = {name: said for name, said in self.answers.items() if name != key}
+        if typed or key not in self.answers:
+            answered(self.case, key, typed)
+            given[key] = typed
+        self.answers = given
+        self.__dict__.pop("case", None)
+
+    def start_over(self) -> None:
+        """Back to what the line or the stock says."""
+        self.answers = {}
+        self.__dict__.pop("case", None)
+
+    def draft(self) -> tuple[str, dict[str, Any] | None]:
+        """The case as an unfinished note: its name among the drafts, and its row if anything was
+        answered."""
+        return DRAFT, {**self.start, "answers": dict(self.answers)} if self.answers else None
+
+    def again(self, row: Mapping[str, Any]) -> None:
+        """Give the answers of a draft again; what no longer fits is left out."""
+        known = {*PLAIN, *self.desk.library.postal.checks}
+        for key, typed in dict(row.get("answers", {})).items():
+            if key in known:
+                try:
+                    self.answer(key, typed)
+                except InputError:
+                    continue
+
+    def keep(self) -> str:
+        """Write the finding and what is known of the cover into the item; says what was kept.
+
+        The item's own words on marks stay; so does a finding that somebody wrote by hand, among the
+        remarks. Raises UserError when the cover is no line of stock.
+        """
+        item = self.desk.item(self.item.number) if self.item else None
+        if item is None:
+            raise UserError(
+                "This cover is not in stock, so there is nothing to keep the finding with: "
+                "note it as bought first, then check it from the stock list."
+            )
+        now = _facts(item, self.case)
+        kept = replace(item, cover=now, remarks=_remarks(item))
+        if kept != item:
+            self.desk.ledger.note(
+                "cover finding kept", [Change("items", item.number, item_to_row(kept))]
+            )
+        self.item = kept
+        return f"Kept with {item.number}: {now.finding}."
+
+
+def open_notes(
+    desk: Desk, text: str, item: Item | None, before: CoverNotes | None = None
+) -> CoverNotes:
+    """The notes on this cover, with the answers already given to it, in this sitting or the last."""
+    notes = CoverNotes(desk, text, item)
+    row = before.draft()[1] if before else desk.draft(DRAFT)
+    if row and {name: row.get(name) for name in notes.start} == notes.start:
+        notes.again(row)
+    return notes
+
+
+def finding_told(case: CoverCase) -> str:
+    """The finding in true words with what speaks against: "speaks against belonging (rate)"."""
+    checks = case.library.postal.checks
+    weighty = [
+        checks[each.id].label
+        for each in case.found.decided()
+        if each.speaks == "against"
+        and each.strength != "weak"
+        and checks[each.id].bears_on == "belonging"
+    ]
+    said = finding_words(case.found.finding)
+    return f"{said} ({', '.join(weighty)})" if weighty else said
+
+
+def _facts(item: Item, case: CoverCase) -> CoverFacts:
+    """What is kept; where nothing was seen, what was noted before stays."""
+    before, now = item.cover or CoverFacts(), case.facts()
+    new = [mark for mark in now.marks.split(", ") if mark and mark not in before.marks]
+    begun = {mark.replace("_", " ") for mark in case_of_item(case.library, item).seen.marks}
+    marks = ", ".join(filter(None, (before.marks, *(mark for mark in new if mark not in begun))))
+    return CoverFacts(
+        date=now.date or before.date,
+        town=now.town or before.town,
+        to=now.to or before.to,
+        tied=now.tied or before.tied,
+        marks=marks,
+        finding=finding_told(case),
+    )
+
+
+def _remarks(item: Item) -> str:
+    """The remarks, with an earlier finding in somebody's own words."""
+    old = item.cover.finding if item.cover else ""
+    own = old and not old.startswith(tuple(WORDS.values()))
+    return "; ".join(filter(None, (item.remarks, f"noted earlier: {old}" if own else "")))

@@ -1,0 +1,125 @@
+"""One typed line, answered: read, identified, its ink's tolerance, the stock that matches."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import cached_property
+from itertools import islice
+from typing import TYPE_CHECKING
+
+from counter.judge.identify import (
+    Candidate,
+    CardLine,
+    Identification,
+    NextLook,
+    card_of,
+    commemorative_lines,
+    commemoratives_for,
+    identify,
+    next_looks,
+)
+from counter.judge.observation import Reading
+from counter.judge.reading import read_line
+from counter.judge.treat.strip import StripCell, tolerance_strip
+
+if TYPE_CHECKING:
+    from counter.desk.desk import Desk
+    from counter.reference.stamps_records import Commemorative
+
+#: How many stock lines a screen is given: more than anybody reads, few enough to be instant.
+MOST_LINES = 60
+
+
+@dataclass(frozen=True, slots=True)
+class StockLine:
+    """A stock line as a customer may see it: no cost. `matched` are character spans of `words`."""
+
+    number: str
+    words: str
+    matched: tuple[tuple[int, int], ...]
+    price: int | None  # pence
+    kept: str
+    status: str
+
+
+class Asked:
+    """The answers to one line; each is worked out when it is first looked at, and kept."""
+
+    def __init__(self, desk: Desk, text: str) -> None:
+        self.desk = desk
+        self.text = text
+
+    @cached_property
+    def reading(self) -> Reading:
+        """What was read of the line and what was not."""
+        return read_line(self.text, self.desk.library.vocabulary)
+
+    @cached_property
+    def identification(self) -> Identification:
+        """What it could be, with reasons."""
+        return identify(self.reading, self.desk.library.stamps)
+
+    @property
+    def candidates(self) -> tuple[Candidate, ...]:
+        """The candidates, best first; none when nothing of a stamp was seen."""
+        return self.identification.candidates
+
+    @cached_property
+    def commemoratives(self) -> tuple[Commemorative, ...]:
+        """The commemorative sets the line may mean, by subject, year and denomination."""
+        return commemoratives_for(self.reading, self.desk.library.stamps)
+
+    def commemorative_lines(self) -> tuple[CardLine, ...]:
+        """Those sets, a line each, as they stand above a card."""
+        return tuple(commemorative_lines(self.commemoratives, self.reading.first("denomination")))
+
+    def next_looks(self, *, wet: bool = False) -> tuple[NextLook, ...]:
+        """What to look at next, the most telling for its seconds first; dry looks unless `wet`."""
+        return next_looks(self.reading, self.desk.library.stamps, wet=wet)
+
+    def cautions(self) -> list[str]:
+        """What the dealer should be told before money changes hands, a sentence each."""
+        told = [reason.text for reason in self.identification.remarks]
+        for first in self.candidates[:1]:
+            told += [reason.text for reason in first.explanations]
+        return list(dict.fromkeys(told))
+
+    def card(self, issue: str) -> tuple[CardLine, ...]:
+        """The card of an issue."""
+        return card_of(issue, self.desk.library.stamps)
+
+    def strip(self, issue: str) -> tuple[StripCell, ...]:
+        """What the issue's ink bears of water, peroxide and watermark spirit.
+
+        A stamp that is more likely none of the issues is not judged by one of them: unknown.
+        """
+        library = self.desk.library
+        if self.identification.none_of_these > 0.5:
+            issue = ""
+        return tolerance_strip(issue, library.stamps, library.treatments, self.reading)
+
+    def stock(self, limit: int = MOST_LINES) -> list[StockLine]:
+        """The stock that matches, best first; for an empty line the latest noted."""
+        if not self.text.strip():
+            return self._latest(limit)
+        found = self.desk.index.find(self.text, limit)
+        return [line for hit in found if (line := self._line(hit.number, hit.line, hit.spans))]
+
+    def _latest(self, limit: int) -> list[StockLine]:
+        rows = reversed(self.desk.ledger.state.rows.get("items", {}).values())
+        numbers = [row["number"] for row in islice(rows, limit)]
+        known = (number for number in numbers if number in self.desk.index)
+        return [line for each in known if (line := self._line(each, self.desk.index.line(each), ()))]
+
+    def _line(self, number: str, words: str, matched: tuple[tuple[int, int], ...]) -> StockLine | None:
+        row = self.desk.ledger.state.row("items", number)
+        if row is None:
+            return None
+        return StockLine(
+            number,
+            words,
+            matched,
+            row.get("asking"),
+            row.get("kept", ""),
+            row.get("status", "in stock"),
+        )

@@ -1,0 +1,48 @@
+"""What a piece cost, what it would leave, and what to offer for its like: for the dealer's eyes."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from counter.desk.trade.trading import Trading
+from counter.judge.price.offer import Offer
+from counter.judge.price.suggest import Suggestion
+from counter.store.records.purchase import PURCHASE
+from counter.values.item import Item
+from counter.values.vat import NO_VAT, Margin, on_full_price, on_margin
+
+
+@dataclass(frozen=True, slots=True)
+class ItemMargin:
+    """In pence. `left` is what selling at the asking price today would make; None when cost or price
+    is not known, or it is gone. `bought` is the purchase's date, ISO. `taxed` says VAT counts."""
+
+    cost: int | None
+    purchase: str
+    bought: str
+    scheme: str
+    left: Margin | None
+    taxed: bool
+    offer: Offer | None
+    remarks: str
+
+
+def item_margin(trading: Trading, item: Item, made: Suggestion) -> ItemMargin:
+    """Work them out by the house's own rates; the offer is for the price suggested, or asked."""
+    row = trading.desk.ledger.row("purchases", item.purchase) if item.purchase else None
+    part = NO_VAT if item.scheme == "none" else trading.vat_part()
+    left = None
+    if item.cost is not None and item.asking is not None and item.status in ("in stock", "reserved"):
+        sum_of = on_full_price if item.scheme == "ordinary" else on_margin
+        left = sum_of(item.cost, item.asking, part)
+    resale = made.marked if made.marked is not None else item.asking
+    return ItemMargin(
+        cost=item.cost,
+        purchase=item.purchase,
+        bought=PURCHASE.build(row).date if row else "",
+        scheme=item.scheme,
+        left=left,
+        taxed=bool(part),
+        offer=None if resale is None else trading.offer(resale),
+        remarks=item.remarks,
+    )

@@ -1,0 +1,165 @@
+"""What becomes of a sale afterwards: found again, which ways are open, and the one chosen noted."""
+
+from __future__ import annotations
+
+from collections.abc import Collection, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from counter.describe.description import short_line
+from counter.desk.trade.trading import Trading
+from counter.store.records.sale import SALE, Sale
+from counter.trade.after_sale import (
+    cancel_deposit,
+    keep_approval,
+    name_buyer,
+    note_balance,
+    note_refund,
+    read_sale,
+    refunded,
+    to_pay,
+)
+from counter.trade.people import person
+from counter.trade.selling import Sold
+from counter.values.dates import day_words
+from counter.values.errors import InputError
+
+#: What may become of a sale, in words.
+WAYS = {
+    "balance": "the balance is paid",
+    "keep": "kept, all or some of it",
+    "sent back": "all of it sent back",
+    "refund": "came back: refund",
+    "cancel": "fell through: deposit paid back",
+    "buyer": "the buyer is named",
+}
+
+
+#: As many sales as one looks through; more words find the older ones.
+MOST = 300
+
+
+@dataclass(frozen=True, slots=True)
+class SaleFound:
+    """A sale in a list: the record, its buyer's name, what is owed in pence, its first piece."""
+
+    sale: Sale
+    buyer: str
+    owed: int
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Settlement:
+    """What became of a sale: `what` of WAYS, with what each of them needs.
+
+    `pieces` are kept (keep) or came back (refund; none: all). `pence` is the payment of a balance
+    (None: all that is owed) or what is kept of a deposit (None: nothing). `buyer` is a name.
+    """
+
+    what: str
+    day: str
+    payment: str = "cash"
+    pieces: Collection[str] = ()
+    pence: int | None = None
+    reason: str = ""
+    buyer: str = ""
+
+
+def settle(trading: Trading, number: str, how: Settlement) -> Sold:
+    """Note what became of a sale as entries of its own. Raises UserError; then nothing changed."""
+    house = trading.house
+    if how.what == "balance":
+        return note_balance(house, number, how.payment, how.day, how.pence)
+    if how.what == "refund":
+        return note_refund(house, number, how.pieces, how.day, how.reason, how.payment)
+    if how.what == "cancel":
+        return cancel_deposit(house, number, how.day, how.payment, how.pence or 0)
+    if how.what == "buyer":
+        return name_buyer(house, number, how.buyer)
+    if how.what not in WAYS:
+        raise InputError(f"Say what became of {number}: {', '.join(WAYS)}.")
+    kept = how.pieces if how.what == "keep" else ()
+    return keep_approval(house, number, kept, how.day, how.payment)
+
+
+def ways_open(trading: Trading, sale: Sale) -> tuple[str, ...]:
+    """Which of WAYS a sale can still go."""
+    nameless = () if sale.buyer else ("buyer",)
+    if sale.status == "deposit":
+        return ("balance", "cancel", *nameless)
+    if sale.status == "on approval":
+        return ("keep", "sent back", *nameless)
+    if sale.status != "complete" or sale.refund_of or sale.disposal not in ("sold", "exported"):
+        return ()
+    balance = ("balance",) if to_pay(sale) > 0 else ()
+    refund = ("refund",) if pieces_left(trading, sale) else ()
+    return (*balance, *refund, *nameless)
+
+
+def sale_with(trading: Trading, item: str, day: str) -> str:
+    """The sale (or refund) in which a piece moved on a day, "" for none."""
+    for row in trading.desk.ledger.rows("sales"):
+        if row["date"] == day and any(line["item"] == item for line in row.get("lines", ())):
+            return str(row["id"])
+    return ""
+
+
+def pieces_left(trading: Trading, sale: Sale) -> tuple[str, ...]:
+    """The pieces of a sale that did not come back."""
+    gone = refunded(trading.desk.ledger, sale.id)
+    return tuple(line.item for line in sale.lines if line.item not in gone)
+
+
+def find_sales(trading: Trading, words: str = "") -> list[SaleFound]:
+    """Sales that hold every word (number, day, buyer, state, pieces), newest first, at most MOST."""
+    wanted = words.casefold().split()
+    ledger = trading.desk.ledger
+    names = {row["id"]: row.get("name", "") for row in ledger.rows("people")}
+    found = []
+    for row in ledger.rows("sales"):
+        said = [
+            row["id"],
+            row["date"],
+            day_words(row["date"]),
+            names.get(row.get("buyer", ""), ""),
+            _state(row),
+        ]
+        said += [f"{line['item']} {line.get('words', '')}" for line in row.get("lines", ())]
+        text = " ".join(said).casefold()
+        if all(word in text for word in wanted):
+            found.append(row)
+    found.sort(key=lambda row: (row["date"], _serial(row["id"])), reverse=True)
+    return [_found(trading, SALE.build(dict(row))) for row in found[:MOST]]
+
+
+def _state(row: Mapping[str, Any]) -> str:
+    return state_words(
+        row.get("status", "complete"), row.get("disposal", "sold"), row.get("refund_of", "")
+    )
+
+
+def _found(trading: Trading, sale: Sale) -> SaleFound:
+    buyer = person(trading.desk.ledger, sale.buyer)
+    owed = to_pay(sale) if sale.status in ("deposit", "complete") and not sale.refund_of else 0
+    first = sale.lines[0] if sale.lines else None
+    item = trading.desk.item(first.item) if first and not first.words else None
+    words = short_line(item, trading.desk.names) if item else first.words if first else ""
+    return SaleFound(sale, buyer.name if buyer else "", owed, words)
+
+
+def look_up_sale(trading: Trading, number: str) -> SaleFound:
+    """A sale as the list shows it. Raises UserError when there is none."""
+    return _found(trading, read_sale(trading.desk.ledger, number))
+
+
+def _serial(number: str) -> int:
+    tail = number.rpartition("-")[2].lstrip("S")
+    return int(tail) if tail.isdecimal() else 0
+
+
+def state_words(status: str, disposal: str, refund_of: str) -> str:
+    """The state of a sale in one word or two."""
+    if refund_of:
+        return "refund"
+    return status if status != "complete" else disposal

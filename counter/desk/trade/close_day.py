@@ -1,0 +1,43 @@
+"""The day in one look: the takings, the box, what is still to complete, cash near the limit."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from counter.desk.trade.open_purchases import OpenPurchase, open_purchases
+from counter.desk.trade.settings import limit_words
+from counter.desk.trade.trading import Trading
+from counter.trade.cash_limit import cash_near
+from counter.trade.day_totals import Day, look_at_day
+from counter.trade.people import person
+from counter.values.money import pounds
+
+
+@dataclass(frozen=True, slots=True)
+class DayRead:
+    """A day, the purchases still to complete, and a sentence for each person near the cash limit."""
+
+    day: Day
+    owing: tuple[OpenPurchase, ...]
+    cash: tuple[str, ...]
+
+
+def read_day_close(trading: Trading, day: str) -> DayRead:
+    """Everything the day's screen shows; sums in pence."""
+    return DayRead(
+        look_at_day(trading.book, day), tuple(open_purchases(trading)), cash_words(trading, day)
+    )
+
+
+def cash_words(trading: Trading, day: str) -> tuple[str, ...]:
+    """Running cash of twelve months per person, where it comes near what the house warns from."""
+    limit = trading.house.limit("high-value-dealer", day)
+    most = f"; the law's limit is {limit_words(limit)}" if limit else ""
+    said = []
+    for near in cash_near(trading.house, day):
+        known = person(trading.desk.ledger, near.person)
+        sums = (("paid", near.cash.paid), ("had", near.cash.received))
+        told = " and ".join(f"{way} {pounds(pence)}" for way, pence in sums if pence)
+        who = known.name if known and known.name else near.person
+        said.append(f"{who}: {told} in cash in twelve months{most}")
+    return tuple(said)

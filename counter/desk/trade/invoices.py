@@ -1,0 +1,41 @@
+"""Papers of a sale or a purchase by its number, and files written where the dealer says."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from counter.desk.desk import Desk
+from counter.desk.trade.trading import Trading
+from counter.documents.invoices import Paper, purchase_invoice, sale_invoice
+from counter.documents.write_file import write_whole
+from counter.trade.after_sale import read_sale
+from counter.trade.buying import read_purchase
+from counter.values.paths import path_of
+
+
+def paper_of(trading: Trading, number: str) -> Paper:
+    """The invoice of a sale, or of a purchase from the public. Raises UserError."""
+    ledger, names = trading.desk.ledger, trading.desk.names
+    if ledger.row("purchases", number):
+        return purchase_invoice(trading.house, read_purchase(ledger, number), names)
+    return sale_invoice(trading.house, read_sale(ledger, number), names)
+
+
+def paper_person(trading: Trading, number: str) -> str:
+    """Who stands on the paper of a number: a person's id, or ""."""
+    ledger = trading.desk.ledger
+    row = ledger.row("purchases", number) or ledger.row("sales", number) or {}
+    return str(row.get("seller") or row.get("buyer") or "")
+
+
+def file_path(desk: Desk, typed: str) -> Path:
+    """Where a file goes: as typed, ~ understood; a bare name goes into the data folder."""
+    path = path_of(typed)
+    return path if path.is_absolute() else desk.ledger.folder / path
+
+
+def write_file(desk: Desk, typed: str, content: str) -> Path:
+    """Write a file whole, over one of that name (the screen says so); where it is. Raises UserError."""
+    path = file_path(desk, typed)
+    write_whole(path, content, over=True)
+    return path

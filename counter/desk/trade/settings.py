@@ -1,0 +1,191 @@
+"""The house's settings as lines to read and change: business, limits, rates, currencies, factors."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import asdict, dataclass
+from typing import Any
+
+from counter.trade.settings import Business, House, Limit
+from counter.values.errors import InputError, UserError
+from counter.values.money import pounds, read_pence
+
+_LABELS = {
+    "vat_number": "VAT number",
+    "registered_from": "registered for VAT from",
+    "registered_until": "registered until",
+    "period_months": "VAT period, months",
+    "global_since": "global accounting since",
+    "opening_stock_pence": "opening stock of it",
+    "warn_cash_pence": "warn from cash of",
+    "profit_percent": "wanted profit, per cent",
+    "floor_percent": "least profit, per cent",
+    "half_life_months": "half-life of prices, months",
+    "quote_days": "a quote holds, days",
+    "terms": "terms of sale",
+}
+#: The words in the kind of a limit that are not said as they are spelt there.
+_SAID = {
+    "vat": "VAT",
+    "mtd": "Making Tax Digital,",
+    "dp": "data protection",
+    "tier1": "(smallest tier)",
+    "jersey": "Jersey",
+    "gst": "GST",
+}
+_HINTS = {
+    "name": "As it stands on your invoices.",
+    "address": "As it stands on your invoices.",
+    "vat_number": "Stands on invoices while you are registered.",
+    "registered_from": "The day as 2026-05-01; empty means not registered for VAT.",
+    "registered_until": "The last day registered; empty while you are.",
+    "scheme": "What an eligible piece goes under unless told otherwise.",
+    "period_months": "How many months one VAT period has.",
+    "global_since": "The first day of global accounting; empty when it is not used.",
+    "opening_stock_pence": "The value of eligible stock on that first day.",
+    "warn_cash_pence": "You are warned from this much cash with one person in twelve months.",
+    "profit_percent": "Of the resale, wanted when buying.",
+    "floor_percent": "Of the cost, the least profit when selling.",
+    "half_life_months": "After so many months an own sale counts half in a price.",
+    "quote_days": "How many days a kept quote holds.",
+    "terms": "Your terms of sale, printed under an invoice.",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class HouseLine:
+    """One setting: its group, key and label, its value in words, where it is from, how to change it.
+
+    `note(typed, day)` notes another value from a day on; raises UserError, then nothing changed.
+    """
+
+    group: str
+    key: str
+    label: str
+    value: str
+    source: str
+    hint: str
+    choices: tuple[str, ...]
+    note: Callable[[str, str], object]
+
+
+def house_lines(house: House, day: str) -> Iterator[HouseLine]:
+    """Every setting as it holds on a day."""
+    yield from _business_lines(house)
+    yield from _limit_lines(house, day)
+    rate = house.vat_rate(day)
+    yield HouseLine(
+        "VAT",
+        "vat",
+        "standard rate, per cent",
+        f"{rate.percent:f}",
+        _title(house, rate.source),
+        "A new rate holds from the day you note; earlier sales keep theirs.",
+        (),
+        house.set_vat_rate,
+    )
+    yield from _exchange_lines(house, day)
+    own = house.own_factors()
+    for line in house.facts.schedule.values():
+        value = own.get(line.id, line.factor)
+        source = "own edit" if line.id in own else line.source
+        label = line.id.replace("-", " ").replace(" re ", " re-")
+        hint = "Times the price of a sound copy: a factor from 0 to 100; - takes your own edit off."
+        note = _factor_of(house, line.id)
+        yield HouseLine("House schedule", line.id, label, f"{value:f}", source, hint, (), note)
+
+
+def _factor_of(house: House, line: str) -> Callable[[str, str], object]:
+    return lambda typed, _: house.set_factor(line, typed)
+
+
+def _business_lines(house: House) -> Iterator[HouseLine]:
+    for name, value in asdict(house.business).items():
+        shown = pounds(value) if name.endswith("_pence") else str(value)
+        label = _LABELS.get(name, name)
+        choices = ("margin", "global", "ordinary") if name == "scheme" else ()
+        note = _business_of(house, name)
+        yield HouseLine("Business", name, label, shown, "", _HINTS.get(name, ""), choices, note)
+
+
+def _business_of(house: House, name: str) -> Callable[[str, str], object]:
+    return lambda typed, _: house.change_business(**read_business({name: typed}))
+
+
+def read_business(words: dict[str, str]) -> dict[str, Any]:
+    """Settings of the business from what was typed; raises InputError for one that is none."""
+    known = asdict(Business())
+    made: dict[str, Any] = {}
+    for name, value in words.items():
+        if name not in known:
+            raise InputError(f"The business has no {name}; it has {', '.join(known)}.")
+        if name.endswith("_pence"):
+            made[name] = read_pence(value, name.removesuffix("_pence").replace("_", " "))
+        elif isinstance(known[name], int):
+            if not value.isascii() or not value.isdigit():
+                raise InputError(
+                    f"{name.replace('_', ' ')} is a whole number, not {value or 'nothing'}."
+                )
+            made[name] = int(value)
+        else:
+            made[name] = value
+    return made
+
+
+def limits_on(house: House, day: str) -> list[Limit]:
+    """Every limit that has an amount on a day."""
+    kinds = dict.fromkeys(each.kind for each in house.facts.thresholds.values())
+    return [limit for kind in kinds if (limit := house.limit(kind, day))]
+
+
+def limit_words(limit: Limit) -> str:
+    """The amount of a limit in its currency."""
+    return (
+        pounds(limit.amount) if limit.currency == "GBP" else f"{limit.amount // 100:,} {limit.currency}"
+    )
+
+
+def _limit_lines(house: House, day: str) -> Iterator[HouseLine]:
+    named: dict[str, str] = {}
+    for each in house.facts.thresholds.values():
+        named.setdefault(each.kind, each.name)
+    for limit in limits_on(house, day):
+        since = f"since {limit.since}, " if limit.since else ""
+        yield HouseLine(
+            "Limits",
+            limit.kind,
+            " ".join(_SAID.get(word, word) for word in limit.kind.split("-")),
+            limit_words(limit),
+            f"{since}{_title(house, limit.source)}",
+            f"{named[limit.kind]}. In pounds.",
+            (),
+            _limit_of(house, limit.kind),
+        )
+
+
+def _title(house: House, source: str) -> str:
+    """The title of a source up to its explanations; "own figure" and the like say themselves."""
+    found = house.facts.sources.get(source)
+    return found.title.partition(", as described")[0].partition(" (edition")[0] if found else source
+
+
+def _limit_of(house: House, kind: str) -> Callable[[str, str], object]:
+    return lambda typed, day: house.set_limit(kind, read_pence(typed, "a limit"), day)
+
+
+def _exchange_lines(house: House, day: str) -> Iterator[HouseLine]:
+    for code, currency in house.facts.currencies.items():
+        if code == "GBP":
+            continue
+        try:
+            _, rate, noted = house.exchange(code, day)
+            value, source = f"{rate:f}", f"{noted['source']}, {noted['date']}"
+        except UserError:
+            value, source = "", "none noted"
+        hint = f"How many {currency.name} one pound buys, as 1.1650."
+        note = _exchange_of(house, code)
+        yield HouseLine("Exchange, to one pound", code, code, value, source, hint, (), note)
+
+
+def _exchange_of(house: House, code: str) -> Callable[[str, str], object]:
+    return lambda typed, day: house.set_exchange(code, typed, day)

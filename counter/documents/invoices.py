@@ -1,0 +1,193 @@
+"""Invoices: for a buyer under the margin scheme, and made out by the dealer for a private seller.
+
+A sale's paper shows one VAT-inclusive price a piece and the wording the law fixes; never VAT, a
+rate, a net price, the margin or the cost. What the law asks for and is missing is listed beside it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from counter.describe.description import long_form
+from counter.describe.names import Names
+from counter.documents.html_page import lines, page, table
+from counter.store.records.person import Person
+from counter.store.records.purchase import Purchase
+from counter.store.records.sale import Sale, SaleLine
+from counter.trade.people import person
+from counter.trade.selling import line_prices
+from counter.trade.settings import House
+from counter.values.currency import from_sterling, read_rate, written
+from counter.values.errors import UserError
+from counter.values.item import Item, item_from_row
+from counter.values.money import pounds
+
+
+@dataclass(frozen=True, slots=True)
+class Paper:
+    """An invoice: its heading, who to whom, lines of (stock number, words, price), and the foot.
+
+    `missing` names what the law asks for and is not known; it is never printed on the paper.
+    """
+
+    title: str
+    number: str
+    date: str
+    ours: str
+    theirs: str
+    rows: tuple[tuple[str, str, str], ...]
+    total: str
+    foot: tuple[str, ...]
+    missing: tuple[str, ...] = ()
+
+    def text(self) -> str:
+        """The paper in plain text, as wide as its words."""
+        body = []
+        for number, words, price in self.rows:
+            first, *more = words.splitlines() or [""]
+            body.append(f"{number:<10} {first}".rstrip())
+            body += [f"{'':<10} {line}" for line in more]
+            body += [f"{'':<10} {price:>12}"] if price else []
+        parts = [
+            f"{self.title} {self.number}",
+            f"Date: {self.date}",
+            "",
+            self.ours,
+            "",
+            self.theirs,
+            "",
+        ]
+        return "\n".join([*parts, *body, "", f"{'Total':<10} {self.total:>12}", "", *self.foot])
+
+    def html(self) -> str:
+        """The paper as a page to print."""
+        rows = [*self.rows, ("", "Total", self.total)]
+        return page(
+            f"{self.title} {self.number}",
+            [
+                lines(f"Date: {self.date}\n\n{self.ours}"),
+                lines(self.theirs),
+                table(("Stock no.", "Description", "Price"), rows, (2,)),
+                lines("\n".join(self.foot)),
+            ],
+        )
+
+
+def sale_invoice(house: House, sale: Sale, names: Names) -> Paper:
+    """The invoice of a complete sale. Raises UserError for one that is not, and for a mixed one.
+
+    Scheme and ordinary sales go on separate papers (rule "mixed-invoice").
+    """
+    if sale.status != "complete" or sale.disposal not in ("sold", "exported"):
+        raise UserError(f"{sale.id} is {sale.status}, so it has no invoice.")
+    schemes = {line.scheme for line in sale.lines}
+    if len(schemes) > 1:
+        raise UserError(f"{sale.id} mixes {' and '.join(sorted(schemes))}; invoice them separately.")
+    scheme = schemes.pop() if schemes else "none"
+    buyer = person(house.ledger, sale.buyer)
+    prices = line_prices(sale)
+    rows = tuple(
+        (line.item, _words(house, line, names), pounds(prices[line.item])) for line in sale.lines
+    )
+    foot = [*_declaration(house, scheme), *_vat(sale, scheme), *_paid(house, sale)]
+    if sale.terms or house.business.terms:
+        foot += ["", sale.terms or house.business.terms]
+    return Paper(
+        "Credit note" if sale.refund_of else "Invoice",
+        sale.invoice_number or sale.id,
+        sale.date,
+        _ours(house, registered=scheme != "none"),
+        _whole_name(buyer),
+        rows,
+        pounds(sum(prices.values())),
+        tuple(foot + ([f"Credit for invoice {sale.refund_of}."] if sale.refund_of else [])),
+        tuple(_missing(house, scheme, buyer)),
+    )
+
+
+def purchase_invoice(house: House, purchase: Purchase, names: Names) -> Paper:
+    """The invoice a dealer makes out when buying from the public: one total, nothing added to it."""
+    seller = person(house.ledger, purchase.seller)
+    rows = []
+    for number in purchase.items:
+        row = house.ledger.row("items", number)
+        rows.append((number, long_form(item_from_row(row), names) if row else "", ""))
+    missing = []
+    if not (seller and seller.name and seller.address):
+        missing.append("seller's name and address")
+    if not (house.business.name and house.business.address):
+        missing.append("dealer's name and address")
+    return Paper(
+        "Purchase invoice",
+        purchase.id,
+        purchase.date,
+        f"Bought by\n{_ours(house, registered=False)}",
+        f"From\n{_whole_name(seller)}",
+        tuple(rows),
+        pounds(purchase.total_pence),
+        (
+            "The goods are mine to sell.",
+            "",
+            "Signed ______________________________",
+        ),
+        tuple(missing),
+    )
+
+
+def _words(house: House, line: SaleLine, names: Names) -> str:
+    row = house.ledger.row("items", line.item)
+    item = item_from_row(row) if row else Item(line.item)
+    return line.words or long_form(item, names)
+
+
+def _ours(house: House, *, registered: bool) -> str:
+    business = house.business
+    number = f"VAT number {business.vat_number}" if registered and business.vat_number else ""
+    return "\n".join(filter(None, (business.name, business.address, number)))
+
+
+def _whole_name(who: Person | None) -> str:
+    return "\n".join(filter(None, (who.name, who.address))) if who else ""
+
+
+def _declaration(house: House, scheme: str) -> list[str]:
+    """The wording the law fixes, to the letter (declarations "uk-collectors", "uk-global")."""
+    which = {"margin": "uk-collectors", "global": "uk-global"}.get(scheme)
+    return [house.facts.declarations[which].wording] if which else []
+
+
+def _vat(sale: Sale, scheme: str) -> list[str]:
+    """VAT is shown on an ordinary invoice alone."""
+    if scheme != "ordinary":
+        return []
+    vat = sum(line.vat_pence or 0 for line in sale.lines)
+    part = next((line.vat_fraction for line in sale.lines if line.vat_fraction), "0/1")
+    total = sum(line_prices(sale).values())
+    fraction = Fraction(part)
+    percent = fraction / (1 - fraction) * 100
+    return [f"Price without VAT {pounds(total - vat)}", f"VAT at {float(percent):g} % {pounds(vat)}"]
+
+
+def _paid(house: House, sale: Sale) -> list[str]:
+    paid = [f"{each.method} {pounds(abs(each.pence))}" for each in sale.payments]
+    said = [f"{'Paid back' if sale.refund_of else 'Paid'}: {', '.join(paid)}."] if paid else []
+    if sale.foreign:
+        currency = house.facts.currencies[sale.foreign.currency]
+        rate = read_rate(sale.foreign.rate)
+        amount = sale.foreign.amount_minor or from_sterling(sale.total_pence, currency, rate)
+        said.append(
+            f"In {currency.code}: {written(amount, currency)} at {sale.foreign.rate} to the pound."
+        )
+    return said
+
+
+def _missing(house: House, scheme: str, buyer: Person | None) -> list[str]:
+    business, missing = house.business, []
+    if not (business.name and business.address):
+        missing.append("dealer's name and address")
+    if scheme != "none" and not business.vat_number:
+        missing.append("VAT number")
+    if scheme == "margin" and not (buyer and buyer.name and buyer.address):
+        missing.append("buyer's name and address")
+    return missing

@@ -1,1 +1,0 @@
-"""Papers: the stock book, invoices and quotes as text, as files, and as pages to print."""

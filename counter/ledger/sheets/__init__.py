@@ -1,1 +1,0 @@
-"""Tables of other programs: CSV files read into the stock and written from the books."""

@@ -1,0 +1,142 @@
+"""Reading everything again: every checksum, every number, every cross-reference. Changes nothing."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Literal
+
+from counter.store.bulk import bulk
+from counter.store.crossrefs import crossed
+from counter.store.entry import Change
+from counter.store.files import Disk, why_not
+from counter.store.journal import Journal
+from counter.store.progress import Progress, go_on, mind
+from counter.store.records.check import check_change
+from counter.store.sequences import Sequences
+from counter.store.snapshot import NAME, PREVIOUS, read_snapshot
+from counter.store.state import State
+from counter.store.tables import Rows
+from counter.values.errors import UserError
+
+_TELL_EVERY = 500  # lines between two words on how far it is
+Weight = Literal["fault", "to do", "remark"]
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """What `verify` says: a fault is damage, "to do" is for the dealer, a remark needs nothing."""
+
+    weight: Weight
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
+class Report:
+    """What `verify` read and found."""
+
+    entries: int
+    laptops: tuple[str, ...]
+    rows: dict[str, int]
+    findings: tuple[Finding, ...]
+
+    @property
+    def sound(self) -> bool:
+        """True when nothing is damaged."""
+        return all(each.weight != "fault" for each in self.findings)
+
+
+def verify(folder: Path, progress: Progress = go_on) -> Report:
+    """Read the whole data folder and report. Raises UserError when there is no journal to read.
+
+    `progress` counts the journal's bytes; stopping it raises Stopped.
+    """
+    told: list[str] = []
+    try:
+        journal = Journal(folder, writable=False, told=told.append, disk=Disk())
+    except OSError as fault:
+        raise why_not(fault, "reading the journal", folder) from fault
+    try:
+        findings = [Finding("fault", each) for each in told]
+        with bulk():
+            state, read = _read(journal, folder, findings, progress)
+        findings += (Finding("fault", words) for words in read.faults())
+        findings += (Finding("remark", words) for words in read.remarks())
+        findings += _rows(state)
+        findings += (Finding(weight, words) for weight, words in crossed(state))
+        findings += _open_to_others(folder)
+    finally:
+        journal.close()
+    counts = {table: len(rows) for table, rows in sorted(state.rows.items()) if rows}
+    return Report(read.count, tuple(sorted(state.seqs)), counts, tuple(findings))
+
+
+def _read(
+    journal: Journal, folder: Path, findings: list[Finding], progress: Progress
+) -> tuple[State, Sequences]:
+    """Add the journal up, comparing with each snapshot at the byte it covers."""
+    snapshots = _snapshots(journal, folder, findings)
+    state, read = State(), Sequences()
+    for number, line in enumerate(journal.lines()):
+        if number % _TELL_EVERY == 0:
+            mind(progress, line.start, journal.size, "the reading")
+        if line.entry is None:
+            where = f"from byte {line.start} to {line.end}"
+            findings.append(Finding("fault", f"An entry of the journal is damaged, {where}."))
+            state.covers = line.end
+        else:
+            state.apply(line.entry, line.end)
+            read.take(line.entry)
+        for name, snapshot in snapshots.items():
+            if snapshot.covers == line.end and _filled(snapshot) != _filled(state):
+                words = f"The {name} does not say what the journal says; delete it, it is made anew."
+                findings.append(Finding("fault", words))
+    left = len(journal.torn())
+    if left:
+        words = (
+            f"The last {left} bytes are an entry that was never finished; it is set aside when noting."
+        )
+        findings.append(Finding("remark", words))
+    return state, read
+
+
+def _snapshots(journal: Journal, folder: Path, findings: list[Finding]) -> dict[str, State]:
+    sound = {}
+    for name in (NAME, PREVIOUS):
+        if not (folder / name).exists():
+            continue
+        found = read_snapshot(folder / name, journal)
+        if isinstance(found, State) and found.covers > journal.size:
+            words = f"The end of the journal is missing: the {name} stands at entry {found.entries}."
+            findings.append(Finding("fault", words))
+        elif isinstance(found, State):
+            sound[name] = found
+        else:
+            findings.append(Finding("fault", f"The {name} cannot be used: {found}."))
+    return sound
+
+
+def _filled(state: State) -> Rows:
+    return {table: rows for table, rows in state.rows.items() if rows}
+
+
+def _rows(state: State) -> Iterator[Finding]:
+    """Rows that today's rules would not let in."""
+    for table, rows in state.rows.items():
+        for key, row in rows.items():
+            try:
+                check_change(Change(table, key, row))
+            except UserError as trouble:
+                yield Finding("fault", str(trouble).replace(" was not noted", " is not right"))
+
+
+def _open_to_others(folder: Path) -> Iterator[Finding]:
+    if os.name != "posix":
+        return
+    for path in (folder, *sorted(folder.iterdir())):
+        if path.stat().st_mode & 0o077:
+            yield Finding(
+                "to do", f"{path} can be read by other users of this computer; make it private."
+            )

@@ -1,0 +1,128 @@
+"""Quotes kept and found again: prices offered until a day, in sterling or at the dealer's own rate."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import date, timedelta
+
+from counter.store.entry import Change
+from counter.store.ledger import Ledger
+from counter.store.records.money import Foreign
+from counter.store.records.sale import QUOTE, Quote, QuoteLine
+from counter.trade.people import person, person_for
+from counter.trade.selling import Order, Wanted, sellable
+from counter.trade.settings import House
+from counter.values.currency import from_sterling
+from counter.values.errors import UserError
+from counter.values.money import share
+from counter.values.quote import RunningQuote
+
+
+def note_quote(
+    house: House,
+    running: RunningQuote,
+    day: str,
+    customer: str = "",
+    until: str = "",
+    currency: str = "",
+) -> Quote:
+    """Keep a quote in hand, its discount shared to the penny, valid until a day. Raises UserError.
+
+    In another currency the sum is turned once, at the dealer's own rate of the day.
+    """
+    ledger = house.ledger
+    if not running.lines:
+        raise UserError("There is nothing in the quote yet.")
+    for line in running.lines:
+        sellable(ledger, line.number, day)
+    who, changes = person_for(ledger, customer, day)
+    last = until or (date.fromisoformat(day) + timedelta(days=house.business.quote_days)).isoformat()
+    if last < day:
+        raise UserError(f"The quote would end on {last}, before it is made on {day}.")
+    quote = Quote(
+        id=ledger.next_number("quotes"),
+        date=day,
+        lines=_lines(running),
+        discount_pence=running.before - running.total,
+        total_pence=running.total,
+        foreign=_foreign(house, running.total, currency, day),
+        valid_until=last,
+        customer=who.id if who else "",
+    )
+    ledger.note("quote kept", [*changes, Change("quotes", quote.id, QUOTE.write(quote))])
+    return quote
+
+
+def _lines(running: RunningQuote) -> tuple[QuoteLine, ...]:
+    return tuple(
+        QuoteLine(line.number, line.price, line.price - price, line.words)
+        for line, price in zip(running.lines, running.prices, strict=True)
+    )
+
+
+def _foreign(house: House, pence: int, code: str, day: str) -> Foreign | None:
+    if code.strip().upper() in ("", "GBP", "£"):
+        return None
+    currency, rate, _ = house.exchange(code, day)
+    return house.foreign(code, from_sterling(pence, currency, rate), day)
+
+
+def find_quotes(ledger: Ledger, words: str = "", *, only_open: bool = True) -> list[Quote]:
+    """Quotes by number, customer's name, stock number or words, the newest first."""
+    wanted = words.casefold().split()
+    found = []
+    for row in ledger.rows("quotes"):
+        quote = QUOTE.build(dict(row))
+        who = person(ledger, quote.customer)
+        said = [quote.id, quote.date, who.name if who else "", quote.words]
+        said += [f"{line.item} {line.words}" for line in quote.lines]
+        text = " ".join(said).casefold()
+        if (quote.status == "open" or not only_open) and all(word in text for word in wanted):
+            found.append(quote)
+    return sorted(found, key=lambda each: (each.date, each.id), reverse=True)
+
+
+def read_quote(ledger: Ledger, number: str) -> Quote:
+    """A quote by its number; raises UserError when there is none."""
+    row = ledger.row("quotes", number)
+    if row is None:
+        raise UserError(f"There is no quote {number}.")
+    return QUOTE.build(row)
+
+
+def order_from_quote(ledger: Ledger, number: str, day: str) -> Order:
+    """The sale a quote turns into. Raises UserError when it was taken or its day is past."""
+    quote = read_quote(ledger, number)
+    if quote.status != "open":
+        raise UserError(f"{number} is {quote.status} already.")
+    if quote.valid_until and day > quote.valid_until:
+        raise UserError(f"{number} held until {quote.valid_until}; quote again.")
+    lines = tuple(Wanted(each.item, each.price_pence, each.words) for each in quote.lines)
+    return Order(
+        day=day,
+        lines=lines,
+        discount_pence=quote.discount_pence,
+        buyer=quote.customer,
+        foreign=quote.foreign,
+        quote=number,
+    )
+
+
+def end_quote(ledger: Ledger, number: str, status: str = "withdrawn") -> Quote:
+    """Close an open quote as lapsed or withdrawn."""
+    quote = read_quote(ledger, number)
+    if quote.status != "open":
+        raise UserError(f"{number} is {quote.status} already.")
+    quote = replace(quote, status=status)
+    ledger.note(f"quote {status}", [Change("quotes", number, QUOTE.write(quote))])
+    return quote
+
+
+def shared_foreign(quote: Quote) -> Sequence[int]:
+    """Each line's part of the foreign sum, in minor units, adding up to it exactly."""
+    if quote.foreign is None:
+        return ()
+    return share(
+        quote.foreign.amount_minor, [line.price_pence - line.discount_pence for line in quote.lines]
+    )

@@ -1,0 +1,293 @@
+"""Selling: a sale, a deposit, goods on approval, a part exchange (two deals), other ways out.
+
+What each line cost, its scheme and its VAT are frozen in the sale on the day it is complete.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+
+from counter.store.entry import Change
+from counter.store.ledger import Ledger
+from counter.store.records.money import PAYMENTS, Foreign, Payment
+from counter.store.records.purchase import PURCHASE
+from counter.store.records.sale import DISPOSALS, QUOTE, SALE, Sale, SaleLine
+from counter.trade.buying import Deal, prepare_purchase
+from counter.trade.cash_limit import cash_warning
+from counter.trade.people import person_for
+from counter.trade.settings import House
+from counter.trade.vat_scheme import account_for, floor_price
+from counter.values.days import read_day
+from counter.values.errors import InputError, UserError
+from counter.values.item import Item, Status, item_from_row, item_to_row
+from counter.values.money import pounds, share
+
+_SELLABLE = ("in stock", "reserved")
+_STATUS_OF: dict[str, Status] = {
+    "complete": "sold",
+    "deposit": "reserved",
+    "on approval": "on approval",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """One piece of a sale: its stock number, the price before discount, the words it is sold by."""
+
+    item: str
+    price_pence: int
+    words: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """What is being sold, in pence. `payments` are (method, pence); what they leave is owed.
+
+    `status` is complete, deposit or on approval (`due_back`: until when). `vat_shown` puts ordinary
+    VAT on the whole invoice. `quote` is the quote it was taken from.
+    """
+
+    day: str
+    lines: tuple[Wanted, ...]
+    discount_pence: int = 0
+    payments: tuple[tuple[str, int], ...] = ()
+    postage_pence: int = 0
+    buyer: str = ""
+    buyer_kind: str = ""
+    status: str = "complete"
+    disposal: str = "sold"
+    due_back: str = ""
+    vat_shown: bool = False
+    foreign: Foreign | None = None
+    quote: str = ""
+    terms: str = ""
+    words: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Sold:
+    """A noted sale with its rows and what the dealer should be told."""
+
+    sale: Sale
+    changes: tuple[Change, ...]
+    told: tuple[str, ...] = ()
+
+
+def line_prices(sale: Sale) -> dict[str, int]:
+    """What the buyer pays for each piece: less its discount, with its share of the postage charged.
+
+    Incidental charges tied to a sale belong to the selling price (rule "selling-price-includes").
+    """
+    net = [line.price_pence - line.discount_pence for line in sale.lines]
+    weights = net if any(net) else [1] * len(net)
+    postage = share(sale.postage_pence, weights) if net else ()
+    return {line.item: price + part for line, price, part in zip(sale.lines, net, postage, strict=True)}
+
+
+def note_sale(house: House, order: Order) -> Sold:
+    """Note a sale in one entry. Raises UserError; then nothing changed."""
+    sold = prepare_sale(house, order)
+    house.ledger.note(f"{order.disposal} ({order.status})", sold.changes)
+    return sold
+
+
+def note_exchange(house: House, order: Order, taken: Deal) -> tuple[Sold, str]:
+    """A part exchange: a sale and a purchase, each at its full price, in one entry.
+
+    Returns the sale and the purchase's number. The allowance is the purchase's price, and pays so
+    much of the sale; the two are never netted (rule "part-exchange-two-deals").
+    """
+    allowance = ("exchange", taken.total_pence)
+    ledger = house.ledger
+    number = ledger.next_number("sales")
+    bought = prepare_purchase(
+        house, replace(taken, payment="exchange", seller=order.buyer), exchange_sale=number
+    )
+    sold = prepare_sale(house, replace(order, payments=(*order.payments, allowance)), number)
+    sale = replace(sold.sale, exchange_purchase=bought.purchase.id)
+    changes = [each for each in sold.changes if each.table != "sales"]
+    people = {each.key for each in bought.changes if each.table == "people"}
+    if people:  # the buyer is new: the purchase's change notes them, and both deals know that id
+        key = people.pop()
+        changes = [each for each in changes if each.table != "people"]
+        sale = replace(sale, buyer=key)
+    changes.append(Change("sales", number, SALE.write(sale)))
+    ledger.note("part exchange", [*bought.changes, *changes])
+    return Sold(sale, (*bought.changes, *changes), (*bought.told, *sold.told)), bought.purchase.id
+
+
+def prepare_sale(house: House, order: Order, number: str = "") -> Sold:
+    """The rows of a sale, not noted yet. Raises UserError in one sentence."""
+    ledger = house.ledger
+    _check(order)
+    items = [sellable(ledger, wanted.item, order.day) for wanted in order.lines]
+    prices = [wanted.price_pence for wanted in order.lines]
+    discounts = share(order.discount_pence, prices) if order.discount_pence else [0] * len(prices)
+    lines = tuple(
+        SaleLine(wanted.item, wanted.price_pence, off, words=wanted.words)
+        for wanted, off in zip(order.lines, discounts, strict=True)
+    )
+    total = sum(prices) - order.discount_pence + order.postage_pence
+    paid = _payments(order, total)
+    buyer, changes = person_for(ledger, order.buyer, order.day)
+    number = number or ledger.next_number("sales")
+    sale = Sale(
+        id=number,
+        date=order.day,
+        lines=lines,
+        status=order.status,
+        disposal=order.disposal,
+        payments=paid,
+        postage_pence=order.postage_pence,
+        discount_pence=order.discount_pence,
+        total_pence=total,
+        foreign=order.foreign,
+        buyer=buyer.id if buyer else "",
+        buyer_kind=order.buyer_kind,
+        invoice_number=number if order.status == "complete" and order.disposal == "sold" else "",
+        vat_shown=order.vat_shown,
+        due_back=order.due_back,
+        quote=order.quote,
+        terms=order.terms,
+        words=order.words,
+    )
+    if sale.status == "complete":
+        sale = freeze(house, sale, items)
+    changes.append(Change("sales", number, SALE.write(sale)))
+    changes += _moved(items, _status_after(sale))
+    changes += _quote_taken(ledger, order.quote, number)
+    cash = sum(pence for method, pence in order.payments if method == "cash")
+    warned = cash_warning(house, buyer.id, cash, order.day, received=True) if buyer and cash else ""
+    told = [warned, *_below_floor(house, sale, items), *_reminders(house, sale)]
+    return Sold(sale, tuple(changes), tuple(each for each in told if each))
+
+
+def _below_floor(house: House, sale: Sale, items: Sequence[Item]) -> Iterator[str]:
+    """A discount may go below the floor, but not unseen."""
+    if sale.disposal != "sold":
+        return
+    prices = line_prices(sale)
+    for item in items:
+        floor = floor_price(house, item, sale.date)
+        if floor is not None and prices[item.number] < floor:
+            price = pounds(prices[item.number])
+            yield f"{item.number} goes for {price}, below its floor {pounds(floor)}."
+
+
+def _reminders(house: House, sale: Sale) -> Iterator[str]:
+    """What the rules want minded, where they are not settled by a sum."""
+    if not house.business.registered(sale.date):
+        return
+    if sale.status == "deposit":
+        yield "VAT may be due on the deposit when it is received: ask HMRC or an accountant."
+    if sale.status == "on approval":
+        yield "No sale until it is kept; VAT is due then, at the latest after twelve months: ask HMRC."
+    if sale.disposal == "exported":
+        yield "Keep the proof of export with the invoice, or VAT stays due: check with HMRC."
+    if sale.disposal in ("lost", "stolen", "destroyed", "kept"):
+        yield "Goods that leave without a sale may still bear VAT: check with HMRC or an accountant."
+
+
+def _status_after(sale: Sale) -> Status:
+    if sale.disposal in ("sold", "exported"):
+        return _STATUS_OF[sale.status]
+    return "returned" if sale.disposal == "returned to seller" else "withdrawn"
+
+
+def _check(order: Order) -> None:
+    read_day(order.day)
+    if not order.lines:
+        raise InputError("Say which stock number is sold.")
+    if order.status not in _STATUS_OF or order.disposal not in DISPOSALS:
+        raise InputError(f"{order.status} / {order.disposal} is not a way to sell.")
+    amounts = [each.price_pence for each in order.lines] + [order.discount_pence, order.postage_pence]
+    if any(each < 0 for each in (*amounts, *(pence for _, pence in order.payments))):
+        raise InputError("A price, a discount, postage and a payment cannot be negative.")
+    if order.discount_pence > sum(each.price_pence for each in order.lines):
+        raise InputError("The discount is more than the pieces cost together.")
+    for method, _ in order.payments:
+        if method not in PAYMENTS:
+            raise InputError(f"{method} is not a way to pay; use {', '.join(PAYMENTS)}.")
+    if order.status == "on approval" and order.due_back < order.day:
+        raise InputError("Goods on approval need a day by which they are due back.")
+
+
+def sellable(ledger: Ledger, number: str, day: str) -> Item:
+    """A piece that may leave on a day: there, not sold, and bought by then. Raises UserError."""
+    row = ledger.row("items", number)
+    if row is None:
+        raise UserError(f"There is no stock number {number}.")
+    item = item_from_row(row)
+    if item.status not in _SELLABLE:
+        raise UserError(f"{number} is {item.status}, so it cannot be sold again; nothing was noted.")
+    if item.status == "reserved" and (held := _held_by(ledger, number)):
+        raise UserError(f"{number} is held on a deposit in {held}; settle or cancel that first.")
+    bought = ledger.row("purchases", item.purchase) if item.purchase else None
+    since = str(bought["date"]) if bought else item.noted
+    if day < since:
+        raise UserError(f"{number} was bought on {since}; it cannot have been sold on {day}.")
+    return item
+
+
+def _held_by(ledger: Ledger, number: str) -> str:
+    for row in ledger.rows("sales"):
+        if row.get("status") == "deposit" and any(line["item"] == number for line in row["lines"]):
+            return str(row["id"])
+    return ""
+
+
+def _payments(order: Order, total: int) -> tuple[Payment, ...]:
+    paid = sum(pence for _, pence in order.payments)
+    if paid > total:
+        raise InputError(f"{pounds(paid)} is more than the {pounds(total)} to pay.")
+    made = [Payment(order.day, method, pence) for method, pence in order.payments if pence]
+    if order.status == "complete" and paid < total:
+        made.append(Payment(order.day, "owed", total - paid))
+    return tuple(made)
+
+
+def freeze(house: House, sale: Sale, items: Sequence[Item]) -> Sale:
+    """The sale with cost, scheme, VAT fraction and VAT written into each line for good."""
+    prices, lines = line_prices(sale), []
+    for line, item in zip(sale.lines, items, strict=True):
+        scheme = "ordinary" if sale.vat_shown else item.scheme
+        done = account_for(
+            house,
+            scheme,
+            seller_kind_of(house.ledger, item),
+            item.cost,
+            prices[line.item],
+            sale.date,
+            exported=sale.disposal == "exported",
+        )
+        lines.append(
+            replace(
+                line,
+                scheme=done.scheme,
+                cost_pence=item.cost,
+                vat_fraction=done.fraction,
+                vat_pence=done.vat,
+            )
+        )
+    return replace(sale, lines=tuple(lines))
+
+
+def seller_kind_of(ledger: Ledger, item: Item) -> str:
+    """The VAT standing of who a piece was bought from; "" when not known."""
+    row = ledger.row("purchases", item.purchase) if item.purchase else None
+    return PURCHASE.build(row).seller_kind if row else ""
+
+
+def _moved(items: Sequence[Item], status: Status) -> list[Change]:
+    return [Change("items", each.number, item_to_row(replace(each, status=status))) for each in items]
+
+
+def _quote_taken(ledger: Ledger, number: str, sale: str) -> list[Change]:
+    if not number:
+        return []
+    row = ledger.row("quotes", number)
+    if row is None:
+        raise UserError(f"There is no quote {number}.")
+    quote = replace(QUOTE.build(row), status="taken", sale=sale)
+    return [Change("quotes", number, QUOTE.write(quote))]

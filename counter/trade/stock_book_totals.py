@@ -1,0 +1,171 @@
+"""The totals of a period: what goes into the return's boxes, and global accounting with its carry.
+
+Margin-scheme VAT is the sum of the lines' rounded VAT, losses never offset; global accounting is
+worked out once on the period; ordinary VAT is on the full price; unregistered there is none.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import date, timedelta
+
+from counter.store.records.purchase import Purchase
+from counter.trade.selling import line_prices
+from counter.trade.settings import House
+from counter.trade.stock_book import Book, BookLine
+from counter.values.days import years_later
+from counter.values.money import pounds
+from counter.values.vat import GlobalPeriod, global_period
+
+
+@dataclass(frozen=True, slots=True)
+class Pool:
+    """Global accounting of a period in pence: what went in and out, and its margin and VAT.
+
+    `removed` is the cost of pieces that left the pool otherwise: exported, sold with VAT, kept, lost.
+    """
+
+    purchases: int
+    removed: int
+    sales: int
+    brought_forward: int
+    worked: GlobalPeriod
+
+
+@dataclass(frozen=True, slots=True)
+class Totals:
+    """Sums of a period in pence. Boxes 6 and 7 are declared in whole pounds."""
+
+    bought: int
+    sold: int
+    profit: int
+    losses: int
+    vat_on_margins: int
+    vat_on_full_prices: int
+    pool: Pool | None
+    input_vat: int
+    box_1: int
+    box_6: int
+    box_7: int
+    registered: bool
+
+
+def totals(book: Book, since: str, until: str, lines: Sequence[BookLine] | None = None) -> Totals:
+    """The totals from one day to another, both included; `lines` if they are worked out already."""
+    sold = profit = losses = on_margins = on_full = 0
+    for line in book.lines(since, until) if lines is None else lines:
+        sold += line.selling_price or 0
+        if line.scheme == "margin":
+            on_margins += line.vat_due or 0
+        elif line.scheme == "ordinary":
+            on_full += line.vat_due or 0
+        gain = line.margin or 0
+        if (gain < 0) != bool(line.refund_of):
+            losses += gain
+        else:
+            profit += gain
+    purchases = list(book.purchases(since, until))
+    bought = sum(each.total_pence for each in purchases)
+    pool = global_pool(book, since, until)
+    vat = on_margins + on_full + (pool.worked.vat if pool else 0)
+    registered = book.house.business.registered(until)
+    return Totals(
+        bought=bought,
+        sold=sold,
+        profit=profit,
+        losses=losses,
+        vat_on_margins=on_margins,
+        vat_on_full_prices=on_full,
+        pool=pool,
+        input_vat=sum(each.vat_pence for each in purchases) if registered else 0,
+        box_1=vat,
+        box_6=sold - vat if registered else 0,
+        box_7=bought - sum(each.vat_pence for each in purchases) if registered else 0,
+        registered=registered,
+    )
+
+
+def global_pool(book: Book, since: str, until: str) -> Pool | None:
+    """Global accounting of a period, with what earlier VAT periods carry into it; None when unused.
+
+    The opening stock's value counts as purchases of the first period (rule "ga-opening-stock").
+    """
+    start = book.house.business.global_since or _first_global(book)
+    if not start or start > until:
+        return None
+    carried = 0
+    for first, last in _periods(book.house, start, since):
+        carried = _pool(book, first, last, carried).worked.carried_forward
+    pool = _pool(book, max(since, start), until, carried)
+    return pool if pool.purchases or pool.sales or pool.removed or carried else None
+
+
+def _first_global(book: Book) -> str:
+    days = (
+        each.date
+        for each in book.purchases("0001-01-01", "9999-12-31")
+        if any(book.scheme(number) == "global" for number in each.items)
+    )
+    return min(days, default="")
+
+
+def _periods(house: House, start: str, before: str) -> Iterable[tuple[str, str]]:
+    """The VAT periods from the start of global accounting to the day before another day."""
+    first, months = date.fromisoformat(start), house.business.period_months
+    while first.isoformat() < before:
+        month = first.month - 1 + months
+        following = date(first.year + month // 12, month % 12 + 1, min(first.day, 28))
+        last = min(following, date.fromisoformat(before)) - timedelta(days=1)
+        yield first.isoformat(), last.isoformat()
+        first = following
+
+
+def _pool(book: Book, since: str, until: str, brought_forward: int) -> Pool:
+    business = book.house.business
+    purchases = sum(_pooled(book, each) for each in book.purchases(since, until))
+    if business.global_since and since <= business.global_since <= until:
+        purchases += business.opening_stock_pence
+    sales = removed = 0
+    for sale in book.sales(since, until):
+        prices, sign = line_prices(sale), -1 if sale.refund_of else 1
+        for line in sale.lines:
+            if line.scheme == "global" and sale.disposal == "sold":
+                sales += sign * prices[line.item]
+            elif book.scheme(line.item) == "global":
+                removed += sign * (line.cost_pence or 0)
+    worked = global_period(purchases - removed, sales, brought_forward, book.house.vat_rate(until).part)
+    return Pool(purchases, removed, sales, brought_forward, worked)
+
+
+def _pooled(book: Book, purchase: Purchase) -> int:
+    """What a purchase puts into the pool; a lot not split yet counts whole when all of it is in."""
+    items = [book.item(number) for number in purchase.items if book.scheme(number) == "global"]
+    if len(items) == len(purchase.items) and all(each.cost is None for each in items):
+        return purchase.total_pence
+    return sum(each.cost or 0 for each in items)
+
+
+def turnover(book: Book, day: str) -> int:
+    """Full selling prices of the twelve months to a day, in pence (rule "registration-turnover")."""
+    since = (date.fromisoformat(years_later(day, -1)) + timedelta(days=1)).isoformat()
+    sold = 0
+    for sale in book.sales(since, day):
+        if sale.disposal in ("sold", "exported"):
+            sold += (-1 if sale.refund_of else 1) * sum(line_prices(sale).values())
+    return sold
+
+
+def registration_warning(book: Book, day: str) -> str:
+    """One sentence when an unregistered dealer's turnover comes near the limit; else ""."""
+    limit = book.house.limit("vat-registration", day)
+    if limit is None or book.house.business.registered(day):
+        return ""
+    made = turnover(book, day)
+    if made * 5 < limit.amount * 4:  # said from four fifths on
+        return ""
+    way = "is over" if limit.reached(made) else "comes near"
+    return (
+        f"Turnover of the last twelve months, {pounds(made)}, {way} the limit for VAT registration, "
+        f"{pounds(limit.amount)} (since {limit.since}); full prices count, not margins: ask HMRC."
+    )

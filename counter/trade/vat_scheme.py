@@ -1,0 +1,112 @@
+"""Which way VAT is accounted for on a piece, and what speaks against the way chosen.
+
+Margin scheme where it is eligible, global accounting within its limit, ordinary VAT for what is not
+eligible, none while the dealer is not registered. Each refusal names the rule's source.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from counter.store.records.money import SCHEMES
+from counter.trade.settings import House
+from counter.values.errors import UserError
+from counter.values.item import Item
+from counter.values.money import percent_of, pounds
+from counter.values.vat import NO_VAT, least_full_price, least_price, on_full_price, on_margin
+
+#: Sellers whose goods may not go under a margin scheme (rules "not-eligible", "import-margin-option").
+NOT_ELIGIBLE = ("VAT shown", "import")
+
+
+@dataclass(frozen=True, slots=True)
+class Accounted:
+    """What VAT does to one line: `vat` is None under global accounting (worked out per period)."""
+
+    scheme: str
+    fraction: str
+    vat: int | None
+
+
+def scheme_when_bought(house: House, chosen: str, seller_kind: str, cost: int | None, day: str) -> str:
+    """The scheme a piece comes in under; "" leaves it open (while not registered). Raises UserError."""
+    if chosen not in SCHEMES:
+        raise UserError(f"{chosen} is not a scheme; use {', '.join(each for each in SCHEMES if each)}.")
+    scheme = chosen
+    if not scheme and house.business.registered(day):
+        scheme = "ordinary" if seller_kind in NOT_ELIGIBLE else house.business.scheme
+        if scheme == "global" and cost is not None and over_limit(house, cost, day):
+            scheme = "margin"
+    if scheme in ("margin", "global") and seller_kind in NOT_ELIGIBLE:
+        shown = "VAT is shown on the seller's paper" if seller_kind == "VAT shown" else "It is imported"
+        raise UserError(f"{shown}, so it cannot go under the {scheme} scheme; use ordinary VAT.")
+    if scheme == "global" and cost is not None and over_limit(house, cost, day):
+        limit = house.limit("global-accounting-item", day)
+        most = pounds(limit.amount) if limit else "the limit"
+        raise UserError(
+            f"{pounds(cost)} is above {most}, the most a piece may cost under global accounting; "
+            f"use the margin scheme."
+        )
+    return scheme
+
+
+def warn_of_limit(house: House, scheme: str, cost: int | None, day: str) -> str:
+    """At exactly the global-accounting limit HMRC's pages point both ways: said, not refused."""
+    limit = house.limit("global-accounting-item", day)
+    if scheme == "global" and limit and cost == limit.amount:
+        return f"At exactly {pounds(cost)} HMRC's pages on global accounting point both ways: ask HMRC."
+    return ""
+
+
+def over_limit(house: House, cost: int, day: str) -> bool:
+    """Whether a piece costs more than global accounting allows on a day."""
+    limit = house.limit("global-accounting-item", day)
+    return limit is not None and cost > limit.amount
+
+
+def account_for(
+    house: House,
+    scheme: str,
+    seller_kind: str,
+    cost: int | None,
+    price: int,
+    day: str,
+    *,
+    exported: bool,
+) -> Accounted:
+    """The VAT of one line at the rate on the day of sale.
+
+    A cost not known yet (a lot not split) leaves margin-scheme VAT open.
+    """
+    if not house.business.registered(day):
+        return Accounted("none", "", 0)
+    used = scheme or ("ordinary" if seller_kind in NOT_ELIGIBLE else house.business.scheme)
+    if used == "global" and cost is not None and over_limit(house, cost, day):
+        used = "margin"  # stock of before the scheme was chosen
+    if used == "none":
+        return Accounted("none", "", 0)
+    part = NO_VAT if exported else house.vat_rate(day).part
+    written = f"{part.numerator}/{part.denominator}"
+    if used == "global":
+        return Accounted(used, written, None)
+    if used == "ordinary":
+        return Accounted(used, written, on_full_price(0, price, part).vat)
+    if cost is None:
+        return Accounted(used, written, None)
+    return Accounted(used, written, on_margin(cost, price, part).vat)
+
+
+def floor_price(house: House, item: Item, day: str) -> int | None:
+    """The least price that leaves the house's least profit on a piece (habit "floor-price").
+
+    None while its cost is not known. Never for a customer's eyes.
+    """
+    if item.cost is None:
+        return None
+    profit = percent_of(item.cost, house.business.floor_percent)
+    if not house.business.registered(day) or item.scheme == "none":
+        return least_price(item.cost, profit, NO_VAT)
+    part = house.vat_rate(day).part
+    if item.scheme == "ordinary":
+        return least_full_price(item.cost, profit, part)
+    return least_price(item.cost, profit, part)
