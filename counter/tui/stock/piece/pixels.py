@@ -6,6 +6,7 @@ in one colour on a ground of another shows both. Nothing here knows the screen; 
 
 from __future__ import annotations
 
+import sys
 from dataclasses import dataclass
 from pathlib import Path
 
@@ -46,7 +47,7 @@ def read_points(path: Path, columns: int, rows: int) -> Points:
     try:
         from PIL import Image
     except ImportError:
-        raise UserError("To see it here, install Pillow (pip install counter[pictures]).") from None
+        raise UserError(f"To see it here, say: {sys.executable} -m pip install pillow") from None
     try:
         with Image.open(path, formats=_KINDS) as image:
             return _fitted(image, max(columns, 1), max(rows, 1))

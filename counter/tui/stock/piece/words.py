@@ -45,7 +45,7 @@ HELP = Help(
         "Enter corrects what is noted. F7 takes the stamp chosen at the counter as what it is: for "
         "that type its "
         "number and what you see, such as WK-12 1d blk kc, choose the stamp, and come back.",
-        "Photographs are shown in colour where the terminal has colours and Pillow is installed "
-        "(pip install counter[pictures]); otherwise their path stands there.",
+        "Photographs are shown in colour where the terminal has colours; otherwise their path stands "
+        "there.",
     ),
 )
