@@ -85,7 +85,7 @@ class Treatment:
 
     @property
     def wet(self) -> bool:
-        """Whether anything liquid or damp item_history the item."""
+        """Whether anything liquid or damp touches the item."""
         return self.kind != "dry"
 
 

@@ -43,7 +43,7 @@ def shape_of(places: Collection[Square]) -> str:
 def why_not(places: Collection[Square], columns: int) -> str:
     """Why two places that do not adjoin may seem to."""
     if len(places) != 2:
-        return "not every stamp item_history the others by an edge"
+        return "not every stamp touches the others by an edge"
     (row, column), (other_row, other_column) = sorted(places)
     if (row, column) == (other_row, other_column):
         return "both name the same place: a sheet has it once"
