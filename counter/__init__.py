@@ -1,3 +1,3 @@
 """The counter: a stall-table tool for a dealer in classic British stamps and covers."""
 
-__version__ = "0.1.0"
+__version__ = "0.2.0"
