@@ -15,6 +15,15 @@ from typing import Any, TypeVar
 from counter.reference.loader import DATA, DataFault, Tables, build_all, read_folder
 from counter.reference.postal_checks import CoverCheck, KeyDate, Note, OpenPoint, Transit
 from counter.reference.postal_marks import Cancel, InkChange, Mark
+from counter.reference.postal_numerals import (
+    NumberOrder,
+    Numeral,
+    Numerals,
+    Obliterator,
+    SeriesShape,
+    plain_name,
+    read_numerals,
+)
 from counter.reference.postal_rates import ChargeRule, Fee, Rate
 from counter.reference.postal_terms import GradedTerm, Place, Term
 from counter.reference.sources import Source, check_source, read_sources
@@ -22,7 +31,8 @@ from counter.values.dates import read_date
 from counter.values.errors import InputError
 
 Record = TypeVar("Record")
-_SOURCE_FIELDS = ("source", "also_source", "date_source", "last_source", "effect_source")
+_SOURCE_FIELDS = ("source", "also_source", "date_source", "last_source", "effect_source", "seen_source")
+_PARTLY_DATED = (Numeral, NumberOrder, SeriesShape, Obliterator)
 _DAY_FIELDS = ("first", "last", "day", "proved_before", "other_numbers_first")
 
 
@@ -48,6 +58,7 @@ class Postal:
     margins: dict[str, GradedTerm]
     faults: dict[str, GradedTerm]
     places: dict[str, Place]
+    numerals: Numerals
 
     @cached_property
     def places_by_name(self) -> dict[str, Place]:
@@ -58,6 +69,13 @@ class Postal:
     def place(self, name: str) -> Place | None:
         """The place of that name, capitals and spaces at the ends aside; None when not known."""
         return self.places_by_name.get(name.strip().casefold())
+
+    def is_office(self, numeral: Numeral, name: str) -> bool:
+        """Whether a place, under any of its names, is a numeral's office (or the country it lay in)."""
+        place = self.place(name)
+        wanted = {plain_name(each) for each in ((place.name, *place.also) if place else ())}
+        wanted.add(plain_name(name))
+        return any(plain_name(each) in wanted for each in numeral.names)
 
 
 def read_postal(data: Path = DATA) -> Postal:
@@ -86,6 +104,7 @@ def read_postal(data: Path = DATA) -> Postal:
         margins=all_of(GradedTerm, "term", "terms_margins"),
         faults=all_of(GradedTerm, "term", "terms_faults"),
         places=all_of(Place, "place", "places_british", "places_abroad"),
+        numerals=read_numerals(tables),
     )
     _check(postal)
     return postal
@@ -106,11 +125,13 @@ def _gather(
 
 
 def _check(postal: Postal) -> None:
-    for subject in fields(postal):
-        if subject.name == "sources":
-            continue
-        for name, record in getattr(postal, subject.name).items():
-            _check_record(record, f"postal {subject.name} {name}", postal.sources)
+    for holder in (postal, postal.numerals):
+        for subject in fields(holder):
+            if subject.name in ("sources", "numerals"):
+                continue
+            for name, record in getattr(holder, subject.name).items():
+                _check_record(record, f"postal {subject.name} {name}", postal.sources)
+    _check_shapes(postal)
     for cancel in postal.cancels.values():
         for town in cancel.towns:
             if postal.place(town) is None:
@@ -122,6 +143,12 @@ def _check(postal: Postal) -> None:
             _check_place(place, postal.sources)
     if len(postal.places_by_name) != sum(1 + len(each.also) for each in postal.places.values()):
         raise DataFault("postal places: two places share a name")
+
+
+def _check_shapes(postal: Postal) -> None:
+    for shape in postal.numerals.shapes.values():
+        if shape.cancel not in postal.cancels:
+            raise DataFault(f"postal numerals {shape.id}.cancel: there is no cancel {shape.cancel!r}")
 
 
 def _check_answers(check: CoverCheck) -> None:
@@ -146,6 +173,8 @@ def _check_record(record: Any, where: str, sources: dict[str, Source]) -> None:
     for name in _SOURCE_FIELDS:
         if named := getattr(record, name, ""):
             check_source(named, sources, where)
+    if isinstance(record, _PARTLY_DATED):
+        return  # its days may be partial and are checked where they are read
     for name in _DAY_FIELDS:
         if written := getattr(record, name, ""):
             try:

@@ -25,9 +25,14 @@ class Source:
 
 
 def read_sources(tables: Tables) -> dict[str, Source]:
-    """The `[[source]]` rows of the subject's sources.toml by id."""
-    rows = tables["sources"]["source"]
-    return {row["id"]: build(Source, row, f"sources.toml {row['id']}") for row in rows}
+    """The `[[source]]` rows of the subject's sources*.toml by id; a repeated id raises DataFault."""
+    made: dict[str, Source] = {}
+    for stem in (stem for stem in tables if stem.startswith("sources")):
+        for row in tables[stem]["source"]:
+            if row["id"] in made:
+                raise DataFault(f"{stem}.toml {row['id']}: the id appears twice")
+            made[row["id"]] = build(Source, row, f"{stem}.toml {row['id']}")
+    return made
 
 
 def check_source(name: str, sources: dict[str, Source], where: str) -> None:

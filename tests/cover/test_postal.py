@@ -9,7 +9,7 @@ from counter.reference.loader import DATA, DataFault
 from counter.reference.postal import Postal, read_postal
 
 COUNTS = {
-    "sources": 87,
+    "sources": 138,
     "rates": 83,  # 56 inland, 27 overseas
     "fees": 11,
     "charge_rules": 5,
@@ -35,7 +35,7 @@ def test_no_fact_was_lost(postal: Postal, subject: str, count: int) -> None:
 
 
 def test_every_subject_is_counted_but_the_places() -> None:
-    assert {each.name for each in fields(Postal)} - COUNTS.keys() == {"places"}
+    assert {each.name for each in fields(Postal)} - COUNTS.keys() == {"places", "numerals"}
     assert sum(1 for rate in read_postal().rates.values() if rate.route) == 27
 
 
@@ -68,6 +68,11 @@ def test_a_place_is_found_by_any_of_its_names(postal: Postal) -> None:
         ("rates_letters", "then_every", "then_evry", "unknown field then_evry"),
         ("rates_letters_1940", "letter-1940-05-01", "letter-1840-01-10", "appears in another file"),
         ("cancels_crosses", '"Renfrew", ', '"Renfroo", ', "no place 'Renfroo'"),
+        ("numerals_home", 'office = "Liverpool"', 'ofice = "Liverpool"', "ew-466: unknown field ofice"),
+        ("numerals_home", 'source = "epa_numerals"', 'source = "hearsay"', "no source 'hearsay'"),
+        ("numerals_home", 'number = "498"', 'number = "460"', "Liverpool does not follow Manchester"),
+        ("numerals_abroad", 'last = "1860-05"', 'last = "1857"', "ab-A05.last: ends before it begins"),
+        ("numeral_orders", "num_ireland_1844", "num_eire", "there is no cancel 'num_eire'"),
     ],
 )
 def test_a_broken_fact_is_named(tmp_path: Path, file: str, old: str, new: str, said: str) -> None:
