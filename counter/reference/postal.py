@@ -131,7 +131,6 @@ def _check(postal: Postal) -> None:
                 continue
             for name, record in getattr(holder, subject.name).items():
                 _check_record(record, f"postal {subject.name} {name}", postal.sources)
-    _check_shapes(postal)
     for cancel in postal.cancels.values():
         for town in cancel.towns:
             if postal.place(town) is None:
@@ -141,8 +140,17 @@ def _check(postal: Postal) -> None:
     for place in postal.places.values():
         if place.penny_from:
             _check_place(place, postal.sources)
-    if len(postal.places_by_name) != sum(1 + len(each.also) for each in postal.places.values()):
-        raise DataFault("postal places: two places share a name")
+    _check_names(postal)
+    _check_shapes(postal)
+
+
+def _check_names(postal: Postal) -> None:
+    taken: dict[str, str] = {}
+    for place in postal.places.values():
+        for name in (place.name, *place.also):
+            if other := taken.get(name.casefold()):
+                raise DataFault(f"postal places {place.id}.also: {name!r} is {other} already")
+            taken[name.casefold()] = place.id
 
 
 def _check_shapes(postal: Postal) -> None:

@@ -18,7 +18,7 @@ from typing import Literal
 from counter.reference.loader import DataFault, Tables, build_all
 from counter.reference.postal_marks import Weight
 from counter.values.dates import When, read_date
-from counter.values.trouble import BadWords
+from counter.values.errors import InputError
 
 Series = Literal["england_wales", "scotland", "ireland", "london_inland", "london_district", "abroad"]
 
@@ -292,7 +292,7 @@ def _check_days(record: object, where: str) -> None:
     for name, day in written:
         try:
             read_date(day)
-        except BadWords as bad:
+        except InputError as bad:
             raise DataFault(f"{where}.{name}: {bad}") from None
     dates = {name: read_date(day) for name, day in written}
     if "first" in dates and "last" in dates and dates["first"].earliest > dates["last"].latest:

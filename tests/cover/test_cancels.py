@@ -33,10 +33,13 @@ CROSS = "maltese_cross"
         (CancelSeen("numeral", region="scotland"), "1844-06-19", "in period", "weak"),
         (CancelSeen("numeral", region="ireland"), "1844-06-20", "early", "strong"),
         (CancelSeen("numeral", "num_ireland_1844"), "1844-06-21", "in period", "weak"),
-        # Hendy 1909: proposed about 1848, not adopted; the year 1853 is memory and may only caution
-        (CancelSeen("duplex"), "1847-12-31", "early", "strong"),
-        (CancelSeen("duplex"), "1850-01-01", "early", "moderate"),
-        (CancelSeen("duplex"), "1853-01-01", "in period", "weak"),
+        # article on Irish spoons: the first at Hull, 24 December 1853
+        (CancelSeen("duplex"), "1850-01-01", "early", "strong"),
+        (CancelSeen("duplex"), "1853-12-23", "early", "strong"),
+        (CancelSeen("duplex", "duplex_spoon"), "1853-12-24", "in period", "weak"),
+        # display of the sideways duplex: the first issued 30 or 31 May 1854
+        (CancelSeen("duplex", "duplex_sideways"), "1854-05-29", "early", "strong"),
+        (CancelSeen("duplex", "duplex_sideways"), "1854-05-31", "in period", "weak"),
         # POST 55: steel until cork in 1883; rubber by 1885
         (CancelSeen("rubber_datestamp"), "1882-12-31", "early", "strong"),
         (CancelSeen("rubber_datestamp"), "1884-06-01", "early", "moderate"),
