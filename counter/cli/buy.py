@@ -30,7 +30,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
         raise InputError("Say what was bought, as: 2d blue pl 3 KC £45 cash harrow.")
     trading = call.desk.trading
     read = trading.read_deal(line, day_of(chosen.date, trading), chosen.scheme)
-    names = trading.desk.names
+    names = trading.names
     if chosen.look:
         deal = read.deal
         data = {"noted": False, "total_pence": deal.total_pence, "payment": deal.payment}
@@ -39,7 +39,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
         said = f"{pounds(deal.total_pence)} {deal.payment} {deal.seller}".strip()
         return Reply(data, "\n".join([*words, said, "Nothing was noted."]))
     bought = note_purchase(trading.house, read.deal)
-    owed = still_owed(trading.desk.ledger, bought.purchase)
+    owed = still_owed(trading.ledger, bought.purchase)
     data = {
         "noted": True,
         "purchase": bought.purchase.id,

@@ -31,7 +31,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
         said = note_answers(trading, chosen.purchase, details)
         done = owing(trading, chosen.purchase)
         return Reply(PURCHASE.write(done.purchase) | {"owed": list(done.owed)}, said)
-    found = all_owed(trading.desk.ledger)
+    found = all_owed(trading.ledger)
     data = [{"purchase": each.id, "date": each.date, "owed": list(owed)} for each, owed in found]
     lines = [f"{each.id:<8}{each.date}  {', '.join(owed)}" for each, owed in found]
     return Reply({"owed": data}, "\n".join(lines) or "Nothing is owed.")

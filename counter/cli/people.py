@@ -29,7 +29,7 @@ def arguments(parser: ArgumentParser) -> None:
 def run(chosen: Namespace, call: Call) -> Reply:
     """{people: [...]}, or one person's rows, or what was erased, kept, until when and why."""
     trading = call.desk.trading
-    ledger = trading.desk.ledger
+    ledger = trading.ledger
     if not chosen.person:
         rows = [dict(row) for row in ledger.rows("people")]
         lines = [f"{row['id']:<8}{row.get('name', '(erased)')}" for row in rows]

@@ -28,7 +28,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
     words = " ".join(chosen.piece)
     profit = read_pence(chosen.profit, "the profit") if chosen.profit else None
     trading = call.desk.trading
-    item = trading.desk.item(words.strip().upper())
+    item = trading.workspace.item(words.strip().upper())
     if item is None and len(chosen.piece) == 1 and "-" in words:
         raise InputError(f"There is no stock number {words}.")
     if item is None:
@@ -40,7 +40,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
     resale = read_pence(chosen.resale, "the resale") if chosen.resale else made.marked
     wanted = trading.offer(resale, profit) if resale is not None else None
     drawn = trading.picture(item, made).rows(78)
-    what = short_line(item, trading.desk.names)
+    what = short_line(item, trading.names)
     floor = floor_price(trading.house, item, trading.today)
     data = _data(made) | {"asking": item.asking, "floor": floor}
     data |= {"offer": wanted and as_json(wanted)}

@@ -33,7 +33,7 @@ def arguments(parser: ArgumentParser) -> None:
 def run(chosen: Namespace, call: Call) -> Reply:
     """A quote as kept, or {quotes: [...]} for --find."""
     trading = call.desk.trading
-    ledger = trading.desk.ledger
+    ledger = trading.ledger
     if chosen.find is not None:
         found = find_quotes(ledger, chosen.find)
         lines = [quote_head(each) for each in found] or ["No open quote."]

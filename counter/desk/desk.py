@@ -2,22 +2,22 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
-from datetime import date, datetime
+from collections.abc import Callable, Iterator
+from datetime import datetime
 from functools import cached_property
 from time import monotonic
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING
 
 from counter.describe.names import Names
 from counter.desk.identify.line_query import Asked
+from counter.desk.workspace import Workspace
 from counter.reference.library import Library
 from counter.search import index_file
-from counter.search.index import StockIndex
-from counter.store.entry import Change, Entry
+from counter.store.entry import Entry
 from counter.store.ledger import Ledger
 from counter.store.records.bath import is_running
 from counter.values.errors import UserError
-from counter.values.item import Item, item_from_row
+from counter.values.item import item_from_row
 from counter.values.quote import RunningQuote, quote_from_row
 
 if TYPE_CHECKING:
@@ -25,12 +25,8 @@ if TYPE_CHECKING:
     from counter.trade.treatment_log import Baths
 
 
-class Desk:
-    """Made by `open_desk`. The stock can be asked while it is still being indexed.
-
-    `clock` gives the local time and `ticks` seconds that never go back; nothing below the desk looks
-    at a clock of its own.
-    """
+class Desk(Workspace):
+    """Made by `open_desk`. The stock can be asked while it is still being indexed."""
 
     def __init__(
         self,
@@ -43,21 +39,12 @@ class Desk:
         farewell: Callable[[], None] = lambda: None,
         demo: bool = False,
     ) -> None:
-        self.library = library
-        self.ledger = ledger
-        self.names = names
-        self.index = StockIndex(names)
-        self.clock = clock
-        self._ticks = ticks
+        super().__init__(library, ledger, names, clock=clock, ticks=ticks)
         self.stock_ready = False
         self._farewell = farewell
         self.demo = demo
         self._filling: Iterator[int] | None = None
         ledger.watch(self._follow)
-
-    def today(self) -> date:
-        """The day by the desk's clock."""
-        return self.clock().date()
 
     # The stock
 
@@ -92,11 +79,6 @@ class Desk:
         self.library.read_all()
         next_looks(Reading("", ()), self.library.stamps)
 
-    def item(self, number: str) -> Item | None:
-        """The item of a stock number, or None."""
-        row = self.ledger.row("items", number)
-        return None if row is None else item_from_row(row)
-
     def _follow(self, entry: Entry) -> None:
         for change in entry.changes:
             if change.table != "items":
@@ -124,7 +106,7 @@ class Desk:
         """Timed treatments, begun and running."""
         from counter.desk.treatments.case import open_baths
 
-        return open_baths(self.ledger, self.library.treatments, self._ticks)
+        return open_baths(self.ledger, self.library.treatments, self.ticks)
 
     @property
     def bath_running(self) -> bool:
@@ -141,21 +123,6 @@ class Desk:
         undo(self.ledger, last.id)
         keys = ", ".join(dict.fromkeys(change.key for change in last.changes))
         return f"Taken back: {last.verb} ({keys})."
-
-    # Unfinished notes
-
-    def keep_draft(self, name: str, row: Mapping[str, Any] | None) -> None:
-        """Keep an unfinished note for the next opening (None: there is none any more).
-
-        A window that only reads keeps none.
-        """
-        if self.ledger.read_only or self.ledger.row("drafts", name) == (dict(row) if row else None):
-            return
-        self.ledger.note(f"{name} left unfinished", [Change("drafts", name, row)])
-
-    def draft(self, name: str) -> Mapping[str, Any] | None:
-        """The unfinished note of that name."""
-        return self.ledger.row("drafts", name)
 
     def kept_quote(self) -> RunningQuote:
         """The quote in hand when the counter was last closed."""

@@ -5,19 +5,17 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 from functools import cached_property
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from counter.desk.covers.answers import PLAIN, answered
 from counter.desk.covers.case import CoverCase, case_of_item, open_case
 from counter.desk.covers.questions import CoverQuestion, questions, rate_questions
+from counter.desk.workspace import Workspace
 from counter.judge.cover.belonging import finding_words
 from counter.judge.cover.finding import WORDS
 from counter.store.entry import Change
 from counter.values.errors import InputError, UserError
 from counter.values.item import CoverFacts, Item, item_to_row
-
-if TYPE_CHECKING:
-    from counter.desk.desk import Desk
 
 #: The unfinished case under `drafts`.
 DRAFT = "cover"
@@ -29,7 +27,7 @@ class CoverNotes:
     Every answer judges the case anew. `draft` and `again` carry the answers over a closing.
     """
 
-    def __init__(self, desk: Desk, text: str, item: Item | None = None) -> None:
+    def __init__(self, desk: Workspace, text: str, item: Item | None = None) -> None:
         self.desk = desk
         self.text = text
         self.item = item
@@ -113,7 +111,7 @@ class CoverNotes:
 
 
 def open_notes(
-    desk: Desk, text: str, item: Item | None, before: CoverNotes | None = None
+    desk: Workspace, text: str, item: Item | None, before: CoverNotes | None = None
 ) -> CoverNotes:
     """The notes on this cover, with the answers already given to it, in this sitting or the last."""
     notes = CoverNotes(desk, text, item)

@@ -7,6 +7,7 @@ from functools import cached_property
 from itertools import islice
 from typing import TYPE_CHECKING
 
+from counter.desk.workspace import Workspace
 from counter.judge.identify import (
     Candidate,
     CardLine,
@@ -23,7 +24,6 @@ from counter.judge.reading import read_line
 from counter.judge.treat.strip import StripCell, tolerance_strip
 
 if TYPE_CHECKING:
-    from counter.desk.desk import Desk
     from counter.reference.stamps_records import Commemorative
 
 #: How many stock lines a screen is given: more than anybody reads, few enough to be instant.
@@ -45,19 +45,19 @@ class StockLine:
 class Asked:
     """The answers to one line; each is worked out when it is first looked at, and kept."""
 
-    def __init__(self, desk: Desk, text: str) -> None:
-        self.desk = desk
+    def __init__(self, workspace: Workspace, text: str) -> None:
+        self.workspace = workspace
         self.text = text
 
     @cached_property
     def reading(self) -> Reading:
         """What was read of the line and what was not."""
-        return read_line(self.text, self.desk.library.vocabulary)
+        return read_line(self.text, self.workspace.library.vocabulary)
 
     @cached_property
     def identification(self) -> Identification:
         """What it could be, with reasons."""
-        return identify(self.reading, self.desk.library.stamps)
+        return identify(self.reading, self.workspace.library.stamps)
 
     @property
     def candidates(self) -> tuple[Candidate, ...]:
@@ -67,7 +67,7 @@ class Asked:
     @cached_property
     def commemoratives(self) -> tuple[Commemorative, ...]:
         """The commemorative sets the line may mean, by subject, year and denomination."""
-        return commemoratives_for(self.reading, self.desk.library.stamps)
+        return commemoratives_for(self.reading, self.workspace.library.stamps)
 
     def commemorative_lines(self) -> tuple[CardLine, ...]:
         """Those sets, a line each, as they stand above a card."""
@@ -75,7 +75,7 @@ class Asked:
 
     def next_looks(self, *, wet: bool = False) -> tuple[NextLook, ...]:
         """What to look at next, the most telling for its seconds first; dry looks unless `wet`."""
-        return next_looks(self.reading, self.desk.library.stamps, wet=wet)
+        return next_looks(self.reading, self.workspace.library.stamps, wet=wet)
 
     def cautions(self) -> list[str]:
         """What the dealer should be told before money changes hands, a sentence each."""
@@ -86,14 +86,14 @@ class Asked:
 
     def card(self, issue: str) -> tuple[CardLine, ...]:
         """The card of an issue."""
-        return card_of(issue, self.desk.library.stamps)
+        return card_of(issue, self.workspace.library.stamps)
 
     def strip(self, issue: str) -> tuple[StripCell, ...]:
         """What the issue's ink bears of water, peroxide and watermark spirit.
 
         A stamp that is more likely none of the issues is not judged by one of them: unknown.
         """
-        library = self.desk.library
+        library = self.workspace.library
         if self.identification.none_of_these > 0.5:
             issue = ""
         return tolerance_strip(issue, library.stamps, library.treatments, self.reading)
@@ -102,17 +102,19 @@ class Asked:
         """The stock that matches, best first; for an empty line the latest noted."""
         if not self.text.strip():
             return self._latest(limit)
-        found = self.desk.index.find(self.text, limit)
+        found = self.workspace.index.find(self.text, limit)
         return [line for hit in found if (line := self._line(hit.number, hit.line, hit.spans))]
 
     def _latest(self, limit: int) -> list[StockLine]:
-        rows = reversed(self.desk.ledger.state.rows.get("items", {}).values())
+        rows = reversed(self.workspace.ledger.state.rows.get("items", {}).values())
         numbers = [row["number"] for row in islice(rows, limit)]
-        known = (number for number in numbers if number in self.desk.index)
-        return [line for each in known if (line := self._line(each, self.desk.index.line(each), ()))]
+        known = (number for number in numbers if number in self.workspace.index)
+        return [
+            line for each in known if (line := self._line(each, self.workspace.index.line(each), ()))
+        ]
 
     def _line(self, number: str, words: str, matched: tuple[tuple[int, int], ...]) -> StockLine | None:
-        row = self.desk.ledger.state.row("items", number)
+        row = self.workspace.ledger.state.row("items", number)
         if row is None:
             return None
         return StockLine(

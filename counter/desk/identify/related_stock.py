@@ -3,15 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Literal
+from typing import Literal
 
+from counter.desk.identify.line_query import Asked
 from counter.desk.treatments.case import item_by_number
+from counter.desk.workspace import Workspace
 from counter.judge.finds import finds
 from counter.values.item import Item, item_from_row
-
-if TYPE_CHECKING:
-    from counter.desk.desk import Desk
-    from counter.desk.identify.line_query import Asked
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,33 +32,33 @@ def stamp_in_hand(asked: Asked, issue: str) -> Item:
     """
     reading = asked.reading
     number = reading.first("stock_number")
-    kept = item_by_number(asked.desk.ledger, number) if number else None
+    kept = item_by_number(asked.workspace.ledger, number) if number else None
     if kept is not None:
         return kept
     letters = tuple(dict.fromkeys(each.value for each in reading.all("letters")))
     return Item("", issue=issue, plate=reading.first("plate"), letters=letters)
 
 
-def found_in_stock(desk: Desk, item: Item) -> tuple[FoundLine, ...]:
+def found_in_stock(workspace: Workspace, item: Item) -> tuple[FoundLine, ...]:
     """What of the stock adjoins the item or pairs with it: adjoining first, then by number.
 
     Only rows with its plate are looked at, so a large stock costs one pass over plate numbers.
     """
     if not item.issue or not item.plate or not item.letters:
         return ()
-    rows = (row for row in desk.ledger.rows("items") if row.get("plate") == item.plate)
+    rows = (row for row in workspace.ledger.rows("items") if row.get("plate") == item.plate)
     alike = [item_from_row(dict(row)) for row in rows if row.get("letters")]
-    known = {each.number: each for each in alike if each.number in desk.index}
+    known = {each.number: each for each in alike if each.number in workspace.index}
     return tuple(
         FoundLine(
             found.number,
             found.kind,
             found.words,
-            desk.index.line(found.number),
+            workspace.index.line(found.number),
             known[found.number].asking,
             known[found.number].kept,
             known[found.number].status,
         )
-        for found in finds(item, alike, desk.library.stamps)
+        for found in finds(item, alike, workspace.library.stamps)
         if found.number in known
     )

@@ -10,6 +10,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING, Any
 
 from counter.desk.stock.item_fields import FIELD, EditableField
+from counter.desk.workspace import Workspace
 from counter.reference.library import Library
 from counter.store.entry import Change
 from counter.store.ledger import Ledger
@@ -18,7 +19,6 @@ from counter.values.errors import InputError, UserError
 from counter.values.item import CoverFacts, Item, item_from_row, item_to_row
 
 if TYPE_CHECKING:
-    from counter.desk.desk import Desk
     from counter.judge.identify import Candidate
 
 _BLANK = Item("")
@@ -48,25 +48,25 @@ def _emptied(item: Item, field: EditableField) -> Item:
     return replace(item, cover=None if cover == CoverFacts() else cover)
 
 
-def save_field(desk: Desk, number: str, key: str, text: str) -> str:
+def save_field(workspace: Workspace, number: str, key: str, text: str) -> str:
     """Read, check and note one mended field; says what was noted. Raises UserError: nothing changed."""
     field = FIELD[key]
-    item = _piece(desk, number)
-    now = mended(item, key, text, desk.library)
+    item = _piece(workspace, number)
+    now = mended(item, key, text, workspace.library)
     if now == item:
         return f"{number}: the {field.label} stands so already; nothing was noted."
     if now.status != item.status:
-        _free_to_move(desk.ledger, item)
-    desk.ledger.note(f"{field.label} corrected", [Change("items", number, item_to_row(now))])
+        _free_to_move(workspace.ledger, item)
+    workspace.ledger.note(f"{field.label} corrected", [Change("items", number, item_to_row(now))])
     return f"Noted for {number}: {field.label} {field.said(now) or 'not noted'}."
 
 
-def note_issue(desk: Desk, number: str, found: Candidate) -> str:
+def note_issue(workspace: Workspace, number: str, found: Candidate) -> str:
     """Note a candidate as the issue of a piece, its value and colour with it. Raises UserError.
 
     A colour seen on a piece not identified before stays as it was seen.
     """
-    item = _piece(desk, number)
+    item = _piece(workspace, number)
     if item.issue == found.issue_id:
         return f"{number} is {found.name} already; nothing was noted."
     seen = item.colour if not item.issue else ""
@@ -74,12 +74,12 @@ def note_issue(desk: Desk, number: str, found: Candidate) -> str:
         item, issue=found.issue_id, denomination=found.denomination, colour=seen or found.colour
     )
     verb = "identified anew" if item.issue else "identified"
-    desk.ledger.note(verb, [Change("items", number, item_to_row(now))])
+    workspace.ledger.note(verb, [Change("items", number, item_to_row(now))])
     return f"Noted for {number}: {found.name}."
 
 
-def _piece(desk: Desk, number: str) -> Item:
-    row = desk.ledger.row("items", number)
+def _piece(workspace: Workspace, number: str) -> Item:
+    row = workspace.ledger.row("items", number)
     if row is None:
         raise UserError(f"There is no stock number {number}.")
     return item_from_row(row)

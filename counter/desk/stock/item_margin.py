@@ -29,7 +29,7 @@ class ItemMargin:
 
 def item_margin(trading: Trading, item: Item, made: Suggestion) -> ItemMargin:
     """Work them out by the house's own rates; the offer is for the price suggested, or asked."""
-    row = trading.desk.ledger.row("purchases", item.purchase) if item.purchase else None
+    row = trading.ledger.row("purchases", item.purchase) if item.purchase else None
     part = NO_VAT if item.scheme == "none" else trading.vat_part()
     left = None
     if item.cost is not None and item.asking is not None and item.status in ("in stock", "reserved"):

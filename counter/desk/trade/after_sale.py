@@ -99,7 +99,7 @@ def ways_open(trading: Trading, sale: Sale) -> tuple[str, ...]:
 
 def sale_with(trading: Trading, item: str, day: str) -> str:
     """The sale (or refund) in which a piece moved on a day, "" for none."""
-    for row in trading.desk.ledger.rows("sales"):
+    for row in trading.ledger.rows("sales"):
         if row["date"] == day and any(line["item"] == item for line in row.get("lines", ())):
             return str(row["id"])
     return ""
@@ -107,14 +107,14 @@ def sale_with(trading: Trading, item: str, day: str) -> str:
 
 def pieces_left(trading: Trading, sale: Sale) -> tuple[str, ...]:
     """The pieces of a sale that did not come back."""
-    gone = refunded(trading.desk.ledger, sale.id)
+    gone = refunded(trading.ledger, sale.id)
     return tuple(line.item for line in sale.lines if line.item not in gone)
 
 
 def find_sales(trading: Trading, words: str = "") -> list[SaleFound]:
     """Sales that hold every word (number, day, buyer, state, pieces), newest first, at most MOST."""
     wanted = words.casefold().split()
-    ledger = trading.desk.ledger
+    ledger = trading.ledger
     names = {row["id"]: row.get("name", "") for row in ledger.rows("people")}
     found = []
     for row in ledger.rows("sales"):
@@ -140,17 +140,17 @@ def _state(row: Mapping[str, Any]) -> str:
 
 
 def _found(trading: Trading, sale: Sale) -> SaleFound:
-    buyer = person(trading.desk.ledger, sale.buyer)
+    buyer = person(trading.ledger, sale.buyer)
     owed = to_pay(sale) if sale.status in ("deposit", "complete") and not sale.refund_of else 0
     first = sale.lines[0] if sale.lines else None
-    item = trading.desk.item(first.item) if first and not first.words else None
-    words = short_line(item, trading.desk.names) if item else first.words if first else ""
+    item = trading.workspace.item(first.item) if first and not first.words else None
+    words = short_line(item, trading.names) if item else first.words if first else ""
     return SaleFound(sale, buyer.name if buyer else "", owed, words)
 
 
 def look_up_sale(trading: Trading, number: str) -> SaleFound:
     """A sale as the list shows it. Raises UserError when there is none."""
-    return _found(trading, read_sale(trading.desk.ledger, number))
+    return _found(trading, read_sale(trading.ledger, number))
 
 
 def _serial(number: str) -> int:

@@ -35,7 +35,7 @@ def cash_words(trading: Trading, day: str) -> tuple[str, ...]:
     most = f"; the law's limit is {limit_words(limit)}" if limit else ""
     said = []
     for near in cash_near(trading.house, day):
-        known = person(trading.desk.ledger, near.person)
+        known = person(trading.ledger, near.person)
         sums = (("paid", near.cash.paid), ("had", near.cash.received))
         told = " and ".join(f"{way} {pounds(pence)}" for way, pence in sums if pence)
         who = known.name if known and known.name else near.person

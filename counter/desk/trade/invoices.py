@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from pathlib import Path
 
-from counter.desk.desk import Desk
 from counter.desk.trade.trading import Trading
+from counter.desk.workspace import Workspace
 from counter.documents.invoices import Paper, purchase_invoice, sale_invoice
 from counter.documents.write_file import write_whole
 from counter.trade.after_sale import read_sale
@@ -15,7 +15,7 @@ from counter.values.paths import path_of
 
 def paper_of(trading: Trading, number: str) -> Paper:
     """The invoice of a sale, or of a purchase from the public. Raises UserError."""
-    ledger, names = trading.desk.ledger, trading.desk.names
+    ledger, names = trading.ledger, trading.names
     if ledger.row("purchases", number):
         return purchase_invoice(trading.house, read_purchase(ledger, number), names)
     return sale_invoice(trading.house, read_sale(ledger, number), names)
@@ -23,19 +23,19 @@ def paper_of(trading: Trading, number: str) -> Paper:
 
 def paper_person(trading: Trading, number: str) -> str:
     """Who stands on the paper of a number: a person's id, or ""."""
-    ledger = trading.desk.ledger
+    ledger = trading.ledger
     row = ledger.row("purchases", number) or ledger.row("sales", number) or {}
     return str(row.get("seller") or row.get("buyer") or "")
 
 
-def file_path(desk: Desk, typed: str) -> Path:
+def file_path(workspace: Workspace, typed: str) -> Path:
     """Where a file goes: as typed, ~ understood; a bare name goes into the data folder."""
     path = path_of(typed)
-    return path if path.is_absolute() else desk.ledger.folder / path
+    return path if path.is_absolute() else workspace.ledger.folder / path
 
 
-def write_file(desk: Desk, typed: str, content: str) -> Path:
+def write_file(workspace: Workspace, typed: str, content: str) -> Path:
     """Write a file whole, over one of that name (the screen says so); where it is. Raises UserError."""
-    path = file_path(desk, typed)
+    path = file_path(workspace, typed)
     write_whole(path, content, over=True)
     return path

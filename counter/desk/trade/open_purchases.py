@@ -47,28 +47,28 @@ class OpenPurchase:
 
 def owing(trading: Trading, number: str) -> OpenPurchase:
     """One purchase. Raises UserError when there is none."""
-    purchase = read_purchase(trading.desk.ledger, number)
-    return _owing(trading, purchase, still_owed(trading.desk.ledger, purchase))
+    purchase = read_purchase(trading.ledger, number)
+    return _owing(trading, purchase, still_owed(trading.ledger, purchase))
 
 
 def open_purchases(trading: Trading) -> list[OpenPurchase]:
     """Every purchase with something still to complete, the newest first: it is best remembered."""
-    found = [_owing(trading, *each) for each in all_owed(trading.desk.ledger)]
+    found = [_owing(trading, *each) for each in all_owed(trading.ledger)]
     return found[::-1]
 
 
 def _owing(trading: Trading, purchase: Purchase, owed: tuple[str, ...]) -> OpenPurchase:
-    seller = person(trading.desk.ledger, purchase.seller)
-    first = trading.desk.item(purchase.items[0]) if purchase.items else None
-    words = short_line(first, trading.desk.names) if first else purchase.words
+    seller = person(trading.ledger, purchase.seller)
+    first = trading.workspace.item(purchase.items[0]) if purchase.items else None
+    words = short_line(first, trading.names) if first else purchase.words
     more = f" and {len(purchase.items) - 1} more" if len(purchase.items) > 1 else ""
     return OpenPurchase(purchase, owed, seller.name if seller else "", words + more)
 
 
 def answers(trading: Trading, number: str) -> Mapping[str, str]:
     """What is known so far, by the keys of QUESTIONS."""
-    purchase = read_purchase(trading.desk.ledger, number)
-    seller = person(trading.desk.ledger, purchase.seller)
+    purchase = read_purchase(trading.ledger, number)
+    seller = person(trading.ledger, purchase.seller)
     known = {key: str(getattr(purchase, key, "")) for key, _, _ in QUESTIONS}
     known["seller"] = seller.name if seller else ""
     known["address"] = seller.address if seller else ""

@@ -34,7 +34,7 @@ class PersonSummary:
 
 def people_summaries(trading: Trading, words: str = "") -> list[PersonSummary]:
     """Everybody whose number, name or address holds every word, by name; the erased last."""
-    ledger = trading.desk.ledger
+    ledger = trading.ledger
     sold: dict[str, int] = {}
     bought: dict[str, int] = {}
     for table, field, count in (("purchases", "seller", sold), ("sales", "buyer", bought)):
@@ -53,7 +53,7 @@ def people_summaries(trading: Trading, words: str = "") -> list[PersonSummary]:
 
 def known(trading: Trading, key: str) -> Person:
     """A person by number. Raises UserError when there is none."""
-    found = person(trading.desk.ledger, key)
+    found = person(trading.ledger, key)
     if found is None:
         raise UserError(f"There is no person {key}.")
     return found
@@ -63,7 +63,7 @@ def note_details(trading: Trading, key: str, details: dict[str, str]) -> Person:
     """Note details of a person; the number and an erasure cannot be set. Raises UserError."""
     if "id" in details or "erased" in details:
         raise InputError("The number and the erasure of a person cannot be set.")
-    return complete_person(trading.desk.ledger, key, **details)
+    return complete_person(trading.ledger, key, **details)
 
 
 def erasure_words(done: Erasure) -> list[str]:

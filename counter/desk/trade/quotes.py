@@ -13,7 +13,7 @@ from counter.values.quote import QuoteLine, RunningQuote
 
 def take_kept(trading: Trading, number: str, day: str = "") -> RunningQuote:
     """A kept quote as the quote in hand. Raises UserError when it was taken or its day is past."""
-    order = order_from_quote(trading.desk.ledger, number, day or trading.today)
+    order = order_from_quote(trading.ledger, number, day or trading.today)
     lines = tuple(
         QuoteLine(each.item, each.words or _words(trading, each.item), each.price_pence)
         for each in order.lines
@@ -25,8 +25,8 @@ def take_kept(trading: Trading, number: str, day: str = "") -> RunningQuote:
 
 
 def _words(trading: Trading, number: str) -> str:
-    item = trading.desk.item(number)
-    return short_line(item, trading.desk.names) if item else ""
+    item = trading.workspace.item(number)
+    return short_line(item, trading.names) if item else ""
 
 
 def quote_head(quote: Quote) -> str:

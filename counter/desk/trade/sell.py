@@ -78,7 +78,7 @@ def priced(
         asked = item.asking if price is None else price
         if asked is None and not free:
             raise InputError(f"{number} has no asking price; write {number}=72.50.")
-        lines.append(QuoteLine(number, short_line(item, trading.desk.names), asked or 0))
+        lines.append(QuoteLine(number, short_line(item, trading.names), asked or 0))
     return RunningQuote(tuple(lines))
 
 
@@ -115,7 +115,7 @@ def _order(trading: Trading, running: RunningQuote, day: str) -> Order:
     discount = running.before - running.total
     if not running.kept:
         return Order(day, lines, discount_pence=discount)
-    kept = order_from_quote(trading.desk.ledger, running.kept, day)
+    kept = order_from_quote(trading.ledger, running.kept, day)
     same = order_total(kept) == running.total
     foreign = kept.foreign if same else None  # it was turned once, for that sum
     return replace(kept, lines=lines, discount_pence=discount, foreign=foreign)

@@ -22,7 +22,7 @@ def split_lot(
 
 def break_up(trading: Trading, number: str, pieces: Sequence[tuple[str, int]], day: str = "") -> Bought:
     """Break a lot that came in as one line into pieces, each its words and its expected pence."""
-    items = [read_piece(words, trading.desk.library).item for words, _ in pieces]
+    items = [read_piece(words, trading.library).item for words, _ in pieces]
     expected = [price for _, price in pieces]
     return break_lot(trading.house, number, items, expected, day or trading.today)
 

@@ -6,9 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from counter.desk.desk import Desk
 from counter.desk.stock.item_from_text import ReadPiece, read_piece
 from counter.desk.trade.purchase_line import DealLine, read_deal_line
+from counter.desk.workspace import Workspace
 from counter.judge.price.comparables import Evidence
 from counter.judge.price.offer import Offer, offer
 from counter.judge.price.price_chart import Picture, picture
@@ -35,23 +35,26 @@ class ReadDeal:
 
 
 class Trading:
-    """The verbs of buying, pricing and the book over an open desk."""
+    """The verbs of buying, pricing and the book over what is open on the desk."""
 
-    def __init__(self, desk: Desk) -> None:
-        self.desk = desk
-        self.house = House(desk.ledger, desk.library.money)
-        self.book = Book(self.house, desk.names)
+    def __init__(self, workspace: Workspace) -> None:
+        self.workspace = workspace
+        self.library = workspace.library
+        self.ledger = workspace.ledger
+        self.names = workspace.names
+        self.house = House(self.ledger, self.library.money)
+        self.book = Book(self.house, self.names)
 
     @property
     def today(self) -> str:
         """The desk's day, ISO."""
-        return self.desk.today().isoformat()
+        return self.workspace.today().isoformat()
 
     def read_deal(self, text: str, day: str = "", scheme: str = "") -> ReadDeal:
         """Read a purchase line back without noting anything. Raises UserError in one sentence."""
         when = day or self.today
-        line = read_deal_line(text, self.desk.library.money.currencies)
-        pieces = tuple(read_piece(words, self.desk.library) for words, _ in line.pieces)
+        line = read_deal_line(text, self.library.money.currencies)
+        pieces = tuple(read_piece(words, self.library) for words, _ in line.pieces)
         total, foreign = line.amount, None
         if line.currency.code != "GBP":
             foreign = self.house.foreign(line.currency.code, line.amount, when)
@@ -77,14 +80,14 @@ class Trading:
 
     def item(self, number: str) -> Item:
         """A piece by its stock number; raises UserError when there is none."""
-        found = self.desk.item(number)
+        found = self.workspace.item(number)
         if found is None:
             raise UserError(f"There is no stock number {number}.")
         return found
 
     def schedule(self) -> Schedule:
         """The house schedule with the dealer's own edits."""
-        return Schedule(self.desk.library.money.schedule, self.house.own_factors())
+        return Schedule(self.library.money.schedule, self.house.own_factors())
 
     def price(self, item: Item) -> Suggestion:
         """A price for a piece (in stock or in the hand) from own sales and asking prices."""
@@ -100,7 +103,7 @@ class Trading:
         """Own sales that stand and asking prices of the same issue."""
         if not subject.issue:
             return
-        ledger = self.desk.ledger
+        ledger = self.ledger
         items = {
             row["number"]: row for row in ledger.rows("items") if row.get("issue") == subject.issue
         }
@@ -136,4 +139,4 @@ class Trading:
         """What to offer at most at an expected resale; `profit` None is the house's own share."""
         wanted = percent_of(resale, self.house.business.profit_percent)
         left = wanted if profit is None else profit
-        return offer(resale, left, self.vat_part(), self.desk.library.money)
+        return offer(resale, left, self.vat_part(), self.library.money)
