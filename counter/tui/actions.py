@@ -13,7 +13,7 @@ from typing import Protocol, cast
 
 from textual.binding import Binding, BindingType
 
-from counter.tui.kit.action import EVERYWHERE, Action, Help
+from counter.tui.widgets.action import EVERYWHERE, Action, Help
 
 # fmt: off
 _EVERYWHERE = (
@@ -54,47 +54,47 @@ class Words(Protocol):
 
 #: The folder of each screen's words by place: a new screen is added here.
 PLACES: dict[str, str] = {
-    "counter": "counter",
-    "look": "look",
-    "quote": "selling.quote",
-    "sale": "selling.sale",
-    "keep": "selling.keep",
-    "kept": "selling.kept",
-    "paper": "books.paper",
-    "filing": "files.filing",
-    "day": "books.day",
-    "till": "books.till",
-    "owed": "buying.owed",
-    "lot": "buying.lot",
-    "book": "books.book",
-    "sales": "selling.sales",
-    "settle": "selling.settle",
-    "people": "books.people",
-    "person": "books.person",
-    "house": "books.house",
-    "piece": "stock.piece",
-    "mend": "stock.mend",
-    "cover": "cover",
-    "treat": "care.treat",
-    "treatment": "care.treatment",
-    "strength": "care.strength",
-    "bath_checks": "care.bath_checks",
-    "bath": "care.bath",
-    "bath_end": "care.bath_end",
-    "data": "files.data",
-    "data_file": "files.data_file",
-    "stock_list": "stock.stock_list",
-    "columns": "stock.columns",
-    "conflicts": "files.conflicts",
-    "find": "guide.finder",
-    "help": "guide.help",
+    "counter": "counter.words",
+    "look": "examine.words",
+    "quote": "quote_words",
+    "sale": "sell_words",
+    "keep": "save_quote_words",
+    "kept": "saved_quotes_words",
+    "paper": "invoice_words",
+    "filing": "save_file_words",
+    "day": "day.words",
+    "till": "cash_box_words",
+    "owed": "complete_purchase_words",
+    "lot": "split_lot_words",
+    "book": "stock_book.words",
+    "sales": "sales_words",
+    "settle": "after_sale_words",
+    "people": "people_words",
+    "person": "person_words",
+    "house": "settings_words",
+    "piece": "item.words",
+    "mend": "edit_item_words",
+    "cover": "cover.words",
+    "treat": "treatments.words",
+    "treatment": "treatment.words",
+    "strength": "peroxide.words",
+    "bath_checks": "treatment_checks.words",
+    "bath": "treatment_timer.words",
+    "bath_end": "treatment_done_words",
+    "data": "data_files_words",
+    "data_file": "data_job.words",
+    "stock_list": "import_stock.words",
+    "columns": "import_columns_words",
+    "conflicts": "conflicts_words",
+    "find": "command_palette_words",
+    "help": "help_words",
 }
 
 
 @cache
 def words_of(place: str) -> Words:
     """A screen's words, read when the screen is first asked for: the first frame waits for its own."""
-    return cast(Words, import_module(f"counter.tui.{PLACES[place]}.words"))
+    return cast(Words, import_module(f"counter.tui.screens.{PLACES[place]}"))
 
 
 def every_action() -> tuple[Action, ...]:

@@ -16,30 +16,30 @@ from textual.app import App
 from textual.message import Message
 
 from counter.tui.actions import bindings_on
-from counter.tui.counter.screen import CounterScreen
 from counter.tui.crash import write_log
-from counter.tui.kit.action import EVERYWHERE
-from counter.tui.kit.sheet import Sheet
 from counter.tui.office import Office
+from counter.tui.screens.counter.screen import CounterScreen
 from counter.tui.theme import NIGHT, THEMES, theme_for
+from counter.tui.widgets.action import EVERYWHERE
+from counter.tui.widgets.base_screen import BaseScreen
 from counter.values.errors import UserError
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
-    from counter.tui.care.bath.watch import BathWatch
-    from counter.tui.counter.board import Board
+    from counter.tui.screens.counter.board import Board
+    from counter.tui.screens.treatment_timer.watch import BathWatch
 
 #: Seconds between two looks at a stock that is still being read.
 _GROWS = 0.25
 #: Screens that are read in once the stock can be searched, so that their first key is quick too.
 _OPENED_LATER = (
-    "counter.tui.selling.quote.screen",
-    "counter.tui.look.screen",
-    "counter.tui.cover.opening",
-    "counter.tui.care.treat.screen",
-    "counter.tui.stock.piece.screen",
-    "counter.tui.selling.sale.screen",
-    "counter.tui.books.day.screen",
+    "counter.tui.screens.quote",
+    "counter.tui.screens.examine.screen",
+    "counter.tui.screens.cover.opening",
+    "counter.tui.screens.treatments.screen",
+    "counter.tui.screens.item.screen",
+    "counter.tui.screens.sell",
+    "counter.tui.screens.day.screen",
 )
 
 
@@ -178,7 +178,7 @@ class CounterApp(Office):
 
     def action_do(self, name: str) -> None:
         """Carry out an action: the screen's own way first, the app's else."""
-        if isinstance(self.screen, Sheet) and self.screen.busy:
+        if isinstance(self.screen, BaseScreen) and self.screen.busy:
             self.screen.action_do(name)  # it works, and says how it is stopped
             return
         method = getattr(self.screen, f"do_{name}", None) or getattr(self, f"do_{name}")
@@ -189,17 +189,17 @@ class CounterApp(Office):
 
     def do_help(self) -> None:
         """Open help for the screen in front."""
-        from counter.tui.guide.help.screen import HelpSheet
+        from counter.tui.screens.help import HelpScreen
 
-        if not isinstance(self.screen, HelpSheet):
-            self.push_screen(HelpSheet(getattr(self.screen, "PLACE", "counter")))
+        if not isinstance(self.screen, HelpScreen):
+            self.push_screen(HelpScreen(getattr(self.screen, "NAME", "counter")))
 
     def do_find(self) -> None:
         """Open the finder of actions for the screen in front."""
-        from counter.tui.guide.finder.screen import Finder
+        from counter.tui.screens.command_palette import CommandPalette
 
-        if not isinstance(self.screen, Finder):
-            self.push_screen(Finder(getattr(self.screen, "PLACE", "counter")), self._found)
+        if not isinstance(self.screen, CommandPalette):
+            self.push_screen(CommandPalette(getattr(self.screen, "NAME", "counter")), self._found)
 
     def _found(self, name: str | None) -> None:
         if name:
@@ -208,7 +208,7 @@ class CounterApp(Office):
     def mind_baths(self) -> None:
         """While a bath runs: keep it in sight on every screen."""
         if self.desk and not self.baths and self.desk.bath_running:
-            from counter.tui.care.bath.watch import BathWatch
+            from counter.tui.screens.treatment_timer.watch import BathWatch
 
             self.baths = BathWatch(self, self.desk.baths, self._no_bath)
 
@@ -217,10 +217,10 @@ class CounterApp(Office):
 
     def do_baths(self) -> None:
         """The running baths, unless they are in front."""
-        from counter.tui.care.bath.screen import BathSheet
+        from counter.tui.screens.treatment_timer.screen import TreatmentTimerScreen
 
-        if self.desk and not isinstance(self.screen, BathSheet):
-            self.push_screen(BathSheet(self.desk))
+        if self.desk and not isinstance(self.screen, TreatmentTimerScreen):
+            self.push_screen(TreatmentTimerScreen(self.desk))
 
     def do_open_demo(self) -> None:
         """Put your own stock aside and open the invented dealer's instead."""
@@ -275,7 +275,7 @@ class CounterApp(Office):
 
     def _tell(self, sentence: str) -> None:
         """Say what is wrong on the screen in front."""
-        front = self.screen if isinstance(self.screen, Sheet) else self._counter
+        front = self.screen if isinstance(self.screen, BaseScreen) else self._counter
         front.say(sentence, wrong=True)
 
     def _keep_drafts(self) -> None:

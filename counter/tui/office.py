@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from textual.app import App
 
-from counter.tui.counter.board import Board
-from counter.tui.kit.sheet import Sheet
+from counter.tui.screens.counter.board import Board
+from counter.tui.widgets.base_screen import BaseScreen
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
@@ -27,50 +27,50 @@ class Office(App[None]):
         """The stock or the quote may be another now: the counter looks again."""
         raise NotImplementedError
 
-    def _enter(self, room: Sheet) -> None:
+    def _enter(self, room: BaseScreen) -> None:
         if type(self.screen) is not type(room):
             self.push_screen(room, lambda _: self.renewed())
 
     def do_day(self) -> None:
         """The day: takings, the box, what is still to complete."""
-        from counter.tui.books.day.screen import DaySheet
+        from counter.tui.screens.day.screen import DayScreen
 
         if self.desk:
-            self._enter(DaySheet(self.desk))
+            self._enter(DayScreen(self.desk))
 
     def do_book(self) -> None:
         """The stock book of a period."""
-        from counter.tui.books.book.screen import BookSheet
+        from counter.tui.screens.stock_book.screen import StockBookScreen
 
         if self.desk:
-            self._enter(BookSheet(self.desk))
+            self._enter(StockBookScreen(self.desk))
 
     def do_sales(self) -> None:
         """The sales, found again."""
-        from counter.tui.selling.sales.screen import SalesSheet
+        from counter.tui.screens.sales import SalesScreen
 
         if self.desk:
-            self._enter(SalesSheet(self.desk))
+            self._enter(SalesScreen(self.desk))
 
     def do_people(self) -> None:
         """The people."""
-        from counter.tui.books.people.screen import PeopleSheet
+        from counter.tui.screens.people import PeopleScreen
 
         if self.desk:
-            self._enter(PeopleSheet(self.desk))
+            self._enter(PeopleScreen(self.desk))
 
     def do_house(self) -> None:
         """The house's settings."""
-        from counter.tui.books.house.screen import HouseSheet
+        from counter.tui.screens.settings import SettingsScreen
 
         if self.desk:
-            self._enter(HouseSheet(self.desk))
+            self._enter(SettingsScreen(self.desk))
 
     def do_kept(self) -> None:
         """The kept quotes."""
-        from counter.tui.selling.kept.screen import KeptSheet
+        from counter.tui.screens.saved_quotes import SavedQuotesScreen
 
         if self.desk:
             under = self.screen
-            say = under.say if isinstance(under, Sheet) else lambda _: None
-            self._enter(KeptSheet(self.board, self.desk, say))
+            say = under.say if isinstance(under, BaseScreen) else lambda _: None
+            self._enter(SavedQuotesScreen(self.board, self.desk, say))

@@ -13,8 +13,8 @@ from pathlib import Path
 import pytest
 
 from counter.store.ledger import Ledger
-from counter.tui.care.bath.digits import large
-from counter.tui.care.bath.telling import order_words
+from counter.tui.screens.treatment_timer.digits import large
+from counter.tui.screens.treatment_timer.telling import order_words
 from counter.values.item import item_from_row
 from tests.benchmarks.terminal import Terminal
 from tests.tui.bath_stall import STAGES, Clocks, open_own, plan, stocked
@@ -304,7 +304,9 @@ def test_a_lamp_and_a_weight_are_timed_too(tmp_path: Path) -> None:
 
 def test_nothing_is_loaded_or_timed_while_no_bath_runs(tmp_path: Path) -> None:
     stocked(tmp_path)
-    code = "import counter.tui.app, sys; print('counter.tui.care.bath.watch' in sys.modules)"
+    code = (
+        "import counter.tui.app, sys; print('counter.tui.screens.treatment_timer.watch' in sys.modules)"
+    )
     said = subprocess.run([sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True)
     assert said.stdout.strip() == "False", said.stderr
 

@@ -20,7 +20,7 @@ from counter.store.entry import Change
 from counter.store.ledger import Ledger
 from counter.store.verify import verify
 from counter.tui.app import CounterApp
-from counter.tui.files.data_file.paths import complete, read_path
+from counter.tui.screens.data_job.paths import complete, read_path
 from tests.tui.conftest import LIBRARY, NOW, Stall
 
 LIST = (

@@ -4,7 +4,7 @@ import re
 
 import pytest
 
-from counter.tui.books.day.bars import bar
+from counter.tui.screens.day.bars import bar
 from tests.tui.conftest import open_stall
 from tests.tui.test_counter import HOSTILE
 from tests.tui.test_sale import desk_of, quoted, walk

@@ -7,8 +7,8 @@ from pathlib import Path
 import pytest
 
 from counter.tui.actions import actions_on, every_action, help_for
-from counter.tui.kit.action import EVERYWHERE
-from counter.tui.kit.foot import Foot
+from counter.tui.widgets.action import EVERYWHERE
+from counter.tui.widgets.key_bar import KeyBar
 
 TUI = Path(__file__).resolve().parents[2] / "counter" / "tui"
 PLACES = sorted({each.screen for each in every_action()} - {EVERYWHERE})
@@ -34,7 +34,7 @@ def test_every_screen_has_help_and_every_action_a_sentence(place: str) -> None:
 
 @pytest.mark.parametrize("place", PLACES)
 def test_the_foot_line_is_whole_at_80_columns(place: str) -> None:
-    foot = Foot(place)
+    foot = KeyBar(place)
     shown = {action.id for action in foot.fitting(80)}
     left_out = {action.id for action in foot.actions if action.foot < 10} - shown
     assert not left_out and {"help", "find"} <= shown
@@ -51,4 +51,4 @@ def test_no_screen_hands_text_to_a_markup_parser() -> None:
             where = f"{path.name}:{node.lineno}"
             assert name not in PARSES_MARKUP, f"{where}: draw it with kit/drawn.py instead"
             assert name not in ("from_markup", "escape"), where
-            assert name != "notify", f"{where}: tell it above the foot line (Sheet.say)"
+            assert name != "notify", f"{where}: tell it above the foot line (BaseScreen.say)"

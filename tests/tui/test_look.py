@@ -6,8 +6,8 @@ import re
 import pytest
 
 from counter.judge.finds import finds
-from counter.tui.kit.entry import Entry
-from counter.tui.look.looks_pane import Looks
+from counter.tui.screens.examine.looks_pane import Looks
+from counter.tui.widgets.text_entry import TextEntry
 from counter.values.item import Item, item_from_row
 from tests.tui.conftest import Stall, open_stall
 from tests.tui.test_counter import HOSTILE
@@ -108,7 +108,7 @@ def test_looks_that_wet_only_when_asked() -> None:
 def test_a_purchase_keeps_its_price() -> None:
     async def walked() -> None:
         async with open_stall() as stall:
-            stall.app.screen.query_one("#ask", Entry).value = "bt 2d blue pl 3 KC £45 cash"
+            stall.app.screen.query_one("#ask", TextEntry).value = "bt 2d blue pl 3 KC £45 cash"
             await look(stall, "")
             await stall.press("1", "1")
             await stall.press("escape")
@@ -193,7 +193,7 @@ def test_hostile_text_in_the_count() -> None:
         async with open_stall() as stall:
             await look(stall, "1d red")
             await stall.press("tab", "tab")
-            count = stall.app.screen.query_one("#count", Entry)
+            count = stall.app.screen.query_one("#count", TextEntry)
             for text in HOSTILE:
                 count.value = ""
                 await stall.pilot.pause()
@@ -213,7 +213,7 @@ def test_hostile_text_in_the_count() -> None:
 def test_any_line_can_be_looked_at() -> None:
     async def walked() -> None:
         async with open_stall() as stall:
-            ask = stall.app.screen.query_one("#ask", Entry)
+            ask = stall.app.screen.query_one("#ask", TextEntry)
             for text in ("[/] [red]x \\", "切手 🏷 \u202eabc", "x" * 3000, ""):
                 ask.value = ""
                 ask.insert_text_at_cursor(text)

@@ -11,7 +11,7 @@ import pytest
 
 from counter.describe.description import long_form
 from counter.store.entry import Change
-from counter.tui.stock.piece.pixels import read_points
+from counter.tui.screens.item.pixels import read_points
 from counter.values.errors import UserError
 from counter.values.item import Certificate, CoverFacts, Fault, Item, TreatmentDone, item_to_row
 from counter.values.money import pounds

@@ -4,9 +4,9 @@ import re
 
 import pytest
 
-from counter.tui.counter.screen import CounterScreen
-from counter.tui.kit.form import Form
-from counter.tui.selling.quote.screen import QuoteSheet
+from counter.tui.screens.counter.screen import CounterScreen
+from counter.tui.screens.quote import QuoteScreen
+from counter.tui.widgets.form import Form
 from tests.tui.conftest import Stall, open_stall
 from tests.tui.test_counter import HOSTILE
 from tests.tui.test_sale import desk_of, quoted, walk
@@ -135,7 +135,7 @@ def test_from_the_paper_of_a_sale_escape_leads_to_the_counter() -> None:
             await quoted(stall)
             await stall.press("f6", "1", "enter")
             await stall.press("escape")
-            assert isinstance(stall.app.screen, QuoteSheet)  # not sold: the quote again
+            assert isinstance(stall.app.screen, QuoteScreen)  # not sold: the quote again
             await stall.press("f6", "f9")
             await stall.wait_for("Noted as")
             await stall.press("escape")

@@ -9,9 +9,9 @@ from tempfile import TemporaryDirectory
 import pytest
 
 from counter.reference.library import Library
-from counter.tui.care.strength.bar import bar_lines
-from counter.tui.kit.entry import Entry
-from counter.tui.kit.form import Form
+from counter.tui.screens.peroxide.bar import bar_lines
+from counter.tui.widgets.form import Form
+from counter.tui.widgets.text_entry import TextEntry
 from counter.values.strength_words import read_label
 from tests.tui.bath_stall import Clocks, open_own, stocked
 from tests.tui.conftest import Stall, open_stall
@@ -42,7 +42,7 @@ async def at_home(
 
 async def put(stall: Stall, where: str, text: str) -> None:
     """Text in a field at once, as a paste brings it."""
-    entry = stall.app.screen.query_one(where, Entry)
+    entry = stall.app.screen.query_one(where, TextEntry)
     entry.value = ""
     entry.insert_text_at_cursor(text)
     await stall.pilot.pause()

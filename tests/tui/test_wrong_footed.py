@@ -28,7 +28,7 @@ from counter.store.entry import Change
 from counter.store.ledger import Ledger
 from counter.store.verify import verify
 from counter.tui.app import CounterApp
-from counter.tui.counter.bought_pane import BoughtPane
+from counter.tui.screens.counter.bought_pane import BoughtPane
 from tests.ledger.stock import BadDisk
 from tests.tui.conftest import LIBRARY, NOW, Stall
 

@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 
 from counter.cli.main import main
-from counter.tui.files.data_file.paths import Completed, complete, read_path
+from counter.tui.screens.data_job.paths import Completed, complete, read_path
 from counter.values.errors import InputError
 from counter.values.paths import path_of
 

@@ -1,0 +1,97 @@
+"""The cash box: the float, an expense, money banked; counting it closes the day."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from textual.app import ComposeResult
+
+from counter.desk.trade.cash_box import note_box
+from counter.trade.day_totals import close_day, look_at_day
+from counter.tui.actions import bindings_on
+from counter.tui.widgets.form import Field, Form
+from counter.tui.widgets.form_screen import FormScreen
+from counter.tui.widgets.heading import Heading
+from counter.tui.widgets.key_bar import KeyBar
+from counter.tui.widgets.status_line import StatusLine
+from counter.values.dates import day_words
+from counter.values.money import pounds, read_pence
+
+if TYPE_CHECKING:
+    from counter.desk.desk import Desk
+
+_COUNTED = "counted"
+_LABELS = {
+    "float": ("float", "What is put in to begin with."),
+    "expense": ("expense paid", "Out of the box: a sum, then what for, as 12 table fee."),
+    "banked": ("banked", "Taken out of the box to the bank."),
+    "drawn": ("drawn", "Taken out of the box for yourself."),
+    "put in": ("put in", "Further cash put in."),
+}
+
+
+class CashBoxScreen(FormScreen):
+    """Each sum is noted as it is entered."""
+
+    NAME = "till"
+    BINDINGS = bindings_on("till")
+
+    def __init__(self, desk: Desk, day: str) -> None:
+        super().__init__()
+        self.desk = desk
+        self.day = day
+
+    def compose(self) -> ComposeResult:
+        """What the box should hold, and what is noted of it."""
+        yield Heading(self._head)
+        yield Form(self.fields(), near=True)
+        yield StatusLine()
+        yield KeyBar(self.NAME)
+
+    def _head(self) -> str:
+        box = look_at_day(self.desk.trading.book, self.day).box
+        return f"The box on {day_words(self.day)}: it should hold {pounds(box)}"
+
+    def fields(self) -> tuple[Field, ...]:
+        """A line for each kind with what was noted today, and the count."""
+        noted: dict[str, int] = {}
+        counted = ""
+        for row in self.desk.ledger.rows("cash"):
+            if row["date"] != self.day:
+                continue
+            if row["kind"] == "day closed":
+                counted = f"{pounds(row['pence'])}, closed"
+            else:
+                noted[row["kind"]] = noted.get(row["kind"], 0) + row["pence"]
+        lines = [
+            Field(kind, label, pounds(noted[kind]) if kind in noted else "", (), hint)
+            for kind, (label, hint) in _LABELS.items()
+        ]
+        closing = "Count the box and enter the sum: that closes the day, once."
+        return (*lines, Field(_COUNTED, "counted: close the day", counted, (), closing))
+
+    def raw(self, field: Field) -> str:
+        """A further sum is typed, not the one that stands there."""
+        return ""
+
+    def take(self, key: str, value: str) -> str:
+        """Note a sum, with what for behind it."""
+        book = self.desk.trading.book
+        figure, _, words = value.strip().partition(" ")
+        if key == _COUNTED:
+            done = close_day(book, self.day, read_pence(value, "what was counted"))
+            off = done.difference or 0
+            same = "as it should be" if not off else f"{pounds(off)} against what it should hold"
+            return f"{day_words(self.day)} is closed with {pounds(done.counted or 0)}: {same}."
+        note_box(book, key, read_pence(figure, "a sum of cash"), self.day, words)
+        return f"Noted: {_LABELS[key][0]} {pounds(read_pence(figure))}. Ctrl+T takes it back."
+
+    def renew(self) -> None:
+        """The box follows."""
+        super().renew()
+        self.query_one(Heading).refresh()
+
+    def do_take_back(self) -> None:
+        """Reverse the last entry."""
+        self.say_done(self.desk.take_back)
+        self.renew()

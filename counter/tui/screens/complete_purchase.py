@@ -1,0 +1,118 @@
+"""Complete a purchase: each answer is noted at once; the lot's split and its paper are a key away."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from textual.app import ComposeResult
+
+from counter.desk.trade.open_purchases import (
+    CHOICES,
+    QUESTIONS,
+    answers,
+    note_answers,
+    owing,
+    owing_words,
+)
+from counter.tui.actions import bindings_on
+from counter.tui.text import Line
+from counter.tui.widgets.form import Field, Form, FormRows
+from counter.tui.widgets.form_screen import FormScreen
+from counter.tui.widgets.heading import Heading
+from counter.tui.widgets.key_bar import KeyBar
+from counter.tui.widgets.paragraphs import prose
+from counter.tui.widgets.scroll_page import ScrollPage
+from counter.tui.widgets.status_line import StatusLine
+
+if TYPE_CHECKING:
+    from counter.desk.desk import Desk
+
+_HINTS = {
+    "seller": "A name, or the number of a person already known.",
+    "address": "As it stands on the purchase invoice.",
+    "seller_kind": "VAT shown and import keep a piece off the margin scheme.",
+    "invoice_number": "Of the seller's own invoice; bought from the public, yours is made out.",
+}
+
+
+class CompletePurchaseScreen(FormScreen):
+    """One purchase and what the book still wants of it."""
+
+    NAME = "owed"
+    BINDINGS = bindings_on("owed")
+    DEFAULT_CSS = "CompletePurchaseScreen ScrollPage { height: 5; }"
+
+    def __init__(self, desk: Desk, number: str) -> None:
+        super().__init__()
+        self.desk = desk
+        self.number = number
+
+    def compose(self) -> ComposeResult:
+        """What was bought, what is owed, the questions."""
+        yield Heading(f"Complete purchase {self.number}")
+        yield ScrollPage(self._lines)
+        yield Form(self.fields(), near=True)
+        yield StatusLine()
+        yield KeyBar(self.NAME)
+
+    def on_mount(self) -> None:
+        """What is wanted first is in hand."""
+        first = next((at for at, each in enumerate(self.fields()) if each.needed), 0)
+        self.query_one(FormRows).go(first)
+
+    def on_screen_resume(self) -> None:
+        """The lot may be split now."""
+        super().on_screen_resume()
+        self.renew()
+
+    def _lines(self, width: int) -> list[Line]:
+        known = owing(self.desk.trading, self.number)
+        lines: list[Line] = [[("  " + owing_words(known), "strong")]]
+        lines += prose(known.what, width)[:1]
+        left = f"Still owed: {', '.join(known.owed)}." if known.owed else "Complete."
+        lines += prose(left, width, "care" if known.owed else "good")
+        if known.unsplit:
+            lines[-1].append((" F6 splits it.", "accent"))
+        return lines
+
+    def fields(self) -> tuple[Field, ...]:
+        """The questions with what is known; what is owed is marked."""
+        known = answers(self.desk.trading, self.number)
+        owed = owing(self.desk.trading, self.number).owed
+        return tuple(
+            Field(
+                key,
+                label,
+                known[key],
+                CHOICES.get(key, ()),
+                _HINTS.get(key, ""),
+                needed=said in owed and bool(said),
+            )
+            for key, label, said in QUESTIONS
+        )
+
+    def take(self, key: str, value: str) -> str:
+        """Note it."""
+        return note_answers(self.desk.trading, self.number, {key: value})
+
+    def renew(self) -> None:
+        """What is owed follows."""
+        super().renew()
+        self.query_one(ScrollPage).again()
+
+    def do_split(self) -> None:
+        """Share the lot's price between its pieces."""
+        from counter.tui.screens.split_lot import SplitLotScreen
+
+        self.app.push_screen(SplitLotScreen(self.desk, self.number, self.say))
+
+    def do_paper(self) -> None:
+        """The purchase invoice made out for a private seller."""
+        from counter.tui.screens.invoice import InvoiceScreen
+
+        self.app.push_screen(InvoiceScreen(self.desk, self.number))
+
+    def do_take_back(self) -> None:
+        """Reverse the last entry."""
+        self.say_done(self.desk.take_back)
+        self.renew()

@@ -1,0 +1,236 @@
+"""The drawn panes of the opening screen; each shows one part of the board and asks nobody else."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from counter.tui.screens.counter.board import Board
+from counter.tui.screens.counter.examples import BEGIN, EXAMPLES
+from counter.tui.text import Line, Span
+from counter.tui.widgets.confidence import sure_words
+from counter.tui.widgets.line_widget import LineWidget, fit, two_ends, wrap
+from counter.tui.widgets.list_view import LineList, mark
+from counter.tui.widgets.verdict import verdict_spans
+from counter.values.counted import how_many
+from counter.values.money import pounds
+
+if TYPE_CHECKING:
+    from counter.judge.treat.strip import StripCell
+
+
+class ReadBack(LineWidget):
+    """Under the ask line: what was read, in words; what was not understood, shown as such."""
+
+    def __init__(self, board: Board) -> None:
+        super().__init__(id="read-back")
+        self.board = board
+
+    def line_at(self, y: int, width: int) -> Line:
+        """Two lines at most; when there is more, the unread words are what must be seen."""
+        asked = self.board.asked
+        if self.board.trouble:
+            lines = wrap(self.board.trouble, width - 2)
+            return [(f"  {lines[y]}", "bad")] if y < len(lines) else []
+        if not self.board.desk:
+            return [("  Opening the stock and the reference …", "dim")] if y == 0 else []
+        if not asked or not self.board.text.strip():
+            words = "  Type what you see, in any order: 1d blk imp KC sm crown mx red"
+            return [(words, "dim")] if y == 0 else []
+        if self.board.may_buy:
+            words = "  bt begins a purchase: bt 2d blue pl 3 KC £45; or the letters are B and T"
+            return [(words, "dim")] if y == 0 else []
+        unread = " ".join(run.text for run in asked.reading.unread)
+        seen = [
+            f"{each.words}{' (as read)' if each.slip else ''}" for each in asked.reading.observations
+        ]
+        lines = wrap(" · ".join(seen) or "nothing read yet", width - 2)
+        if unread:
+            return self._with_unread(y, width, lines, unread)
+        if y == len(lines) and self.board.next_look:
+            words = f"  next: {self.board.next_look}"
+            return two_ends([(words, "dim")], [(" F4", "accent")], width)
+        return [(f"  {lines[y]}", "plain")] if y < len(lines) else []
+
+    def _with_unread(self, y: int, width: int, lines: list[str], unread: str) -> Line:
+        told: list[Span] = [("  not understood: ", "care"), (unread, "bad")]
+        if y == 0:
+            return [(f"  {lines[0]}" + (" …" if len(lines) > 1 else ""), "plain")]
+        return two_ends(told, [], width)
+
+
+class Candidates(LineList):
+    """What it could be, each with its share; below them the share of none of these."""
+
+    kept_below = 1
+
+    def __init__(self, board: Board, *, captions: bool = False) -> None:
+        super().__init__(id="candidates")
+        self.board = board
+        self.captions = captions  # of the examples that stand beside it
+
+    def count(self) -> int:
+        """Every candidate worth showing."""
+        return len(self.board.candidates)
+
+    def empty(self) -> str:
+        """The line tells nothing that an issue is known by."""
+        return "  Nothing typed tells an issue yet." if self.board.desk else ""
+
+    def line_at(self, y: int, width: int) -> Line:
+        """The candidates; the line below them is for none of them."""
+        if not self.board.text.strip():
+            meaning = EXAMPLES[y][0] if y < len(EXAMPLES) and self.captions else ""
+            return two_ends([], [(meaning, "dim"), (" ", "plain")], width)
+        found = self.board.asked
+        if found and self.count() and y == min(self.count() - self.top, self.size.height - 1):
+            share = share_words(found.identification.none_of_these)
+            return two_ends([("  none of these", "dim")], [(f" {share:>5}", "dim")], width)
+        return super().line_at(y, width)
+
+    def row(self, index: int, width: int, *, chosen: bool) -> Line:
+        """Name and share; those that nothing seen tells apart are marked with =."""
+        found = self.board.candidates[index]
+        asked = self.board.asked
+        tied = asked is not None and len(asked.identification.together) > 1
+        sign = "= " if tied and asked and found.issue_id in asked.identification.together else "  "
+        ink = "strong" if chosen else "plain"
+        idle = self.board.side != "stamp"
+        share = [(f" {share_words(found.share):>5}", "strong" if index == 0 else "plain")]
+        name = found.name if len(found.name) < width - 9 else self.board.short_name(found.issue_id)
+        return two_ends([mark(chosen, idle), (sign if tied else "", "care"), (name, ink)], share, width)
+
+
+def share_words(share: float) -> str:
+    """A share in per cent, never rounded up to certainty or down to nothing."""
+    if share >= 0.995:
+        return ">99 %"
+    return "<1 %" if share < 0.01 else f"{share * 100:.0f} %"
+
+
+#: What the strip speaks of, and the gap between its cells: the first that leaves the verdicts whole.
+_LABELS = (("  by its ink: ", 3), (" by ink: ", 2), (" ", 1))
+
+
+def _room(label: str, gap: int) -> int:
+    """What the label and the two gaps of three cells take."""
+    return len(label) + 2 * gap
+
+
+class Strip(LineWidget):
+    """What water, peroxide and watermark spirit would do: always there, by word and sign.
+
+    On a tall screen the reason and its source stand below each other too.
+    """
+
+    def __init__(self, board: Board) -> None:
+        super().__init__(id="strip")
+        self.board = board
+
+    def line_at(self, y: int, width: int) -> Line:
+        """The verdicts; their words are never cut. Then a reason a line."""
+        cells = self.board.strip()
+        if not cells:
+            return [("  What water, peroxide and spirit would do stands here.", "dim")] if not y else []
+        if y:
+            return self._reason(cells[:y], width) if y <= len(cells) else []
+        told: list[list[Span]] = []
+        for cell in cells:
+            name = cell.name if width >= 110 else cell.name.split()[-1]
+            verdict = verdict_spans(cell.verdict, disputed=cell.disputed)
+            told.append([(f"{name} ", "dim"), *verdict])
+        need = sum(len(text) for spans in told for text, _ in spans)
+        label, gap = next((each for each in _LABELS if _room(*each) + need <= width), _LABELS[-1])
+        line: Line = [(label, "dim")]
+        for spans in told:
+            line += [*spans, (" " * gap, "plain")]
+        return line
+
+    def _reason(self, cells: tuple[StripCell, ...], width: int) -> Line:
+        """The first reason of the last cell; what the line above says it of is not said again."""
+        *above, cell = cells
+        if not cell.reasons:
+            return []
+        first = cell.reasons[0]
+        of, colon, words = first.text.partition(": ")
+        said = above[-1].reasons[0].text if above and above[-1].reasons else ""
+        if not colon or not said.startswith(of + colon):
+            words = first.text
+        source, sure = self.board.source_words(first.source), sure_words(first.confidence)
+        if len(source) > width // 4:
+            source = fit(source, width // 4)
+        told = source if source == sure else f"{source}, {sure}"
+        left: Line = [(f"    {cell.name:<17}", "dim"), (words, "dim")]
+        return two_ends(left, [(f" {told} ", "dim")], width)
+
+
+class Stock(LineList):
+    """The stock that matches the line: number, description, where it is kept, status, price."""
+
+    def __init__(self, board: Board) -> None:
+        super().__init__(id="stock")
+        self.board = board
+
+    def count(self) -> int:
+        """The matches found."""
+        return len(self.board.stock)
+
+    def empty(self) -> str:
+        """Nothing matches, or the stock is still being read."""
+        desk = self.board.desk
+        if not desk:
+            return ""
+        return "  Nothing in stock matches." if desk.stock_ready else "  The stock is being read …"
+
+    def line_at(self, y: int, width: int) -> Line:
+        """The matches; an empty stock says how to begin."""
+        desk = self.board.desk
+        if desk and desk.stock_ready and not desk.stock_size:
+            return [(f"  {BEGIN[y]}", "plain")] if y < len(BEGIN) else []
+        return super().line_at(y, width)
+
+    def row(self, index: int, width: int, *, chosen: bool) -> Line:
+        """The number and the price are never cut; of the words the name gives way before the faults."""
+        found = self.board.stock[index]
+        taken = self.board.quote.holds(found.number)
+        kept = fit(found.kept, min(22, width // 6)) if width >= 100 else ""
+        tail = f" {kept}" if kept else ""
+        status = "" if found.status == "in stock" else f" {found.status}"
+        price = pounds(found.price) if found.price is not None else "no price"
+        right: Line = [(status, "care"), (tail, "dim"), (f" {price:>9}", "price")]
+        left: Line = [
+            mark(chosen, self.board.side != "stock"),
+            (f"{found.number:<7} ", "strong" if chosen else "accent"),
+        ]
+        left += [("✓ ", "good")] if taken else []
+        room = width - 1 - sum(len(text) for text, _ in (*left, *right))
+        return two_ends([*left, *emphasised(*self.board.narrowed(found, room))], right, width)
+
+
+def emphasised(words: str, matched: tuple[tuple[int, int], ...]) -> list[Span]:
+    """The words as spans, the matched ranges (sorted, apart from each other) in their own ink."""
+    spans: list[Span] = []
+    at = 0
+    for start, end in sorted(matched):
+        spans += [(words[at:start], "plain"), (words[max(start, at) : end], "match")]
+        at = max(end, at)
+    return [*spans, (words[at:], "plain")]
+
+
+class QuoteLineBar(LineWidget):
+    """The quote in hand: how many lines and what they come to, always in view."""
+
+    def __init__(self, board: Board) -> None:
+        super().__init__(id="quote-bar")
+        self.board = board
+
+    def line_at(self, y: int, width: int) -> Line:
+        """Count, discount and total."""
+        quote = self.board.quote
+        if not quote.lines:
+            return [("  Quote: empty", "dim")]
+        count = how_many(len(quote.lines), "line")
+        words = f"  Quote: {count}, "
+        line: Line = [(words, "plain"), (pounds(quote.total), "price")]
+        if quote.total != quote.before:
+            line.append((f"  ({pounds(quote.before)} {quote.discount_words()})", "dim"))
+        return line

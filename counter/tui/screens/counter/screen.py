@@ -1,0 +1,371 @@
+"""The opening screen's flow: a line is typed, everything answers, Enter quotes."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from textual import events
+from textual.app import ComposeResult
+from textual.containers import Horizontal
+from textual.message import Message
+
+from counter.tui.actions import bindings_on
+from counter.tui.screens.counter.board import Board
+from counter.tui.screens.counter.bought_pane import BoughtPane
+from counter.tui.screens.counter.card_pane import CardPane
+from counter.tui.screens.counter.panes import Candidates, QuoteLineBar, ReadBack, Stock, Strip
+from counter.tui.screens.counter.read_only import ReadOnlyBar
+from counter.tui.widgets.base_screen import BaseScreen
+from counter.tui.widgets.entry_row import PromptedEntry
+from counter.tui.widgets.heading import Heading
+from counter.tui.widgets.key_bar import KeyBar
+from counter.tui.widgets.list_view import LineList
+from counter.tui.widgets.status_line import StatusLine
+from counter.tui.widgets.text_entry import TextEntry
+from counter.values.counted import how_many
+from counter.values.errors import InputError, UserError
+from counter.values.quote import quote_to_row
+
+#: After so many seconds without a key the best next look is worked out.
+RESTED = 0.3
+#: A look that tells less (in bits) is not worth a hint.
+LEAST_BITS = 0.3
+
+if TYPE_CHECKING:
+    from counter.desk.desk import Desk
+    from counter.desk.identify.line_query import Asked
+
+
+class CounterScreen(BaseScreen):
+    """One line to ask; the stamp and its ink above, the stock and the quote below."""
+
+    NAME = "counter"
+    BINDINGS = bindings_on("counter")
+
+    class StockGrew(Message):
+        """More of the stock can be searched now."""
+
+    class NextLookFound(Message):
+        """The best next look for a line, in words."""
+
+        def __init__(self, asked: Asked, words: str) -> None:
+            super().__init__()
+            self.asked = asked
+            self.words = words
+
+    def __init__(self) -> None:
+        super().__init__()
+        self.board = Board()
+
+    def compose(self) -> ComposeResult:
+        """The ask line on top, the foot line below, the panes between."""
+        board = self.board
+        self.panes = (
+            ReadBack(board),
+            Candidates(board, captions=True),
+            CardPane(board),
+            Strip(board),
+            Heading(self._stock_head, id="stock-head"),
+            Stock(board),
+            BoughtPane(board),
+            QuoteLineBar(board),
+        )
+        read_back, candidates, card, *below = self.panes
+        yield ReadOnlyBar(board)
+        yield PromptedEntry("ask", entry="ask")
+        yield read_back
+        with Horizontal(id="upper"):
+            yield candidates
+            yield card
+        yield from below
+        yield StatusLine()
+        yield KeyBar(self.NAME)
+
+    def on_mount(self) -> None:
+        """Watch the line's value itself: waiting for its message would cost a frame."""
+        ask = self.query_one("#ask", TextEntry)
+        self._rest = self.set_interval(RESTED, self._rested, pause=True)
+        self.watch(ask, "value", self._typed, init=False)
+        ask.focus()
+
+    def on_resize(self, event: events.Resize) -> None:
+        """A taller screen gives the card more lines and the strip its reasons."""
+        rows = event.size.height
+        self.query_one("#upper").styles.height = max(9, rows * 2 // 5 - 2)
+        self.query_one(Strip).styles.height = 4 if rows >= 34 else 1
+        self.query_one(Candidates).styles.width = min(max(event.size.width * 2 // 5, 45), 60)
+        self.query_one(CardPane).styles.margin = (0, 0, 0, 2 if event.size.width >= 110 else 0)
+
+    # The line
+
+    def _typed(self, text: str) -> None:
+        if text == "?":
+            self.query_one("#ask", TextEntry).value = ""
+            self.app.do_help()  # type: ignore[attr-defined]
+            return
+        self.board.type(text)
+        for pane in (self.query_one(Candidates), self.query_one(Stock)):
+            pane.top = pane.cursor = 0
+        self.query_one(CardPane).top = 0
+        self._show_bought(self.board.buying)
+        self.repaint()
+        self._rest.reset()
+
+    def _rested(self) -> None:
+        """The keys rest: a thread works out the best next look."""
+        self._rest.pause()
+        asked = self.board.asked
+        if asked is None or self.board.buying or not asked.candidates or self.app.screen is not self:
+            return
+
+        def look() -> None:
+            best = next((each for each in asked.next_looks() if each.bits >= LEAST_BITS), None)
+            self.post_message(self.NextLookFound(asked, best.words if best else ""))
+
+        self.run_worker(look, thread=True, group="next look", exclusive=True, exit_on_error=False)
+
+    def on_counter_screen_next_look_found(self, event: NextLookFound) -> None:
+        """Show it, unless another line has been typed since."""
+        if event.asked is self.board.asked and self.app.screen is self:
+            self.board.next_look = event.words
+            self.query_one(ReadBack).refresh()
+
+    def _show_bought(self, buying: bool) -> None:
+        if self.query_one(BoughtPane).display != buying:
+            self.query_one(BoughtPane).display = buying
+            self.query_one(Stock).display = not buying
+
+    def repaint(self) -> None:
+        """Draw every pane again from the board."""
+        for pane in self.panes:
+            pane.refresh()
+        self.query_one(CardPane).again()
+
+    def on_line_list_moved(self, event: LineList.Moved) -> None:
+        """Another candidate was chosen: its card and its strip."""
+        if isinstance(event.rows, Candidates):
+            self.board.chosen_issue = event.index
+            self.query_one(CardPane).again()
+            self.query_one(Strip).refresh()
+
+    def on_line_list_taken(self, event: LineList.Taken) -> None:
+        """A row was clicked twice."""
+        if isinstance(event.rows, Stock):
+            self.do_take()
+
+    # The desk
+
+    def desk_open(self, desk: Desk) -> None:
+        """The desk is open: everything typed so far is answered now."""
+        self.board.desk, self.board.trouble = desk, ""
+        self.board.forget()
+        self.query_one(ReadOnlyBar).renew()
+        self.board.quote = desk.kept_quote()
+        line = desk.draft("line")
+        if line and not self.board.text:
+            ask = self.query_one("#ask", TextEntry)
+            ask.value = line["text"]
+            ask.cursor_position = len(ask.value)
+        self.repaint()
+        self.tell_more()
+
+    def on_read_only_bar_others_noted(self) -> None:
+        """The window that writes has noted something: it shows here too."""
+        self.renew()
+
+    def desk_shut(self, sentence: str) -> None:
+        """The desk could not be opened, or a part of the reference is missing."""
+        if self.board.desk:
+            self.say(sentence, wrong=True)
+            return
+        self.board.trouble = sentence
+        self.repaint()
+
+    def desk_away(self) -> None:
+        """The desk is shut for a while: nothing is asked of it."""
+        self.board.desk = None
+        self.board.forget()
+
+    def on_counter_screen_stock_grew(self) -> None:
+        """More stock has been indexed."""
+        self.board.forget()
+        self.repaint()
+
+    def keep_draft(self) -> None:
+        """Keep the quote in hand, and a purchase that is typed but not noted, for the next time."""
+        if not self.board.desk:
+            return
+        quote = quote_to_row(self.board.quote) if self.board.quote.lines else None
+        self.board.desk.keep_draft("quote", quote)
+        if self.board.cover:
+            self.board.desk.keep_draft(*self.board.cover.draft())
+        self.board.desk.keep_draft("line", {"text": self.board.text} if self.board.buying else None)
+
+    # The keys
+
+    def _stock_head(self) -> str:
+        desk = self.board.desk
+        if not desk:
+            return "Stock"
+        if self.board.buying:
+            return "Bought"
+        size = how_many(desk.stock_size, "piece")
+        if not self.board.text.strip():
+            return f"{'Demo stock' if desk.demo else 'Stock'}: {size}, the latest first"
+        from counter.desk.identify.line_query import MOST_LINES
+
+        found = len(self.board.stock)
+        best = "best " if found == MOST_LINES else ""
+        return f"Stock: {best}{found} of {size}"
+
+    def _list(self) -> LineList:
+        return self.query_one(Candidates if self.board.side == "stamp" else Stock)
+
+    def do_up(self) -> None:
+        """The row above."""
+        self._list().move(-1)
+
+    def do_down(self) -> None:
+        """The row below."""
+        self._list().move(1)
+
+    def do_side(self) -> None:
+        """The arrow keys move the other list."""
+        self.board.side = "stock" if self.board.side == "stamp" else "stamp"
+        self.repaint()
+
+    def do_card_down(self) -> None:
+        """Further down the card."""
+        self.query_one(CardPane).turn(self.query_one(CardPane).screenful)
+
+    def do_card_up(self) -> None:
+        """Further up the card."""
+        self.query_one(CardPane).turn(-self.query_one(CardPane).screenful)
+
+    def do_take(self) -> None:
+        """Put the chosen stock line into the quote; a purchase is noted."""
+        if self.board.buying:
+            self._note_purchase()
+            return
+        rows = self.query_one(Stock)
+        if rows.cursor >= len(self.board.stock):
+            return
+        found = self.board.stock[rows.cursor]
+        try:
+            self.board.quote_line(found.number, found.words, found.price)
+        except InputError as bad:
+            self.say(str(bad), wrong=True)
+        self.repaint()
+
+    def _note_purchase(self) -> None:
+        desk, deal = self.board.desk, self.board.deal
+        if not desk or deal is None:
+            return
+        if isinstance(deal, str):
+            self.say(deal, wrong=True)
+            return
+        try:
+            bought = desk.trading.buy(self.board.text)
+        except UserError as trouble:
+            self.say(str(trouble), wrong=True)
+            return
+        numbers = ", ".join(item.number for item in bought.items)
+        self.query_one("#ask", TextEntry).value = ""
+        self.say(" ".join((f"Noted as {numbers}.", *bought.told)))
+
+    def do_buy(self) -> None:
+        """Begin a purchase: bt before whatever stands in the line."""
+        ask = self.query_one("#ask", TextEntry)
+        if not self.board.buying:
+            ask.value = f"bt {ask.value}"
+        ask.cursor_position = len(ask.value)
+
+    def do_take_back(self) -> None:
+        """Reverse the last entry."""
+        if self.board.desk:
+            try:
+                self.say(self.board.desk.take_back())
+            except UserError as trouble:
+                self.say(str(trouble), wrong=True)
+            self.board.forget()
+            self.repaint()
+
+    def do_look(self) -> None:
+        """Look closer at the stamp in hand; what is answered there stands in the line afterwards."""
+        from counter.tui.screens.examine.screen import ExamineScreen
+
+        if self.board.desk:
+            self.app.push_screen(ExamineScreen(self.board), self._looked)
+
+    def _looked(self, _: None) -> None:
+        ask, chosen = self.query_one("#ask", TextEntry), self.board.chosen_issue
+        ask.value = self.board.text
+        ask.cursor_position = len(ask.value)
+        self.query_one(Candidates).go(chosen)
+        self.repaint()
+
+    def do_quote(self) -> None:
+        """Open the quote in full."""
+        from counter.tui.screens.quote import QuoteScreen
+
+        self.app.push_screen(QuoteScreen(self.board), lambda _: self.renew())
+
+    def do_cover(self) -> None:
+        """Check whether a stamp belongs: the cover in the line, or the one chosen in stock."""
+        from counter.tui.screens.cover.opening import open_cover
+
+        if self.board.desk:
+            chosen = self.query_one(Stock).cursor if self.board.side == "stock" else 0
+            self.app.push_screen(open_cover(self.board, chosen), lambda _: self.repaint())
+
+    def do_treat(self) -> None:
+        """May I treat it: the stamp of the line, or the chosen line of stock."""
+        from counter.tui.screens.treatments.opening import cases_for
+        from counter.tui.screens.treatments.screen import TreatmentsScreen
+
+        rows = self.query_one(Stock)
+        number = self.board.stock[rows.cursor].number if rows.cursor < len(self.board.stock) else ""
+        try:
+            cases = cases_for(self.board, number)
+        except UserError as trouble:
+            self.say(str(trouble), wrong=True)
+            return
+        if cases:
+            self.app.push_screen(TreatmentsScreen(cases))
+
+    def do_piece(self) -> None:
+        """Open the stock number typed, or the chosen stock line, in full."""
+        from counter.tui.screens.item.opening import open_piece
+
+        try:
+            sheet = open_piece(self.board, self.query_one(Stock).cursor)
+        except UserError as trouble:
+            self.say(str(trouble), wrong=True)
+            return
+        self.app.push_screen(sheet, lambda _: self.renew())
+
+    def do_data(self) -> None:
+        """Your data files; what came in is searched at once."""
+        from counter.tui.screens.data_files import DataFilesScreen
+
+        if self.board.desk:
+            self.app.push_screen(DataFilesScreen(), lambda _: self.renew())
+
+    def renew(self) -> None:
+        """Work everything out again: something was noted on another screen."""
+        self.board.forget()
+        self.repaint()
+
+    def do_strength(self) -> None:
+        """How strong a bottle is."""
+        from counter.tui.screens.peroxide.screen import PeroxideScreen
+
+        if self.board.desk:
+            self.app.push_screen(PeroxideScreen(self.board.desk.library.treatments))
+
+    def do_back(self) -> None:
+        """Esc steps back: to the stock list, then to an empty line."""
+        if self.board.side == "stamp":
+            self.do_side()
+        else:
+            self.query_one("#ask", TextEntry).value = ""

@@ -1,0 +1,183 @@
+"""The day: what was taken and paid, what the box should hold, what is still to complete."""
+
+from __future__ import annotations
+
+from datetime import date, timedelta
+from typing import TYPE_CHECKING
+
+from textual import events
+from textual.app import ComposeResult
+from textual.containers import Container
+from textual.message import Message
+
+from counter.desk.trade.close_day import DayRead, read_day_close
+from counter.desk.trade.open_purchases import OpenPurchase
+from counter.tui.actions import bindings_on
+from counter.tui.screens.day.bars import day_lines
+from counter.tui.text import Line
+from counter.tui.widgets.base_screen import BaseScreen
+from counter.tui.widgets.entry_list import EntryList
+from counter.tui.widgets.heading import Heading
+from counter.tui.widgets.key_bar import KeyBar
+from counter.tui.widgets.line_widget import fit, two_ends
+from counter.tui.widgets.list_view import LineList
+from counter.tui.widgets.scroll_page import ScrollPage
+from counter.tui.widgets.status_line import StatusLine
+from counter.values.counted import how_many
+from counter.values.dates import day_words, short_day
+from counter.values.errors import UserError
+from counter.values.money import pounds
+
+if TYPE_CHECKING:
+    from counter.desk.desk import Desk
+
+
+class DayScreen(BaseScreen):
+    """What was paid and the profit are shown only while asked for: a customer may be looking."""
+
+    NAME = "day"
+    BINDINGS = bindings_on("day")
+    DEFAULT_CSS = """
+    DayScreen #day { height: 1fr; layout: vertical; }
+    DayScreen ScrollPage { height: auto; min-height: 9; max-height: 60%; }
+    DayScreen #todo { height: 1fr; }
+    DayScreen.wide #day { layout: horizontal; }
+    DayScreen.wide ScrollPage { width: 1fr; height: 1fr; max-height: 100%; }
+    DayScreen.wide #todo { width: 1fr; margin-left: 2; }
+    """
+
+    class DayWorked(Message):
+        """The day is worked out, or `sentence` says why not."""
+
+        def __init__(self, read: DayRead | None, sentence: str = "") -> None:
+            super().__init__()
+            self.read = read
+            self.sentence = sentence
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__()
+        self.desk = desk
+        self.date = desk.trading.today
+        self.read: DayRead | None = None
+        self.costs = False
+
+    def compose(self) -> ComposeResult:
+        """The day, and what is still to complete."""
+        yield Heading(self._head)
+        with Container(id="day"):
+            yield ScrollPage(self._lines)
+            with Container(id="todo"):
+                yield Heading(self._owed_head)
+                yield EntryList[OpenPurchase](self._owed, "Every purchase is complete.")
+        yield StatusLine()
+        yield KeyBar(self.NAME)
+
+    def on_resize(self, event: events.Resize) -> None:
+        """Side by side where there is room."""
+        self.set_class(event.size.width >= 130, "wide")
+
+    def on_screen_resume(self) -> None:
+        """In front: a thread works the day out (again), and the costs are covered."""
+        super().on_screen_resume()
+        self.costs = False
+        self._work_out()
+
+    def _work_out(self) -> None:
+        day = self.date
+
+        def work() -> None:
+            try:
+                self.post_message(self.DayWorked(read_day_close(self.desk.trading, day)))
+            except UserError as trouble:
+                self.post_message(self.DayWorked(None, str(trouble)))
+
+        self.run_worker(work, thread=True, group="day", exclusive=True, exit_on_error=False)
+
+    def on_day_screen_day_worked(self, event: DayWorked) -> None:
+        """Show it, unless another day was asked for since."""
+        if event.read is None:
+            self.say(event.sentence, wrong=True)
+        elif event.read.day.date == self.date:
+            self.read = event.read
+            self.query_one(EntryList).show(event.read.owing, stay=True)
+            self._redraw()
+
+    def _redraw(self) -> None:
+        page = self.query_one(ScrollPage)
+        page.show(self._lines)
+        page.styles.height = None if self.has_class("wide") else len(self._lines(self.size.width))
+        for rule in self.query(Heading):
+            rule.refresh()
+
+    def _head(self) -> str:
+        words = f"{date.fromisoformat(self.date):%A} {day_words(self.date)}"
+        closed = self.read and self.read.day.counted is not None
+        return f"The day: {words}{', closed' if closed else ''}"
+
+    def _owed_head(self) -> str:
+        count = len(self.read.owing) if self.read else 0
+        return f"Still to complete: {how_many(count, 'purchase')}"
+
+    def _lines(self, width: int) -> list[Line]:
+        if self.read is None:
+            return [[("  Adding up …", "dim")]]
+        return day_lines(self.read, width, costs=self.costs)
+
+    def on_line_list_taken(self, event: LineList.Taken) -> None:
+        """Clicked twice."""
+        self.do_complete()
+
+    def do_up(self) -> None:
+        """The purchase before."""
+        self.query_one(EntryList).move(-1)
+
+    def do_down(self) -> None:
+        """The next purchase."""
+        self.query_one(EntryList).move(1)
+
+    def do_complete(self) -> None:
+        """Complete the chosen purchase."""
+        from counter.tui.screens.complete_purchase import CompletePurchaseScreen
+
+        chosen: OpenPurchase | None = self.query_one(EntryList).chosen
+        if chosen:
+            self.app.push_screen(CompletePurchaseScreen(self.desk, chosen.purchase.id))
+
+    def do_costs(self) -> None:
+        """Show what was paid and the profit, or cover them again."""
+        self.costs = not self.costs
+        self.query_one(EntryList).refresh()
+        self._redraw()
+
+    def do_till(self) -> None:
+        """Cash in and out of the box, and the close of the day."""
+        from counter.tui.screens.cash_box import CashBoxScreen
+
+        self.app.push_screen(CashBoxScreen(self.desk, self.date))
+
+    def do_earlier(self) -> None:
+        """The day before."""
+        self._go(-1)
+
+    def do_later(self) -> None:
+        """The next day."""
+        self._go(1)
+
+    def _go(self, days: int) -> None:
+        self.date = (date.fromisoformat(self.date) + timedelta(days=days)).isoformat()
+        self.read = None
+        self._redraw()
+        self._work_out()
+
+    def _owed(self, each: OpenPurchase, width: int) -> Line:
+        """Number, day, what is missing; who sold it and the price only when asked for."""
+        bought = each.purchase
+        left: Line = [
+            (fit(bought.id, 8), "accent"),
+            (f"{short_day(bought.date):>11}  ", "dim"),
+            (", ".join(each.owed).replace(", seller's", ","), "care"),
+        ]
+        if not self.costs:
+            return left
+        left.append((f"  {each.seller}" if each.seller else "", "plain"))
+        return two_ends(left, [(f" {pounds(bought.total_pence):>10} ", "price")], width)

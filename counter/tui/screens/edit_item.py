@@ -1,0 +1,90 @@
+"""Mend a piece by a form: each answer is noted at once, a refusal leaves everything as it was."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from textual.app import ComposeResult
+
+from counter.describe.description import short_line
+from counter.desk.stock.edit_item import save_field
+from counter.desk.stock.item_fields import EditableField, editable_fields
+from counter.tui.actions import bindings_on
+from counter.tui.text import Line
+from counter.tui.widgets.form import Field, Form
+from counter.tui.widgets.form_screen import FormScreen
+from counter.tui.widgets.heading import Heading
+from counter.tui.widgets.key_bar import KeyBar
+from counter.tui.widgets.line_widget import LineWidget, fit
+from counter.tui.widgets.status_line import StatusLine
+from counter.values.item import Item
+from counter.values.money import marked
+
+if TYPE_CHECKING:
+    from counter.desk.desk import Desk
+
+
+class EditItemScreen(FormScreen):
+    """The fields of a piece; `suggested` pence stand as a hint beside the asking price."""
+
+    NAME = "mend"
+    BINDINGS = bindings_on("mend")
+
+    def __init__(self, desk: Desk, item: Item, suggested: int | None) -> None:
+        super().__init__()
+        self.desk = desk
+        self.item = item
+        self.suggested = suggested
+
+    def compose(self) -> ComposeResult:
+        """The piece in one line, and the form."""
+        yield Heading(f"Correct {self.item.number}")
+        yield OneLine(self)
+        yield Form(self.fields(), near=True)
+        yield StatusLine()
+        yield KeyBar(self.NAME)
+
+    def fields(self) -> tuple[Field, ...]:
+        """The fields as they stand."""
+        return tuple(self._field(each) for each in editable_fields(self.item))
+
+    def _field(self, field: EditableField) -> Field:
+        hint = field.hint
+        if field.key == "asking" and self.suggested is not None:
+            hint += f" Suggested: {marked(self.suggested)}."
+        return Field(field.key, field.label, field.show(self.item), field.choices, hint)
+
+    def take(self, key: str, value: str) -> str:
+        """Note it."""
+        said = save_field(self.desk, self.item.number, key, value)
+        return f"{said} Ctrl+T takes it back." if said.startswith("Noted") else said
+
+    def renew(self) -> None:
+        """The piece as it stands now."""
+        item = self.desk.item(self.item.number)
+        if item is None:
+            self.dismiss()
+            return
+        self.item = item
+        self.query_one(OneLine).refresh()
+        super().renew()
+
+    def do_take_back(self) -> None:
+        """Reverse the last entry."""
+        if self.say_done(self.desk.take_back):
+            self.renew()
+
+
+class OneLine(LineWidget):
+    """The piece as the stock list says it, as it stands now."""
+
+    DEFAULT_CSS = "OneLine { height: 1; }"
+
+    def __init__(self, sheet: EditItemScreen) -> None:
+        super().__init__()
+        self.sheet = sheet
+
+    def line_at(self, y: int, width: int) -> Line:
+        """The short line."""
+        said = short_line(self.sheet.item, self.sheet.desk.names)
+        return [("  ", "plain"), (fit(said, width - 3), "dim")]

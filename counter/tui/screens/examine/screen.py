@@ -1,0 +1,372 @@
+"""Looking closer: one screen turned like pages, or all side by side where there is room."""
+
+from __future__ import annotations
+
+from typing import ClassVar
+
+from textual import events, on
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
+from textual.containers import Horizontal, Vertical
+from textual.message import Message
+from textual.widgets import Input
+
+from counter.desk.identify.gauge_input import Counted, read_count
+from counter.desk.identify.line_query import Asked
+from counter.desk.identify.related_stock import FoundLine, found_in_stock
+from counter.judge.identify import NextLook
+from counter.judge.observation import Observation
+from counter.tui.actions import bindings_on
+from counter.tui.screens.counter.board import Board
+from counter.tui.screens.counter.panes import Candidates, ReadBack
+from counter.tui.screens.examine.finds_pane import Finds, FindWhy
+from counter.tui.screens.examine.gauge_pane import Gauge, GaugePage
+from counter.tui.screens.examine.head import LineNow, Pages
+from counter.tui.screens.examine.letters_pane import Letters
+from counter.tui.screens.examine.looks_pane import Looks
+from counter.tui.screens.examine.reasons_pane import Reasons
+from counter.tui.screens.examine.state import PAGES, SHOWN, Looking
+from counter.tui.widgets.base_screen import BaseScreen
+from counter.tui.widgets.heading import Heading
+from counter.tui.widgets.key_bar import KeyBar
+from counter.tui.widgets.list_view import LineList
+from counter.tui.widgets.scroll_page import ScrollPage
+from counter.tui.widgets.status_line import StatusLine
+from counter.tui.widgets.text_entry import TextEntry
+from counter.values.errors import InputError
+from counter.values.item import Item
+
+_WIDE, _TALL = 128, 38
+_MOST_FINDS = 12  # rows before the list scrolls
+
+
+class ExamineScreen(BaseScreen):
+    """Works on the board's line; what is answered here stands in the line afterwards."""
+
+    NAME = "look"
+    CSS_PATH = "examine.tcss"
+    AUTO_FOCUS = ""
+    # a digit answers, unless it is typed into the count: so these give way to the field
+    BINDINGS: ClassVar[list[BindingType]] = [
+        *bindings_on("look"),
+        *(Binding(str(digit), f"digit({digit})", show=False) for digit in range(10)),
+    ]
+
+    class LooksFound(Message):
+        """The looks worth taking for what the line said."""
+
+        def __init__(self, asked: Asked, wet: bool, looks: tuple[NextLook, ...]) -> None:
+            super().__init__()
+            self.asked = asked
+            self.wet = wet
+            self.looks = looks
+
+    class StockFound(Message):
+        """What of the stock belongs with an item."""
+
+        def __init__(self, item: Item, found: tuple[FoundLine, ...]) -> None:
+            super().__init__()
+            self.item = item
+            self.found = found
+
+    class CountRead(Message):
+        """A count as measured, or why it is none."""
+
+        def __init__(self, text: str, counted: Counted | None, told: str) -> None:
+            super().__init__()
+            self.text = text
+            self.counted = counted
+            self.told = told
+
+    def __init__(self, board: Board) -> None:
+        super().__init__()
+        self.board = board
+        self.looking = Looking(board)
+
+    def compose(self) -> ComposeResult:
+        """Head, then the pages; which of them show is the stylesheet's business."""
+        looking, finds = self.looking, Finds(self.looking)
+        yield Pages(looking)
+        yield LineNow(looking)
+        yield ReadBack(self.board)
+        with Horizontal(id="pages"):
+            with Vertical(id="near"):
+                yield Heading(self._looks_head)
+                yield Looks(looking)
+                yield Heading(self._why_head)
+                with Horizontal(id="why"):
+                    yield Candidates(self.board)
+                    yield Reasons(looking)
+            with Vertical(id="far"):
+                yield Heading(lambda: self._part("letters", "Letters")).add_class("part")
+                yield Letters(looking)
+                yield Heading(lambda: self._part("gauge", "Gauge")).add_class("part")
+                yield Gauge(looking)
+                yield Heading(lambda: self._part("finds", "Finds in stock")).add_class("part")
+                with Vertical(id="finds-part"):
+                    yield finds
+                    yield FindWhy(looking, finds)
+        yield StatusLine()
+        yield KeyBar(self.NAME)
+
+    def on_mount(self) -> None:
+        """Show the first page and set the workers to it."""
+        self.query_one(Candidates).cursor = self.board.chosen_issue
+        self.board.next_look = ""  # here they all stand
+        self._show_page()
+        self._work()
+
+    def on_resize(self, event: events.Resize) -> None:
+        """Side by side where there is room."""
+        self.set_class(event.size.width >= _WIDE and event.size.height >= _TALL, "wide")
+
+    # Looks, answers
+
+    def _looks_head(self) -> str:
+        if self.looking.taken:
+            return "Which do you see?"
+        return "What to look at next" + (", wet looks too" if self.looking.wet else "")
+
+    def _part(self, page: str, words: str) -> str:
+        return f"▸ {words}" if page == self.looking.page else words
+
+    def _why_head(self) -> str:
+        name = self.board.short_name(self.board.issue) if self.board.issue else ""
+        return f"What it could be, and why: {name}" if name else "What it could be, and why"
+
+    def action_digit(self, digit: int) -> None:
+        """A look, or the answer to the one taken; 0 shows further answers."""
+        self.say("")
+        looking = self.looking
+        if looking.taken is None:
+            if looking.looks and 1 <= digit <= len(looking.looks):
+                looking.taken, looking.first = looking.looks[digit - 1], 0
+        elif digit == 0:
+            further = looking.first + SHOWN
+            looking.first = further if further < len(looking.taken.answers) else 0
+        else:
+            self._answer(looking.first + digit - 1)
+        self._repaint()
+
+    def _answer(self, index: int) -> None:
+        taken = self.looking.taken
+        if taken and index < len(taken.answers) and index < self.looking.first + SHOWN:
+            answer = taken.answers[index]
+            self._put_in(answer.observation, f"{answer.words}: it stands in the line now.")
+
+    def _put_in(self, seen: Observation, told: str) -> None:
+        if self.looking.put_in(seen):
+            self.say(told)
+            self._line_changed()
+        else:
+            self.say(f"No words for {seen.words} fit this line: type it at the counter.", wrong=True)
+
+    def _line_changed(self) -> None:
+        rows = self.query_one(Candidates)
+        rows.top = rows.cursor = 0
+        self.query_one(Reasons).top = 0
+        self._repaint()
+        self._work()
+
+    def on_looks_pressed(self, event: Looks.Pressed) -> None:
+        """Clicked."""
+        self.action_digit(event.digit)
+
+    def do_unsay(self) -> None:
+        """The line as it was before."""
+        if self.looking.unsay():
+            self._line_changed()
+        else:
+            self.say("Nothing was put into the line here.", wrong=True)
+
+    def do_wet(self) -> None:
+        """Looks that wet too, or dry ones only."""
+        self.looking.wet = not self.looking.wet
+        self.looking.looks = self.looking.taken = None
+        self._work()
+        self._repaint()
+
+    def do_both_sides(self) -> None:
+        """The plate number was read on both sides, or on one."""
+        item = self.looking.in_hand()
+        if item is None or not item.plate:
+            self.say("No plate number is read yet: add it to the line, as pl 6.", wrong=True)
+            return
+        self.looking.both_sides = not self.looking.both_sides
+        words = "both sides" if self.looking.both_sides else "one side only"
+        self.say(f"The plate number is taken as read on {words}.")
+        self._repaint()
+
+    # Work beside the keys
+
+    def _work(self) -> None:
+        """Looks and finds are worked out in threads; the keys never wait for them."""
+        asked, item, wet = self.board.asked, self.looking.in_hand(), self.looking.wet
+        if asked is None or item is None:
+            return
+
+        def look() -> None:
+            self.post_message(self.LooksFound(asked, wet, asked.next_looks(wet=wet)))
+
+        self.run_worker(look, thread=True, group="looks", exclusive=True, exit_on_error=False)
+        self._find(item)
+
+    def _find(self, item: Item) -> None:
+        desk = self.board.desk
+        if desk is None:
+            return
+
+        def find() -> None:
+            self.post_message(self.StockFound(item, found_in_stock(desk, item)))
+
+        self.run_worker(find, thread=True, group="finds", exclusive=True, exit_on_error=False)
+
+    def on_examine_screen_looks_found(self, event: LooksFound) -> None:
+        """Show the looks, unless the line has changed since."""
+        if event.asked is self.board.asked and event.wet == self.looking.wet:
+            self.looking.looks = event.looks
+            self.query_one(Looks).show()
+
+    def on_examine_screen_stock_found(self, event: StockFound) -> None:
+        """Show the finds, unless another stamp is in hand."""
+        if event.item == self.looking.in_hand():
+            self.looking.found = event.found
+            self.query_one(Finds).start_again()
+            self.query_one(Finds).styles.height = min(max(len(event.found), 2), _MOST_FINDS)
+            self.query_one(FindWhy).refresh()
+            self.query_one(Pages).refresh()
+
+    @on(Input.Changed, "#count")
+    def _counted(self, event: Input.Changed) -> None:
+        desk, text = self.board.desk, event.value
+        if desk is None:
+            return
+        stamps = desk.library.stamps
+
+        def count() -> None:
+            try:
+                self.post_message(self.CountRead(text, read_count(text, stamps), ""))
+            except InputError as bad:
+                self.post_message(self.CountRead(text, None, str(bad) if text.strip() else ""))
+
+        self.run_worker(count, thread=True, group="count", exclusive=True, exit_on_error=False)
+
+    def on_examine_screen_count_read(self, event: CountRead) -> None:
+        """Show the gauge, unless more was typed since."""
+        if event.text == self.query_one("#count", TextEntry).value:
+            self.looking.counted, self.looking.count_told = event.counted, event.told
+            self.query_one(GaugePage).again()
+            self.query_one(Pages).refresh()
+
+    # Pages and lists
+
+    def _show_page(self) -> None:
+        for page in PAGES:
+            self.set_class(page == self.looking.page, f"on-{page}")
+        count = self.query_one("#count", TextEntry)
+        self.set_focus(count if self.looking.page == "gauge" else None)
+        self._repaint()
+
+    def _repaint(self) -> None:
+        for drawn in self.query("Pages, LineNow, ReadBack, Heading, Candidates, Finds, FindWhy"):
+            drawn.refresh()
+        self.query_one(Looks).show()
+        for page in self.query(ScrollPage):
+            page.again()
+
+    def do_page(self) -> None:
+        """The next page."""
+        self.looking.turn(1)
+        self._show_page()
+
+    def do_page_back(self) -> None:
+        """The page before."""
+        self.looking.turn(-1)
+        self._show_page()
+
+    def on_pages_turned(self, event: Pages.Turned) -> None:
+        """A page's name was clicked."""
+        self.looking.page = event.page
+        self._show_page()
+
+    def on_line_list_moved(self, event: LineList.Moved) -> None:
+        """Another candidate, or another find."""
+        if isinstance(event.rows, Candidates) and self.board.chosen_issue != event.index:
+            self.board.chosen_issue = event.index
+            self.looking.found = None
+            self.query_one(Reasons).top = 0
+            if item := self.looking.in_hand():
+                self._find(item)
+        self._repaint()
+
+    def on_line_list_taken(self, event: LineList.Taken) -> None:
+        """A row was clicked twice."""
+        if isinstance(event.rows, Finds):
+            self._quote_find()
+
+    def _list(self) -> LineList:
+        return self.query_one(Finds if self.looking.page == "finds" else Candidates)
+
+    def do_up(self) -> None:
+        """The row above."""
+        self._list().move(-1)
+
+    def do_down(self) -> None:
+        """The row below."""
+        self._list().move(1)
+
+    def _page_in_hand(self) -> ScrollPage:
+        kinds: dict[str, type[ScrollPage]] = {"letters": Letters, "gauge": GaugePage}
+        return self.query_one(kinds.get(self.looking.page, Reasons))
+
+    def do_further(self) -> None:
+        """Further down."""
+        page = self._page_in_hand()
+        page.turn(page.screenful)
+
+    def do_back_up(self) -> None:
+        """Back up."""
+        page = self._page_in_hand()
+        page.turn(-page.screenful)
+
+    def do_take(self) -> None:
+        """What Enter does depends on the page in hand."""
+        page = self.looking.page
+        if page == "gauge":
+            self._put_gauge()
+        elif page == "finds":
+            self._quote_find()
+        elif self.looking.taken:
+            self.say("Press the digit of what you see; Esc when it cannot be seen.")
+        else:
+            self.action_digit(1)
+
+    def _put_gauge(self) -> None:
+        counted = self.looking.counted
+        if counted is None:
+            told = self.looking.count_told or "Type a count first: 20 over 25 mm."
+            self.say(told, wrong=True)
+            return
+        seen = Observation("gauge", counted.gauge, counted.words)
+        self._put_in(seen, f"{counted.words} stands in the line.")
+
+    def _quote_find(self) -> None:
+        rows, found = self.query_one(Finds), self.looking.found or ()
+        if rows.cursor >= len(found):
+            return
+        chosen = found[rows.cursor]
+        try:
+            self.board.quote_line(chosen.number, chosen.words, chosen.price)
+        except InputError as bad:
+            self.say(str(bad), wrong=True)
+        else:
+            self.say(f"{chosen.number} is in the quote.")
+        self._repaint()
+
+    def do_back(self) -> None:
+        """Out of a look; else back to the counter."""
+        if self.looking.taken:
+            self.looking.taken = None
+            self._repaint()
+        else:
+            self.dismiss()

@@ -1,0 +1,61 @@
+"""What became of a piece: when, what was done, and what it changed; read from the journal."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from textual.message import Message
+
+from counter.desk.stock.item_history import HistoryEntry, item_history
+from counter.store.ledger import Ledger
+from counter.tui.text import Line
+from counter.tui.widgets.paragraphs import prose
+from counter.tui.widgets.scroll_page import ScrollPage
+from counter.values.dates import short_day
+
+
+class Past(ScrollPage):
+    """Reads the whole journal in a thread when it is shown."""
+
+    DEFAULT_CSS = "Past { display: none; }"
+
+    class Read(Message):
+        """What was found."""
+
+        def __init__(self, found: list[HistoryEntry]) -> None:
+            super().__init__()
+            self.found = found
+
+    def __init__(self, ledger: Ledger) -> None:
+        super().__init__(lambda width: past_lines([], width))
+        self.ledger = ledger
+
+    def look_back(self, number: str) -> None:
+        """Show what touched the piece of a stock number."""
+        self.show(lambda width: prose("The journal is being read …", width, "dim"))
+
+        def work() -> None:
+            self.post_message(self.Read(item_history(self.ledger, number)))
+
+        self.run_worker(work, thread=True, group="past", exclusive=True, exit_on_error=False)
+
+    def on_past_read(self, event: Read) -> None:
+        """The journal is read."""
+        event.stop()
+        self.show(lambda width: past_lines(event.found, width))
+
+
+def past_lines(found: Sequence[HistoryEntry], width: int) -> list[Line]:
+    """The latest entry first, its changes under it."""
+    if not found:
+        return prose("Nothing was noted of it in this journal.", width, "dim")
+    lines: list[Line] = [[]]
+    for touch in found:
+        day, _, time = touch.at.partition("T")
+        lines.append(
+            [(f"  {short_day(day):>11} ", "accent"), (f"{time[:5]}  ", "dim"), (touch.verb, "strong")]
+        )
+        for label, before, after in touch.changes:
+            words = f"{before or 'not noted'} → {after or 'not noted'}"
+            lines += prose(words, width, head=(f"{'':21}{label}: ", "dim"))
+    return lines

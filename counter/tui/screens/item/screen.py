@@ -1,0 +1,272 @@
+"""One piece of stock in full; what a customer may not see is shown only when asked for."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from textual import events
+from textual.app import ComposeResult
+from textual.containers import Horizontal
+from textual.message import Message
+
+from counter.describe.description import long_form, short_line
+from counter.tui.actions import bindings_on
+from counter.tui.screens.counter.board import Board
+from counter.tui.screens.item.facts import head, heading, listing, own_eyes, shop
+from counter.tui.screens.item.past import Past
+from counter.tui.screens.item.photograph import Photograph
+from counter.tui.screens.item.price import price_lines
+from counter.tui.screens.item.priced import Priced
+from counter.tui.text import Line, visible
+from counter.tui.widgets.base_screen import BaseScreen
+from counter.tui.widgets.heading import Heading
+from counter.tui.widgets.key_bar import KeyBar
+from counter.tui.widgets.paragraphs import Cited
+from counter.tui.widgets.scroll_page import ScrollPage
+from counter.tui.widgets.status_line import StatusLine
+from counter.values.errors import UserError
+from counter.values.item import Item
+from counter.values.money import pounds
+
+if TYPE_CHECKING:
+    from counter.desk.desk import Desk
+
+#: From so many columns on the price stands beside the piece, not below it.
+SIDE_BY_SIDE = 116
+
+
+class ItemScreen(BaseScreen):
+    """Shows the piece of a stock number; `board` gives the stamp chosen at the counter."""
+
+    NAME = "piece"
+    BINDINGS = bindings_on("piece")
+    CSS_PATH = "item.tcss"
+
+    class PriceDone(Message):
+        """The price was worked out, or could not be: then `why` says so."""
+
+        def __init__(self, item: Item, priced: Priced | None, why: str = "") -> None:
+            super().__init__()
+            self.item = item
+            self.priced = priced
+            self.why = why
+
+    def __init__(self, desk: Desk, board: Board, item: Item) -> None:
+        super().__init__()
+        self.desk = desk
+        self.board = board
+        self.item = item
+        self.priced: Priced | None = None
+        self.why_unpriced = ""
+        self.costs = False
+        self.view = "piece"
+        self.sides = (
+            ScrollPage(self._left, id="piece-left"),
+            ScrollPage(self._right, id="piece-right"),
+        )
+
+    def compose(self) -> ComposeResult:
+        """The piece, its price beside it where there is room; or one of its other views."""
+        yield Heading(self._head)
+        with Horizontal(id="piece-sides"):
+            yield from self.sides
+        yield Past(self.desk.ledger)
+        yield Photograph(self.desk.ledger.folder)
+        yield StatusLine()
+        yield KeyBar(self.NAME)
+
+    def on_mount(self) -> None:
+        """The price follows in a moment."""
+        self._price()
+
+    def on_resize(self, event: events.Resize) -> None:
+        """The price goes beside the piece, or below it."""
+        self.sides[1].display = event.size.width >= SIDE_BY_SIDE
+        self._again()
+
+    def on_screen_suspend(self) -> None:
+        """Whatever is opened over it: costs are hidden, a customer may be looking."""
+        self.costs = False
+        self._again()
+
+    # What stands in the panes
+
+    def _head(self) -> str:
+        views = {"past": ": what was noted of it", "photograph": ": photographs"}
+        return f"{self.item.number}{views.get(self.view, '')}"
+
+    def _left(self, width: int) -> list[Line]:
+        lines = [*heading(self.item, self.desk.names, width), []]
+        if self.costs:
+            lines += [head("For your eyes", width), *self._own(width), []]
+        lines += [head("Listing", width), *listing(self.item, self.desk.names, width), []]
+        lines += shop(self.item, width)
+        if self.app.size.width < SIDE_BY_SIDE:
+            lines += [[], head("Price", width), *self._price_lines(width)]
+        return lines
+
+    def _right(self, width: int) -> list[Line]:
+        return self._price_lines(width)
+
+    def _own(self, width: int) -> list[Line]:
+        return own_eyes(self.priced.own, width) if self.priced else [[(_WORKING, "dim")]]
+
+    def _price_lines(self, width: int) -> list[Line]:
+        if self.priced:
+            cited = Cited(self.desk.library.money.sources)
+            return price_lines(self.priced.made, self.priced.drawn, cited, width)
+        return [[(f"  {self.why_unpriced}", "care") if self.why_unpriced else (_WORKING, "dim")]]
+
+    def _again(self) -> None:
+        for side in self.sides:
+            side.again()
+        self.query_one(Heading).refresh()
+
+    # Work in threads
+
+    def _price(self) -> None:
+        item = self.item
+
+        def work() -> None:
+            try:
+                self.post_message(self.PriceDone(item, Priced(self.desk, item)))
+            except UserError as trouble:
+                self.post_message(self.PriceDone(item, None, str(trouble)))
+
+        self.run_worker(work, thread=True, group="price", exclusive=True, exit_on_error=False)
+
+    def on_item_screen_price_done(self, event: PriceDone) -> None:
+        """Show the price, unless the piece was mended since."""
+        if event.item == self.item:
+            self.priced, self.why_unpriced = event.priced, event.why
+            self._again()
+
+    # The keys
+
+    def _show(self, view: str) -> None:
+        self.view = view
+        self.query_one("#piece-sides").display = view == "piece"
+        self.query_one(Past).display = view == "past"
+        self.query_one(Photograph).display = view == "photograph"
+        self.query_one(Heading).refresh()
+
+    def _turn(self, pages: int, lines: int = 0) -> None:
+        for page in self.query(ScrollPage):
+            if page.size.height:
+                page.turn(lines or pages * max(page.size.height - 2, 1))
+
+    def do_down(self) -> None:
+        """A line down."""
+        self._turn(0, 1)
+
+    def do_up(self) -> None:
+        """A line up."""
+        self._turn(0, -1)
+
+    def do_page_down(self) -> None:
+        """A page down."""
+        self._turn(1)
+
+    def do_page_up(self) -> None:
+        """A page up."""
+        self._turn(-1)
+
+    def do_costs(self) -> None:
+        """Cost, margin and offer: shown, or hidden again."""
+        self.costs = not self.costs
+        self._show("piece")
+        self.sides[0].top = 0
+        self._again()
+
+    def do_history(self) -> None:
+        """What touched the piece; again, the piece."""
+        self._show("piece" if self.view == "past" else "past")
+        if self.view == "past":
+            self.query_one(Past).look_back(self.item.number)
+
+    def do_photograph(self) -> None:
+        """The photographs; again, the piece."""
+        self._show("piece" if self.view == "photograph" else "photograph")
+        if self.view == "photograph":
+            self.query_one(Photograph).show(self.item.photographs)
+
+    def do_next_photograph(self) -> None:
+        """The next photograph."""
+        if self.view == "photograph":
+            self.query_one(Photograph).turn(1)
+
+    def do_last_photograph(self) -> None:
+        """The photograph before."""
+        if self.view == "photograph":
+            self.query_one(Photograph).turn(-1)
+
+    def do_copy(self) -> None:
+        """Copy the listing."""
+        said = long_form(self.item, self.desk.names)
+        self.app.copy_to_clipboard("\n".join(visible(line) for line in said.split("\n")))
+        self.say("The listing is copied, if this terminal allows copying.")
+
+    def do_copy_line(self) -> None:
+        """Copy the short line with number and price."""
+        asked = "" if self.item.asking is None else f"  {pounds(self.item.asking)}"
+        said = f"{self.item.number}  {short_line(self.item, self.desk.names)}{asked}"
+        self.app.copy_to_clipboard(visible(said))
+        self.say("The short line is copied, if this terminal allows copying.")
+
+    def do_mend(self) -> None:
+        """Open the form; what was noted there stands here afterwards."""
+        from counter.tui.screens.edit_item import EditItemScreen
+
+        suggested = self.priced.made.marked if self.priced else None
+        self.app.push_screen(EditItemScreen(self.desk, self.item, suggested), lambda _: self._renew())
+
+    def do_identify(self) -> None:
+        """Take the stamp chosen at the counter as the issue."""
+        from counter.desk.stock.edit_item import note_issue
+
+        found = self.board.candidates
+        if self.board.chosen_issue >= len(found):
+            self.say(_NO_CANDIDATE.format(self.item.number), wrong=True)
+            return
+        try:
+            said = note_issue(self.desk, self.item.number, found[self.board.chosen_issue])
+        except UserError as trouble:
+            self.say(str(trouble), wrong=True)
+            return
+        self._renew()
+        self.say(f"{said} Ctrl+T takes it back.")
+
+    def do_take_back(self) -> None:
+        """Reverse the last entry."""
+        try:
+            said = self.desk.take_back()
+        except UserError as trouble:
+            self.say(str(trouble), wrong=True)
+            return
+        self._renew()
+        self.say(said)
+
+    def _renew(self) -> None:
+        """The piece as it is noted now; gone, when its purchase was taken back."""
+        item = self.desk.item(self.item.number)
+        if item is None:
+            self.dismiss()
+        elif item != self.item:
+            self.item, self.priced = item, None
+            self._show("piece")
+            self._again()
+            self._price()
+
+    def do_back(self) -> None:
+        """To the piece, then to the counter."""
+        if self.view != "piece":
+            self._show("piece")
+        else:
+            self.dismiss()
+
+
+_WORKING = "  Being worked out …"
+_NO_CANDIDATE = (
+    "No stamp is chosen at the counter: type {} and what you see there, choose the stamp, "
+    "and come back."
+)

@@ -1,0 +1,173 @@
+"""Type a label: every reading of it, the hazard band, and what to add to weaken it."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from textual.app import ComposeResult
+from textual.message import Message
+
+from counter.judge.treat.hazards import peroxide_hazards
+from counter.judge.treat.peroxide_cautions import dilution_cautions, strength_cautions
+from counter.tui.actions import bindings_on
+from counter.tui.screens.peroxide.bar import bar_lines, reading_lines
+from counter.tui.screens.peroxide.hazard_lines import hazard_lines
+from counter.tui.screens.treatments.deference import Deference
+from counter.tui.text import Line
+from counter.tui.widgets.base_screen import BaseScreen
+from counter.tui.widgets.entry_row import PromptedEntry
+from counter.tui.widgets.heading import Heading
+from counter.tui.widgets.key_bar import KeyBar
+from counter.tui.widgets.paragraphs import Cited, prose
+from counter.tui.widgets.scroll_page import ScrollPage
+from counter.tui.widgets.status_line import StatusLine
+from counter.tui.widgets.text_entry import TextEntry
+from counter.values.dilution import Dilution, Portion, dilute, read_portion
+from counter.values.errors import InputError, UserError
+from counter.values.strength_words import Label, read_label
+
+if TYPE_CHECKING:
+    from counter.reference.treatments import Treatments
+
+_TO = re.compile(r"\s+(?:to|->|→)\s+", re.IGNORECASE)
+_EXAMPLES = (
+    ("20 vol", "a bottle by volumes"),
+    ("3 %", "a bottle that does not say per cent of what"),
+    ("6 % w/w", "by weight"),
+    ("old bottle", "opened, old or without a label"),
+    ("50 mL of 9 % to 3 %", "what to add to weaken it (Enter)"),
+)
+
+
+class PeroxideScreen(BaseScreen):
+    """Works on the reference alone: no stock, no stamp."""
+
+    NAME = "strength"
+    BINDINGS = bindings_on("strength")
+
+    class Worked(Message):
+        """A dilution is worked out, or `sentence` says why not."""
+
+        def __init__(self, have: Portion | None, made: Dilution | None, sentence: str) -> None:
+            super().__init__()
+            self.have = have
+            self.made = made
+            self.sentence = sentence
+
+    def __init__(self, treatments: Treatments) -> None:
+        super().__init__()
+        self.treatments = treatments
+
+    def compose(self) -> ComposeResult:
+        """The label to type, and the page that answers."""
+        yield Heading("How strong is it?")
+        yield PromptedEntry("label", "as it stands on the bottle", entry="label")
+        yield ScrollPage(self._examples, id="answer")
+        yield Deference()
+        yield StatusLine()
+        yield KeyBar(self.NAME)
+
+    def on_mount(self) -> None:
+        """Answer while it is typed."""
+        entry = self.query_one("#label", TextEntry)
+        self.watch(entry, "value", self._typed, init=False)
+        entry.focus()
+
+    def _typed(self, text: str) -> None:
+        self.say("")
+        page = self.query_one(ScrollPage)
+        if not text.strip():
+            page.show(self._examples)
+            return
+        if _TO.search(text):
+            page.show(lambda width: prose("Enter works it out.", width, "dim"))
+            return
+        try:
+            portion = read_label(text.rsplit(" of ", 1)[-1])
+            portion.readings(self.treatments.scale)
+        except InputError as bad:
+            words = str(bad)
+            page.show(lambda width: prose(words, width, "dim"))
+            return
+        page.show(lambda width: self._label_lines(portion, width))
+
+    def do_dilute(self) -> None:
+        """Work out a dilution beside the screen: measures of volume take a while to load."""
+        text = self.query_one("#label", TextEntry).value
+        parts = _TO.split(text.strip())
+        if len(parts) != 2:
+            if text.strip():
+                self.say("To weaken it, say to what: 50 mL of 9 % to 3 %.", wrong=True)
+            return
+        self.run_worker(
+            lambda: self._work_out(*parts),
+            thread=True,
+            exclusive=True,
+            group="dilution",
+            exit_on_error=False,
+        )
+
+    def _work_out(self, have: str, want: str) -> None:
+        try:
+            one, other = read_portion(have), read_portion(want)
+            made = dilute(one, other, self.treatments.scale)
+        except UserError as trouble:
+            self.post_message(self.Worked(None, None, str(trouble)))
+            return
+        self.post_message(self.Worked(one, made, ""))
+
+    def on_peroxide_screen_worked(self, event: Worked) -> None:
+        """Show it, or say why not."""
+        have, made = event.have, event.made
+        if have is None or made is None:
+            self.say(event.sentence, wrong=True)
+            return
+        self.query_one(ScrollPage).show(lambda width: self._dilution_lines(have, made, width))
+
+    def do_further(self) -> None:
+        """Further down the page."""
+        page = self.query_one(ScrollPage)
+        page.turn(max(page.size.height - 2, 1))
+
+    def do_before(self) -> None:
+        """Further up the page."""
+        page = self.query_one(ScrollPage)
+        page.turn(-max(page.size.height - 2, 1))
+
+    # The page
+
+    def _examples(self, width: int) -> list[Line]:
+        lines: list[Line] = [[]]
+        for words, meaning in _EXAMPLES:
+            lines.append([(f"  {words:<22} ", "accent"), (meaning, "dim")])
+        return lines
+
+    def _label_lines(self, label: Label, width: int) -> list[Line]:
+        readings = label.readings(self.treatments.scale)
+        cited = Cited(self.treatments.sources)
+        hazards = peroxide_hazards(readings, self.treatments)
+        lines: list[Line] = [[]]
+        lines += reading_lines(readings) if readings else []
+        lines += [[], *bar_lines(readings, self.treatments, width), []]
+        for words in strength_cautions(readings, self.treatments):
+            lines += prose(words, width, "care", head=("  ! ", "care"))
+        if not hazards.h_codes:
+            lines += prose("No hazard class at this strength by the harmonised limits.", width, "good")
+        lines += hazard_lines(hazards, cited, width)
+        return [*lines, *cited.lines(width)]
+
+    def _dilution_lines(self, have: Portion, made: Dilution, width: int) -> list[Line]:
+        head = f"  take {made.take_ml:.1f} mL  +  add {made.add_water_ml:.1f} mL of water"
+        lines: list[Line] = [[], [(head, "strong")]]
+        share = made.take_ml / made.total_ml
+        room = max(min(width - 6, 60), 20)
+        full = max(round(room * share), 1)
+        lines.append([("  ", "plain"), ("▓" * full, "accent"), ("░" * (room - full), "good")])
+        total = f"  = {made.total_ml:.1f} mL of {made.want.strength.percent_wv:.2f} % w/v"
+        lines.append([(total, "price"), (f"   ({made.want.words})", "dim")])
+        lines.append([])
+        for words in dilution_cautions(have, made, self.treatments):
+            lines += prose(words, width, "care", head=("  ! ", "care"))
+        title = f"  The {have.label.text} at hand"
+        return [*lines, [], [(title, "head")], *self._label_lines(have.label, width)]

@@ -1,0 +1,135 @@
+"""One person: details noted at once, what is held, all of it in a file, erased on request."""
+
+from __future__ import annotations
+
+import json
+from typing import TYPE_CHECKING
+
+from textual.app import ComposeResult
+
+from counter.desk.trade.people import (
+    DETAILS,
+    STANDINGS,
+    erasure_words,
+    known,
+    note_details,
+    until_words,
+)
+from counter.trade.cash_limit import cash_with
+from counter.trade.people import erase_person, held_about
+from counter.tui.actions import bindings_on
+from counter.tui.screens.save_file import SaveFileScreen
+from counter.tui.text import Line
+from counter.tui.widgets.form import Field, Form
+from counter.tui.widgets.form_screen import FormScreen
+from counter.tui.widgets.heading import Heading
+from counter.tui.widgets.key_bar import KeyBar
+from counter.tui.widgets.paragraphs import prose
+from counter.tui.widgets.scroll_page import ScrollPage
+from counter.tui.widgets.status_line import StatusLine
+from counter.values.errors import UserError
+from counter.values.money import pounds
+
+if TYPE_CHECKING:
+    from counter.desk.desk import Desk
+
+
+class PersonScreen(FormScreen):
+    """Erasing asks for its key twice and says first what must stay, until when and why."""
+
+    NAME = "person"
+    BINDINGS = bindings_on("person")
+    DEFAULT_CSS = "PersonScreen ScrollPage { height: 7; }"
+
+    def __init__(self, desk: Desk, key: str) -> None:
+        super().__init__()
+        self.desk = desk
+        self.key = key
+        self.asked_to_erase = False
+
+    def compose(self) -> ComposeResult:
+        """What is held in a few lines, the details."""
+        yield Heading(lambda: f"{self.key} {known(self.desk.trading, self.key).name}")
+        yield ScrollPage(self._lines)
+        yield Form(self.fields(), near=True)
+        yield StatusLine()
+        yield KeyBar(self.NAME)
+
+    def _lines(self, width: int) -> list[Line]:
+        trading = self.desk.trading
+        held = held_about(trading.house, self.key)
+        sums = cash_with(self.desk.ledger, self.key, trading.today)
+        counts = ", ".join(
+            f"{len(held[name])} {name if len(held[name]) != 1 else name[:-1]}"
+            for name in ("purchases", "sales", "quotes")
+        )
+        lines = prose(f"Held besides the details: {counts}.", width)
+        cash = f"paid {pounds(sums.paid)}, had {pounds(sums.received)}"
+        lines += prose(f"Cash in the last twelve months: {cash}.", width)
+        until = held["kept_until"]
+        if until:
+            lines += prose(f"Name and address stay {until_words(until)}: {held['why']}.", width, "dim")
+        else:
+            lines += prose("Nothing keeps these details: they can go when asked for.", width, "dim")
+        return lines
+
+    def fields(self) -> tuple[Field, ...]:
+        """The details."""
+        who = known(self.desk.trading, self.key)
+        return tuple(
+            Field(name, label, str(getattr(who, name)), STANDINGS if name == "kind" else ())
+            for name, label in DETAILS
+        )
+
+    def take(self, key: str, value: str) -> str:
+        """Note it."""
+        self.asked_to_erase = False
+        note_details(self.desk.trading, self.key, {key: value})
+        return "Noted. Ctrl+T takes it back."
+
+    def renew(self) -> None:
+        """What is held follows."""
+        super().renew()
+        self.query_one(ScrollPage).again()
+        self.query_one(Heading).refresh()
+
+    def do_export(self) -> None:
+        """Everything held about the person, in a file."""
+        house = self.desk.trading.house
+        self.app.push_screen(
+            SaveFileScreen(
+                self.desk,
+                f"what is held about {self.key}",
+                f"person-{self.key}.json",
+                lambda: json.dumps(held_about(house, self.key), ensure_ascii=False, indent=2),
+                self.say,
+            )
+        )
+
+    def do_erase(self) -> None:
+        """First say what will stay; the second time, erase."""
+        if not self.asked_to_erase:
+            self.asked_to_erase = True
+            held = held_about(self.desk.trading.house, self.key)
+            until = held["kept_until"]
+            stays = f"Name and address stay {until_words(until)}. " if until else ""
+            self.say(
+                f"{stays}The rest goes, in old entries too, for good. F8 again erases.", wrong=True
+            )
+            return
+        self.asked_to_erase = False
+        try:
+            done = erase_person(self.desk.trading.house, self.key, self.desk.trading.today)
+        except UserError as trouble:
+            self.say(str(trouble), wrong=True)
+            return
+        self.renew()
+        self.say(" ".join(erasure_words(done)))
+
+    def do_take_back(self) -> None:
+        """Reverse the last entry."""
+        self.say_done(self.desk.take_back)
+        if self.desk.ledger.row("people", self.key) is None:
+            self.dismiss()
+            return
+        self.renew()

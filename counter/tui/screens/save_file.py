@@ -1,0 +1,108 @@
+"""Write a file: a name is offered, Enter writes it beside the screen and says where it is."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from os.path import isfile  # unlike Path.is_file, false for a name too long to be one
+from typing import TYPE_CHECKING
+
+from textual.app import ComposeResult
+from textual.message import Message
+
+from counter.desk.trade.invoices import file_path, write_file
+from counter.tui.actions import bindings_on
+from counter.tui.text import Line
+from counter.tui.widgets.base_screen import BaseScreen
+from counter.tui.widgets.entry_row import PromptedEntry
+from counter.tui.widgets.heading import Heading
+from counter.tui.widgets.key_bar import KeyBar
+from counter.tui.widgets.line_widget import wrap
+from counter.tui.widgets.scroll_page import ScrollPage
+from counter.tui.widgets.status_line import StatusLine
+from counter.tui.widgets.text_entry import TextEntry
+from counter.values.errors import UserError
+
+if TYPE_CHECKING:
+    from counter.desk.desk import Desk
+
+
+class SaveFileScreen(BaseScreen):
+    """`make()` gives the contents, in a thread; `written` hears the sentence that says where."""
+
+    NAME = "filing"
+    BINDINGS = bindings_on("filing")
+
+    class Written(Message):
+        """The file is written, or `wrong` and the sentence says why not."""
+
+        def __init__(self, sentence: str, *, wrong: bool) -> None:
+            super().__init__()
+            self.sentence = sentence
+            self.wrong = wrong
+
+    def __init__(
+        self,
+        desk: Desk,
+        what: str,
+        name: str,
+        make: Callable[[], str],
+        written: Callable[[str], None],
+    ) -> None:
+        super().__init__()
+        self.desk = desk
+        self.what = what
+        self.name_offered = name
+        self.make = make
+        self.written = written
+
+    def compose(self) -> ComposeResult:
+        """The name, and where that is."""
+        yield Heading(f"Write {self.what} to a file")
+        yield PromptedEntry("file", entry="name", value=self.name_offered)
+        yield ScrollPage(self._where, id="where")
+        yield StatusLine()
+        yield KeyBar(self.NAME)
+
+    def on_mount(self) -> None:
+        """The place follows the name."""
+        entry = self.query_one("#name", TextEntry)
+        self.watch(entry, "value", lambda _: self.query_one(ScrollPage).again(), init=False)
+        entry.focus()
+
+    def _where(self, width: int) -> list[Line]:
+        typed = self.query_one("#name", TextEntry).value
+        try:
+            path = file_path(self.desk, typed)
+        except UserError as trouble:
+            return [[("  " + part, "care")] for part in wrap(str(trouble), width - 4)]
+        there = "A file of that name is there and will be replaced." if isfile(path) else ""
+        lines: list[Line] = [[], [("  It goes to", "dim")]]
+        lines += [[("  " + part, "plain")] for part in wrap(str(path), width - 4)]
+        lines += [[], [("  " + there, "care")]] if there else []
+        if self.desk.demo:
+            told = "The demo's folder goes when it is closed: name another place to keep the file."
+            lines += [[], *([("  " + part, "dim")] for part in wrap(told, width - 4))]
+        return lines
+
+    def do_write(self) -> None:
+        """Write it in a thread."""
+        typed = self.query_one("#name", TextEntry).value
+        self.say(f"Writing {self.what} …")
+
+        def work() -> None:
+            try:
+                path = write_file(self.desk, typed, self.make())
+            except UserError as trouble:
+                self.post_message(self.Written(str(trouble), wrong=True))
+            else:
+                self.post_message(self.Written(f"Written to {path}", wrong=False))
+
+        self.run_worker(work, thread=True, group="filing", exclusive=True, exit_on_error=False)
+
+    def on_save_file_screen_written(self, event: Written) -> None:
+        """Back, saying where it is; or stay and say why not."""
+        if event.wrong:
+            self.say(event.sentence, wrong=True)
+            return
+        self.dismiss()
+        self.written(event.sentence)

@@ -1,0 +1,147 @@
+"""Sell the quote in hand: few keys, read back before it is noted, then the invoice."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from textual import events
+from textual.app import ComposeResult
+from textual.containers import Container, Vertical
+
+from counter.desk.trade.sell import foreign_words, read_back, read_sale, sale_words, sell
+from counter.tui.actions import bindings_on
+from counter.tui.screens.counter.board import Board
+from counter.tui.screens.invoice import InvoiceScreen
+from counter.tui.screens.sell_answers import questions, terms_of
+from counter.tui.text import Line
+from counter.tui.widgets.entry_list import EntryList
+from counter.tui.widgets.form import Field, Form
+from counter.tui.widgets.form_screen import FormScreen
+from counter.tui.widgets.heading import Heading
+from counter.tui.widgets.key_bar import KeyBar
+from counter.tui.widgets.line_widget import LineWidget, two_ends, wrap
+from counter.tui.widgets.status_line import StatusLine
+from counter.values.errors import UserError
+from counter.values.money import pounds
+from counter.values.quote import QuoteLine, RunningQuote
+
+if TYPE_CHECKING:
+    from counter.desk.desk import Desk
+    from counter.desk.trade.sell import ReadSale
+
+
+class SellScreen(FormScreen):
+    """Works on the board's quote and keeps the answers there; shows no cost and no margin."""
+
+    NAME = "sale"
+    BINDINGS = bindings_on("sale")
+    DEFAULT_CSS = """
+    SellScreen #sale { height: 1fr; layout: vertical; }
+    SellScreen #goods { height: 10; }
+    SellScreen.wide #sale { layout: horizontal; }
+    SellScreen.wide #goods { width: 1fr; height: 1fr; }
+    SellScreen.wide Form { width: 1fr; margin-left: 2; }
+    """
+
+    def __init__(self, board: Board, desk: Desk) -> None:
+        super().__init__()
+        self.board = board
+        self.desk = desk
+        self.day = desk.trading.today
+
+    def compose(self) -> ComposeResult:
+        """The pieces and the sum, the questions."""
+        with Container(id="sale"):
+            with Vertical(id="goods"):
+                yield Heading("Sell")
+                yield EntryList[tuple[QuoteLine, int]](_goods)
+                yield Sum(self)
+            yield Form(self.fields(), near=True)
+        yield StatusLine()
+        yield KeyBar(self.NAME)
+
+    def on_mount(self) -> None:
+        """The pieces with their prices after the discount."""
+        quote, goods = self.board.quote, self.query_one(EntryList)
+        goods.styles.max_height = len(quote.lines)  # the sum stands right below
+        goods.show(list(zip(quote.lines, quote.prices, strict=True)))
+        goods.cursor = -1  # the arrow keys are for the questions
+
+    def on_resize(self, event: events.Resize) -> None:
+        """Side by side where there is room."""
+        self.set_class(event.size.width >= 110, "wide")
+
+    def fields(self) -> tuple[Field, ...]:
+        """The questions, the last of which says what will be noted."""
+        return questions(self.board.sale, self.day, read_back(self.read()))
+
+    def read(self) -> ReadSale:
+        """The sale as it would be noted. Raises UserError."""
+        return read_sale(self.desk.trading, self.board.quote, terms_of(self.board.sale, self.day))
+
+    def take(self, key: str, value: str) -> str:
+        """Keep an answer that leaves the sale whole."""
+        before = self.board.sale
+        self.board.sale = {**before, key: value}
+        try:
+            self.read()
+        except UserError:
+            self.board.sale = before
+            raise
+        return ""
+
+    def renew(self) -> None:
+        """The sum follows the answers."""
+        super().renew()
+        self.query_one(Sum).refresh()
+
+    def do_note(self) -> None:
+        """Note it; the quote in hand is empty then, and its paper is shown."""
+        trading = self.desk.trading
+        try:
+            sold, exchange = sell(trading, self.read())
+        except UserError as trouble:
+            self.say(str(trouble), wrong=True)
+            return
+        said = ". ".join(sale_words(sold, trading.house.facts.currencies, exchange)) + "."
+        self.board.quote, self.board.sale = RunningQuote(), {}
+        self.app.switch_screen(InvoiceScreen(self.desk, sold.sale.id, said, sold.told))
+
+
+def _goods(entry: tuple[QuoteLine, int], width: int) -> Line:
+    """Number, words, the price before when a discount changed it, the price."""
+    line, price = entry
+    before = f"{pounds(line.price)} → " if price != line.price else ""
+    left: Line = [(f"{line.number:<7} ", "accent"), (line.words, "plain")]
+    return two_ends(left, [(f" {before}", "dim"), (f"{pounds(price):>9} ", "price")], width)
+
+
+class Sum(LineWidget):
+    """The total large enough to read across the table, and what will be noted."""
+
+    DEFAULT_CSS = "Sum { height: 6; }"
+
+    def __init__(self, sheet: SellScreen) -> None:
+        super().__init__()
+        self.sheet = sheet
+
+    def line_at(self, y: int, width: int) -> Line:
+        """The discount, the total, then the sentence."""
+        lines = self._lines(width)
+        return lines[y] if y < len(lines) else []
+
+    def _lines(self, width: int) -> list[Line]:
+        quote = self.sheet.board.quote
+        try:
+            read = self.sheet.read()
+        except UserError as trouble:
+            return [[("  " + part, "care")] for part in wrap(str(trouble), width - 4)]
+        off = quote.before - quote.total
+        less: Line = [(f"  {pounds(quote.before)} {quote.discount_words()}", "dim")]
+        known = self.sheet.desk.trading.house.facts.currencies
+        foreign = " ".join(foreign_words(read.order, known))
+        lines = [two_ends(less, [(f"-{pounds(off)} ", "dim")], width)] if off else []
+        lines.append(two_ends([("  Total", "strong")], [(f"{pounds(read.total)} ", "price")], width))
+        for words, ink in ((foreign, "strong"), (read_back(read), "accent")):
+            lines += [[("  " + part, ink)] for part in wrap(words, width - 4) if part]
+        return lines

@@ -1,0 +1,275 @@
+"""The stock book of a period: its lines, its totals for the return, what is missing, files of it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from typing import TYPE_CHECKING
+
+from textual import events
+from textual.app import ComposeResult
+from textual.containers import Container
+from textual.message import Message
+
+from counter.desk.trade.after_sale import sale_with
+from counter.desk.trade.stock_book import PeriodRead, read_book
+from counter.trade.stock_book import BookLine
+from counter.tui.actions import bindings_on
+from counter.tui.screens.save_file import SaveFileScreen
+from counter.tui.screens.stock_book.views import (
+    column_heads,
+    gap_spans,
+    line_in_full,
+    line_spans,
+    totals_in_full,
+)
+from counter.tui.text import Line
+from counter.tui.widgets.base_screen import BaseScreen
+from counter.tui.widgets.entry_list import EntryList
+from counter.tui.widgets.entry_row import PromptedEntry
+from counter.tui.widgets.heading import Heading
+from counter.tui.widgets.key_bar import KeyBar
+from counter.tui.widgets.line_widget import LineWidget, two_ends
+from counter.tui.widgets.list_view import WIDEST, LineList
+from counter.tui.widgets.scroll_page import ScrollPage
+from counter.tui.widgets.status_line import StatusLine
+from counter.tui.widgets.text_entry import TextEntry
+from counter.values.dates import short_day
+from counter.values.errors import UserError
+from counter.values.periods import neighbour, read_period_words
+
+if TYPE_CHECKING:
+    from counter.desk.desk import Desk
+
+VIEWS = ("lines", "totals", "gaps")
+
+
+class StockBookScreen(BaseScreen):
+    """The book of a period, worked out in a thread; Tab turns lines, totals, gaps."""
+
+    NAME = "book"
+    BINDINGS = bindings_on("book")
+    DEFAULT_CSS = """
+    StockBookScreen #book { height: 1fr; layout: vertical; }
+    StockBookScreen #list { height: 1fr; }
+    StockBookScreen #full { height: 5; }
+    StockBookScreen #sums { height: 1fr; display: none; }
+    StockBookScreen.totals #list { display: none; }
+    StockBookScreen.totals #sums { display: block; }
+    StockBookScreen.wide #book { layout: horizontal; }
+    StockBookScreen.wide #list { width: 1fr; display: block; }
+    StockBookScreen.wide #sums { width: 46; margin-left: 2; display: block; }
+    """
+
+    class Come(Message):
+        """How far it has come; or the book of a period; or why there is none."""
+
+        def __init__(self, words: str, read: PeriodRead | None = None, *, wrong: bool = False) -> None:
+            super().__init__()
+            self.words = words
+            self.read = read
+            self.wrong = wrong
+
+    def __init__(self, desk: Desk, period: str = "") -> None:
+        super().__init__()
+        self.desk = desk
+        months = desk.trading.house.business.period_months
+        self.since, self.until = read_period_words(period, desk.trading.today, months)
+        self.read: PeriodRead | None = None
+        self.view = "lines"
+
+    def compose(self) -> ComposeResult:
+        """The period, the lines or what is asked of them, the chosen line in full."""
+        yield Heading(self._head)
+        yield PromptedEntry(
+            "period", "q2 2026, apr 2026, 2026, tax 2025, or 1.4.26 to 30.6.26", entry="period"
+        )
+        with Container(id="book"):
+            with Container(id="list"):
+                yield Heads(self)
+                yield EntryList[BookLine](self._spans, "Nothing came in or went out in this period.")
+                yield ScrollPage(lambda width: line_in_full(self._chosen(), width), id="full")
+            yield ScrollPage(self._sums, id="sums")
+        yield StatusLine()
+        yield KeyBar(self.NAME)
+
+    def on_mount(self) -> None:
+        """The period's line is ready to type in."""
+        self.query_one(TextEntry).focus()
+
+    def on_screen_resume(self) -> None:
+        """In front (again): what was completed meanwhile is in it."""
+        super().on_screen_resume()
+        self._work_out()
+
+    def on_resize(self, event: events.Resize) -> None:
+        """Lines and totals side by side where there is room."""
+        self.set_class(event.size.width >= 130, "wide")
+
+    def _head(self) -> str:
+        count = f", {len(self.read.lines):,} lines" if self.read else ""
+        period = f"{short_day(self.since).strip()} to {short_day(self.until).strip()}"
+        return f"The stock book {period}{count}: {self.view}"
+
+    def _spans(self, line: BookLine, width: int) -> Line:
+        return gap_spans(line, width) if self.view == "gaps" else line_spans(line, width)
+
+    def _sums(self, width: int) -> list[Line]:
+        return totals_in_full(self.read, width) if self.read else []
+
+    def _chosen(self) -> BookLine | None:
+        chosen: BookLine | None = self.query_one(EntryList).chosen
+        return chosen
+
+    def _work_out(self) -> None:
+        since, until = self.since, self.until
+
+        def tell(words: str) -> None:
+            self.post_message(self.Come(words))
+
+        def work() -> None:
+            try:
+                read = read_book(self.desk.trading, since, until, tell)
+            except UserError as trouble:
+                self.post_message(self.Come(str(trouble), wrong=True))
+            else:
+                self.post_message(self.Come("", read))
+
+        self.run_worker(work, thread=True, group="book", exclusive=True, exit_on_error=False)
+
+    def on_stock_book_screen_come(self, event: Come) -> None:
+        """Tell how far it is; show it when it is there and still wanted."""
+        if event.read is None:
+            if event.wrong or self.read is None:
+                self.say(event.words, wrong=event.wrong)
+        elif (event.read.since, event.read.until) == (self.since, self.until):
+            if self.read is None:
+                self.say("")
+            self.read = event.read
+            self._show(stay=True)
+
+    def _show(self, *, stay: bool = False) -> None:
+        shown: tuple[BookLine, ...] = ()
+        if self.read:
+            shown = self.read.gaps if self.view == "gaps" else self.read.lines
+        self.query_one(EntryList).nothing = (
+            "Nothing is missing." if self.view == "gaps" else "Nothing came in or went out."
+        )
+        self.query_one(EntryList).show(shown, stay=stay)
+        self.set_class(self.view == "totals", "totals")
+        self.query_one(Heads).refresh()
+        self.query_one(Heading).refresh()
+        for page in self.query(ScrollPage):
+            page.again()
+
+    def on_line_list_moved(self, event: LineList.Moved) -> None:
+        """The line in full follows."""
+        self.query_one("#full", ScrollPage).again()
+
+    def on_line_list_taken(self, event: LineList.Taken) -> None:
+        """Clicked twice."""
+        self._complete()
+
+    def _go(self, since: str, until: str) -> None:
+        self.since, self.until, self.read = since, until, None
+        self._show()
+        self._work_out()
+
+    def do_take(self) -> None:
+        """The period typed; with none typed, complete the purchase of the chosen line."""
+        entry = self.query_one(TextEntry)
+        if not entry.value.strip():
+            self._complete()
+            return
+        months = self.desk.trading.house.business.period_months
+        try:
+            period = read_period_words(entry.value, self.desk.trading.today, months)
+        except UserError as trouble:
+            self.say(str(trouble), wrong=True)
+            return
+        entry.value = ""
+        self._go(*period)
+
+    def _complete(self) -> None:
+        """What is missing on the line: of the sale when the purchase side is whole."""
+        from counter.tui.screens.after_sale import AfterSaleScreen
+        from counter.tui.screens.complete_purchase import CompletePurchaseScreen
+
+        line = self._chosen()
+        item = self.desk.item(line.stock_number) if line else None
+        if line and line.sale_date and line.gaps and line.seller_name and line.seller_address:
+            sale = sale_with(self.desk.trading, line.stock_number, line.sale_date)
+            self.app.push_screen(
+                AfterSaleScreen(self.desk, sale, what="" if line.buyer_name else "buyer")
+            )
+        elif item and item.purchase:
+            self.app.push_screen(CompletePurchaseScreen(self.desk, item.purchase))
+        elif line:
+            self.say(f"No purchase is noted for {line.stock_number}.", wrong=True)
+
+    def do_view(self) -> None:
+        """Lines, totals, gaps."""
+        views = [each for each in VIEWS if not (each == "totals" and self.has_class("wide"))]
+        now = views.index(self.view) if self.view in views else 0
+        self.view = views[(now + 1) % len(views)]
+        self._show()
+
+    def do_before(self) -> None:
+        """The period before."""
+        self._go(*neighbour(self.since, self.until, -1))
+
+    def do_after(self) -> None:
+        """The period after."""
+        self._go(*neighbour(self.since, self.until, 1))
+
+    def do_up(self) -> None:
+        """The line before."""
+        self._move(-1)
+
+    def do_down(self) -> None:
+        """The next line."""
+        self._move(1)
+
+    def do_page_up(self) -> None:
+        """A screenful up."""
+        self._move(-self.query_one(EntryList).screenful)
+
+    def do_page_down(self) -> None:
+        """A screenful down."""
+        self._move(self.query_one(EntryList).screenful)
+
+    def _move(self, by: int) -> None:
+        if self.view == "totals" and not self.has_class("wide"):
+            self.query_one("#sums", ScrollPage).turn(by)
+        else:
+            self.query_one(EntryList).move(by)
+
+    def do_csv(self) -> None:
+        """Every line as a CSV file."""
+        if self.read:
+            self._file("the book as CSV", "csv", self.read.csv)
+
+    def do_print_page(self) -> None:
+        """The period as a page to print."""
+        if self.read:
+            self._file("the book as a page", "html", self.read.page)
+
+    def _file(self, what: str, kind: str, make: Callable[[], str]) -> None:
+        name = f"book-{self.since}-{self.until}.{kind}"
+        self.app.push_screen(SaveFileScreen(self.desk, what, name, make, self.say))
+
+
+class Heads(LineWidget):
+    """The names of the columns."""
+
+    DEFAULT_CSS = "Heads { height: 1; }"
+
+    def __init__(self, sheet: StockBookScreen) -> None:
+        super().__init__()
+        self.sheet = sheet
+
+    def line_at(self, y: int, width: int) -> Line:
+        """The names; of the gaps, what they are."""
+        if self.sheet.view == "gaps":
+            words = f"  {'number':<9}{'bought':<11}what is missing: Enter completes it"
+            return two_ends([(words, "head")], [("paid ", "head")], width)
+        return column_heads(min(width, WIDEST))

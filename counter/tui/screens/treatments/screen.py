@@ -1,0 +1,195 @@
+"""Every treatment with its verdict for one piece; a name on a bottle is looked at too."""
+
+from __future__ import annotations
+
+from textual import events
+from textual.app import ComposeResult
+
+from counter.judge.treat.fluids import FluidMatch, name_half_typed
+from counter.judge.treat.plan import Plan
+from counter.tui.actions import bindings_on
+from counter.tui.screens.treatments.case import Case
+from counter.tui.screens.treatments.deference import Deference
+from counter.tui.screens.treatments.rows import Judged, TreatmentRows, in_order
+from counter.tui.text import Line
+from counter.tui.widgets.base_screen import BaseScreen
+from counter.tui.widgets.confidence import sure_words
+from counter.tui.widgets.entry_row import PromptedEntry
+from counter.tui.widgets.heading import Heading
+from counter.tui.widgets.key_bar import KeyBar
+from counter.tui.widgets.list_view import LineList
+from counter.tui.widgets.paragraphs import prose
+from counter.tui.widgets.scroll_page import ScrollPage
+from counter.tui.widgets.status_line import StatusLine
+from counter.tui.widgets.text_entry import TextEntry
+
+
+class TreatmentsScreen(BaseScreen):
+    """`cases` are the pieces that may be meant, the one to judge first; F5 goes round."""
+
+    NAME = "treat"
+    BINDINGS = bindings_on("treat")
+    DEFAULT_CSS = "TreatmentsScreen #why { height: 4; }"
+
+    def __init__(self, cases: tuple[Case, ...]) -> None:
+        super().__init__()
+        self.cases = cases
+        self.case = cases[0]
+        self.judged: list[Judged] = []
+
+    def compose(self) -> ComposeResult:
+        """What is judged, a line to name a treatment or a bottle, the list, why."""
+        yield Heading(lambda: f"May I treat it? {self.case.heading}")
+        yield PromptedEntry("treatment or bottle", "all of them", entry="wanted")
+        yield TreatmentRows()
+        yield Heading(self._chosen_name)
+        yield ScrollPage(self._why, id="why")
+        yield Deference()
+        yield StatusLine()
+        yield KeyBar(self.NAME)
+
+    def on_mount(self) -> None:
+        """Judge, and listen to what is typed."""
+        wanted = self.query_one("#wanted", TextEntry)
+        self.watch(wanted, "value", self._typed, init=False)
+        wanted.focus()
+        self.judge()
+
+    def on_resize(self, event: events.Resize) -> None:
+        """A taller screen gives the reasons more lines."""
+        self.query_one("#why").styles.height = max(4, event.size.height // 5)
+
+    def judge(self) -> None:
+        """Work every verdict out again."""
+        self.judged = [
+            Judged(each, self.case.verdict(Plan(each.id))) for each in in_order(self.case.treatments)
+        ]
+        self._show()
+
+    def _typed(self, text: str) -> None:
+        self.say("")
+        match = self._show()
+        if match:
+            self.say(_fluid_words(match, text), wrong=match.fluid.barred or not match.exact)
+
+    def _show(self) -> FluidMatch | None:
+        """The treatments that are wanted; the liquid that was named, if one was."""
+        text = self.query_one("#wanted", TextEntry).value
+        match = self._match()
+        kind = self._kind_of(match)
+        words = text.casefold().split()
+        shown = [
+            each
+            for each in self.judged
+            if all(word in _searched(each) for word in words) or (kind and each.treatment.kind == kind)
+        ]
+        self.query_one(TreatmentRows).show(shown, match.fluid.treatment if match else "")
+        self._why_again()
+        return match
+
+    def _match(self) -> FluidMatch | None:
+        text = self.query_one("#wanted", TextEntry).value
+        return name_half_typed(text, self.case.treatments) if text.strip() else None
+
+    def _kind_of(self, match: FluidMatch | None) -> str:
+        """A liquid shows the treatments done with it; a barred one those it would be mistaken for."""
+        if match is None:
+            return ""
+        named = self.case.treatments.treatments.get(match.fluid.treatment)
+        return named.kind if named else "spirit"
+
+    def on_line_list_moved(self, event: LineList.Moved) -> None:
+        """The reasons follow the cursor."""
+        self._why_again()
+
+    def on_line_list_taken(self, event: LineList.Taken) -> None:
+        """Clicked twice."""
+        self.do_open()
+
+    def _why_again(self) -> None:
+        self.query_one("#why", ScrollPage).show(self._why)
+        for rule in self.query(Heading):
+            rule.refresh()
+
+    def _chosen_name(self) -> str:
+        chosen = self.query_one(TreatmentRows).chosen
+        return chosen.treatment.name if chosen else "Nothing chosen"
+
+    def _why(self, width: int) -> list[Line]:
+        chosen = self.query_one(TreatmentRows).chosen
+        if chosen is None:
+            return []
+        reasons = chosen.verdict.reasons[:4]
+        said = bool(reasons) and reasons[0].code == "default"  # then it tells the purpose itself
+        lines = [] if said else prose(f"{chosen.treatment.purpose}.", width)
+        for reason in reasons:
+            sign = ("  + ", "good") if reason.speaks == "for" else ("  - ", "bad")
+            lines += prose(reason.text, width, head=sign, tail=sure_words(reason.confidence))
+        return lines
+
+    # The keys
+
+    def do_up(self) -> None:
+        """The treatment before."""
+        self.query_one(TreatmentRows).move(-1)
+
+    def do_down(self) -> None:
+        """The next treatment."""
+        self.query_one(TreatmentRows).move(1)
+
+    def do_page_up(self) -> None:
+        """A page up."""
+        rows = self.query_one(TreatmentRows)
+        rows.move(1 - max(rows.size.height, 2))
+
+    def do_page_down(self) -> None:
+        """A page down."""
+        rows = self.query_one(TreatmentRows)
+        rows.move(max(rows.size.height, 2) - 1)
+
+    def do_open(self) -> None:
+        """The chosen treatment in full; the name typed goes with it as the name on the bottle."""
+        chosen = self.query_one(TreatmentRows).chosen
+        if chosen is None:
+            return
+        from counter.tui.screens.treatment.screen import TreatmentScreen
+
+        text = self.query_one("#wanted", TextEntry).value.strip()
+        match = self._match()
+        bottle = text if match and self._kind_of(match) == chosen.treatment.kind else ""
+        self.app.push_screen(
+            TreatmentScreen(self.case, chosen.treatment, product=bottle), lambda _: self.judge()
+        )
+
+    def do_other(self) -> None:
+        """The other piece that may be meant."""
+        if len(self.cases) == 1:
+            self.say("There is nothing else to judge: type a line, or choose a line of stock first.")
+            return
+        at = self.cases.index(self.case)
+        self.case = self.cases[(at + 1) % len(self.cases)]
+        self.judge()
+
+    def do_strength(self) -> None:
+        """How strong a bottle is."""
+        from counter.tui.screens.peroxide.screen import PeroxideScreen
+
+        self.app.push_screen(PeroxideScreen(self.case.treatments))
+
+
+def _searched(judged: Judged) -> str:
+    about = judged.treatment
+    return f"{about.name} {about.id} {about.purpose}".casefold()
+
+
+def _fluid_words(match: FluidMatch, text: str) -> str:
+    fluid = match.fluid
+    name = f"{fluid.name[:1].upper()}{fluid.name[1:]}"
+    if fluid.barred:
+        near = (
+            "" if match.exact else f"As a name on a bottle {text.strip()} is as near to {fluid.name}. "
+        )
+        return f"{near}{fluid.text}"
+    if match.exact:
+        return f"{name}. {fluid.text}".strip()
+    return f"{text.strip()} is not a name on a bottle: {fluid.name} is near. Read the label again."

@@ -1,0 +1,53 @@
+"""A one-line field to type in: no blinking, and nothing of a paste is lost."""
+
+from __future__ import annotations
+
+from textual import events
+from textual.message import Message
+from textual.widgets import Input
+
+from counter.tui.text import visible
+
+#: A paste longer than this is not something typed at a stall; the rest is told, not read.
+MOST = 2_000
+
+
+class TextEntry(Input):
+    """An input line whose pastes keep every line (joined by spaces) up to MOST characters."""
+
+    class PasteCut(Message):
+        """More was pasted than the line holds; `kept` characters are in it."""
+
+        def __init__(self, kept: int) -> None:
+            super().__init__()
+            self.kept = kept
+
+    DEFAULT_CSS = """
+    TextEntry { height: 1; border: none; padding: 0; background: $surface; color: $foreground; }
+    TextEntry:focus { border: none; background: $surface; }
+    """
+
+    def __init__(self, *, placeholder: str = "", value: str = "", id: str | None = None) -> None:
+        super().__init__(
+            placeholder=placeholder,
+            value=value,
+            id=id,
+            compact=True,
+            select_on_focus=False,
+            max_length=MOST,
+        )
+        self.cursor_blink = False
+
+    def replace(self, text: str, start: int, end: int) -> None:
+        """What enters the line is visible text: control characters become pictures of themselves."""
+        super().replace(visible(text), start, end)
+
+    def _on_paste(self, event: events.Paste) -> None:
+        """Take the whole paste as one line; the framework would keep only its first."""
+        event.stop()
+        event.prevent_default()
+        words = " ".join(event.text[: MOST * 2].split())
+        room = MOST - len(self.value)
+        self.insert_text_at_cursor(words[:room])
+        if len(words) > room:
+            self.post_message(self.PasteCut(MOST))
