@@ -8,6 +8,7 @@ from fractions import Fraction
 from typing import Any
 
 from counter.cli.call import Call, Reply
+from counter.judge.cover.fees import deficiency
 from counter.judge.cover.postage_scale import OUNCES
 from counter.judge.cover.question import SERVICES, RateAnswer, RateQuestion
 from counter.judge.cover.rates import rate_for
@@ -15,7 +16,7 @@ from counter.judge.cover.weights import weights_paying
 from counter.reference.postal import Postal
 from counter.values.date_words import date_of_words
 from counter.values.errors import InputError
-from counter.values.postage import plain_number, read_number, read_postage
+from counter.values.postage import Postage, plain_number, read_number, read_postage
 
 _HEAVIEST = 100_000  # ounces, miles or sheets: more is a slip of the hand
 
@@ -30,7 +31,9 @@ def arguments(parser: ArgumentParser) -> None:
     parser.add_argument("--miles", metavar="N", help="miles gone (before 5 December 1839)")
     parser.add_argument("--service", choices=SERVICES, default="letter")
     parser.add_argument("--unpaid", action="store_true", help="nothing was prepaid")
-    parser.add_argument("--to", default="", metavar="PLACE", help="a place abroad")
+    parser.add_argument("--to", default="", metavar="PLACE", help="a place abroad, or in Scotland")
+    parser.add_argument("--via", default="", metavar="WAY", help="the way it went: southampton, ship")
+    parser.add_argument("--scotland", action="store_true", help="carried in Scotland (1813-39)")
     parser.add_argument("--redirected", metavar="N", default="0", help="times it was redirected")
     parser.add_argument(
         "--late-fee", nargs="?", const="late", default="", metavar="HH:MM", help="handed in late, when"
@@ -49,18 +52,32 @@ def run(chosen: Namespace, call: Call) -> Reply:
         service=chosen.service,
         unpaid=chosen.unpaid,
         to=chosen.to,
+        via=chosen.via,
+        scotland=chosen.scotland,
         redirected=_whole(chosen.redirected, "redirections", least=0) or 0,
         late_at=chosen.late_fee,
     )
     answer = rate_for(postal, asked)
     data, lines = _data(postal, answer), _lines(postal, answer)
     if chosen.paid:
-        spans = weights_paying(postal, asked, asked.when.earliest, read_postage(chosen.paid))
+        paid = read_postage(chosen.paid)
+        spans = weights_paying(postal, asked, asked.when.earliest, paid)
         data["weights"] = [span.words() for span in spans]
         lines.append(
             f"{chosen.paid} pays: {', '.join(data['weights']) or 'no weight that is recorded'}."
         )
+        if due := _short(postal, asked, answer, paid):
+            data["to_collect"] = plain_number(due.pence)
+            lines.append(f"Too little: {due.words()} was to be collected, double what was missing.")
     return Reply(data, "\n".join(lines))
+
+
+def _short(postal: Postal, asked: RateQuestion, answer: RateAnswer, paid: Postage) -> Postage | None:
+    """What was to be collected where too little was paid; None where that is not known."""
+    if answer.pence is None or answer.unit != paid.unit:
+        return None
+    due = deficiency(postal, answer.pence, paid.pence, asked.when.earliest)
+    return None if due is None else Postage(due, paid.unit)
 
 
 def _data(postal: Postal, answer: RateAnswer) -> dict[str, Any]:

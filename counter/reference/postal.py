@@ -24,7 +24,7 @@ from counter.reference.postal_numerals import (
     plain_name,
     read_numerals,
 )
-from counter.reference.postal_rates import ChargeRule, Fee, Rate
+from counter.reference.postal_rates import ChargeRule, Fee, PostalRule, Rate
 from counter.reference.postal_terms import GradedTerm, Place, Term
 from counter.reference.sources import Source, check_source, read_sources
 from counter.values.dates import read_date
@@ -32,7 +32,7 @@ from counter.values.errors import InputError
 
 Record = TypeVar("Record")
 _SOURCE_FIELDS = ("source", "also_source", "date_source", "last_source", "effect_source", "seen_source")
-_PARTLY_DATED = (Numeral, NumberOrder, SeriesShape, Obliterator)
+_PARTLY_DATED = (Numeral, NumberOrder, SeriesShape, Obliterator, PostalRule)
 _DAY_FIELDS = ("first", "last", "day", "proved_before", "other_numbers_first")
 
 
@@ -53,6 +53,7 @@ class Postal:
     notes: dict[str, Note]
     rate_rules: dict[str, Note]
     open_points: dict[str, OpenPoint]
+    book_rules: dict[str, PostalRule]
     multiples: dict[str, Term]
     cover_terms: dict[str, Term]
     margins: dict[str, GradedTerm]
@@ -99,6 +100,7 @@ def read_postal(data: Path = DATA) -> Postal:
         notes=all_of(Note, "note", "notes"),
         rate_rules=all_of(Note, "rule", "rules"),
         open_points=all_of(OpenPoint, "open_point", "rules"),
+        book_rules=all_of(PostalRule, "postal_rule", "rules_from_books", "marks_from_books"),
         multiples=all_of(Term, "term", "terms_multiples"),
         cover_terms=all_of(Term, "term", "terms_covers"),
         margins=all_of(GradedTerm, "term", "terms_margins"),
@@ -141,6 +143,7 @@ def _check(postal: Postal) -> None:
         if place.penny_from:
             _check_place(place, postal.sources)
     _check_names(postal)
+    _check_rates(postal)
     _check_shapes(postal)
 
 
@@ -151,6 +154,25 @@ def _check_names(postal: Postal) -> None:
             if other := taken.get(name.casefold()):
                 raise DataFault(f"postal places {place.id}.also: {name!r} is {other} already")
             taken[name.casefold()] = place.id
+
+
+def _check_rates(postal: Postal) -> None:
+    """Places and the records that book rules stand about are there."""
+    for rate in postal.rates.values():
+        if missing := set(rate.places) - postal.places.keys():
+            raise DataFault(f"postal rates {rate.id}.places: there is no place {min(missing)!r}")
+    known = (
+        postal.rates.keys() | postal.fees.keys() | postal.charge_rules.keys() | postal.cancels.keys()
+    )
+    for rule in postal.book_rules.values():
+        if missing := set(rule.about) - known:
+            raise DataFault(f"postal book rules {rule.id}.about: there is no record {min(missing)!r}")
+        for written in (rule.first, rule.last):
+            try:
+                if written:
+                    read_date(written)
+            except InputError as bad:
+                raise DataFault(f"postal book rules {rule.id}: {bad}") from None
 
 
 def _check_shapes(postal: Postal) -> None:

@@ -39,11 +39,17 @@ def unproved(source: str, confidence: str) -> str:
 
 @dataclass(frozen=True, slots=True)
 class Rate:
-    """What a service cost in a period; without `flat`, `steps` and `miles` it is a known gap.
+    """What a service cost in a period; without `flat`, `steps`, `sheet` and `miles` it is a known gap.
 
     Beyond `confirmed_upto` (in `unit`) the figure is not established, nor where it is `unproved`;
-    beyond `max_weight` the item could not go. `route` is empty inland. `unpaid_times` multiplies the
-    prepaid rate.
+    beyond `max_weight` the item could not go. `unpaid_times` multiplies the prepaid rate.
+
+    `route` is empty inland; "way" holds for its `places` (ids) alone, by the way that `way` says and
+    `via` lists the words for. With `under` a step ends just below its weight. `sheet` is the price of
+    each sheet (to three, an ounce as four), with `inland_beside` on top of the inland postage. A `part`
+    is not the whole charge. Outside `sure_from` to `sure_upto` the source tells the year alone, so the
+    figure is not established; `never_against`: its days or its reach are rough, so it may explain a
+    franking and never speaks against one. `date_note` says how the days are known.
     """
 
     id: str
@@ -63,6 +69,17 @@ class Rate:
     over: Over | None = None
     miles: tuple[Step, ...] = ()
     over_miles: Decimal | None = None
+    sheet: Decimal | None = None
+    inland_beside: bool = False
+    under: bool = False
+    part: str = ""
+    places: tuple[str, ...] = ()
+    via: tuple[str, ...] = ()
+    way: str = ""
+    sure_from: str = ""
+    sure_upto: str = ""
+    never_against: bool = False
+    date_note: str = ""
     basis: str = ""
     extras: tuple[str, ...] = ()
     prepaid: str = ""
@@ -81,7 +98,16 @@ class Rate:
     @property
     def is_gap(self) -> bool:
         """True when the period is known but its figure is not."""
-        return self.flat is None and not self.steps and not self.miles
+        return self.flat is None and self.sheet is None and not self.steps and not self.miles
+
+    @property
+    def by_sheets(self) -> bool:
+        """Whether sheets of paper, not weight alone, made the price."""
+        return bool(self.miles) or self.sheet is not None
+
+    def sure_on(self, iso: str) -> bool:
+        """Whether the source dates the figure closely enough for that day."""
+        return (self.sure_from or iso) <= iso <= (self.sure_upto or iso)
 
 
 @dataclass(frozen=True, slots=True)
@@ -95,7 +121,11 @@ class Hours:
 
 @dataclass(frozen=True, slots=True)
 class Fee:
-    """A fee on top of the postage; without `flat` its figure is not established."""
+    """A fee on top of the postage; without `flat` or `first_mile` its figure is not established.
+
+    With `first_mile` it went by the miles: so much for the first, `further_mile` for every other one
+    begun. Before `stamps_from` it could be paid in cash, so stamps on the cover need not show it.
+    """
 
     id: str
     service: str
@@ -106,6 +136,11 @@ class Fee:
     source: str
     flat: Decimal | None = None
     hours: tuple[Hours, ...] = ()
+    first_mile: Decimal | None = None
+    further_mile: Decimal | None = None
+    stamps_from: str = ""
+    sure_from: str = ""
+    sure_upto: str = ""
     basis: str = ""
     conditions: str = ""
     also_source: str = ""
@@ -115,7 +150,10 @@ class Fee:
 
 @dataclass(frozen=True, slots=True)
 class ChargeRule:
-    """What the addressee paid, or what counted as paid, in a period."""
+    """What the addressee paid, or what counted as paid, in a period.
+
+    `amount` (old pence) is a charge of its own on an item of `service` that bore nothing.
+    """
 
     id: str
     first: str
@@ -124,7 +162,30 @@ class ChargeRule:
     confidence: str
     source: str
     signs: tuple[str, ...] = ()
+    service: str = ""
+    amount: Decimal | None = None
     example: str = ""
     also_source: str = ""
     date_source: str = ""
+    note: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class PostalRule:
+    """A rule, fee, charge, privilege or mark as a book tells it, and the records it stands `about`.
+
+    `action` says what it does to them: "add" stands by itself, "source" supports, "change" corrected
+    them, "dispute" leaves two figures beside each other. `first` and `last` are whole or partial days.
+    """
+
+    id: str
+    what: str
+    rule: str
+    confidence: str
+    source: str
+    action: Literal["add", "source", "change", "dispute"] = "add"
+    about: tuple[str, ...] = ()
+    first: str = ""
+    last: str = ""
+    also_source: str = ""
     note: str = ""

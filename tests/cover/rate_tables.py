@@ -84,7 +84,7 @@ FIRST_CLASS_GRAMS: list[Row] = [
     ("1975-09-29", "1977-06-12", {60: 8 + H, 61: None}, "webrates"),
     ("1977-06-13", "1979-08-19", {60: 9, 61: None}, "h1978jun"),
     ("1979-08-20", "1980-02-03", {60: None, 61: None}, "memory"),
-    ("1980-02-04", "1981-01-25", {60: None, 61: None}, "memory"),
+    ("1980-02-04", "1981-01-25", {60: 12, 61: None}, "blog_1981"),
 ]
 SECOND_CLASS: list[Row] = [
     ("1968-09-16", "1971-02-14", {4: 4, 6: 6, 8: 8, 8 + MORE: None}, "h1968jul"),
@@ -97,7 +97,7 @@ SECOND_CLASS_GRAMS: list[Row] = [
     ("1975-09-29", "1977-06-12", {60: None, 61: None}, "webrates"),
     ("1977-06-13", "1979-08-19", {60: None, 61: None}, "webrates"),
     ("1979-08-20", "1980-02-03", {60: None, 61: None}, "memory"),
-    ("1980-02-04", "1981-01-25", {60: None, 61: None}, "memory"),
+    ("1980-02-04", "1981-01-25", {60: 10, 61: None}, "blog_1981"),
 ]
 CARDS: list[Row] = [
     ("1870-10-01", "1918-06-02", {1: H}, "nls_1885"),
@@ -109,7 +109,10 @@ CARDS: list[Row] = [
     ("1965-05-17", "1968-09-15", {1: 3}, "h1968jul"),
 ]
 PRINTED: list[Row] = [
-    ("1855-06-11", "1870-09-30", {4: 1, 4 + MORE: None}, "nls_1866"),
+    ("1848-02-11", "1855-06-10", {16: 6, 16 + MORE: 12}, "smith1917"),
+    ("1855-06-11", "1865-12-31", {4: 1, 8: 2, 8 + MORE: 4, 16: 4, 24: 6, 32: 8, 40: 10}, "smith1917"),
+    ("1866-01-01", "1866-12-31", {4: 1, 8: 2, 8 + MORE: None}, "smith1917"),
+    ("1867-01-01", "1870-09-30", {4: 1, 4 + MORE: 2, 12: 3}, "smith1917"),
     ("1870-10-01", "1897-06-21", {2: H, 2 + MORE: 1, 4: 1, 80: 20, 80 + MORE: None}, "jubilee_study"),
     ("1897-06-22", "1918-06-02", {2: H, 2 + MORE: None}, "jubilee_study"),
     ("1918-06-03", "1921-06-12", {1: H, 1 + MORE: None}, "h1921may"),
@@ -139,7 +142,7 @@ MILES_1812 = [
 #: Registration fees: first day, last day, pence (None: not established), source.
 REGISTRATION: list[tuple[str, str, int | None, str]] = [
     ("1841-01-06", "1848-02-29", 12, "tna_post26"),
-    ("1848-03-01", "1862-07-31", None, "memory"),
+    ("1848-03-01", "1862-07-31", 6, "hill1880_2"),
     ("1862-08-01", "1877-12-31", 4, "wldir1867"),
     ("1878-01-01", "1920-05-31", 2, "nls_1885"),
     ("1920-06-01", "1949-07-31", None, "memory"),
@@ -149,13 +152,13 @@ REGISTRATION: list[tuple[str, str, int | None, str]] = [
 
 #: Overseas letters: place, first day, last day, {ounces: pence}, source.
 OVERSEAS: list[tuple[str, str, str, dict[Fraction | int, Fraction | int | None], str]] = [
-    ("France", "1843-06-01", "1854-12-31", {F(1, 4): 10, H: None}, "soton_1850"),
+    ("France", "1843-06-01", "1854-12-31", {F(1, 4): 10, H: 15, H + MORE: None}, "soton_1850"),
     ("France", "1855-01-01", "1870-06-30", {F(1, 4): 4, H: 8, 1: 16}, "somersetph"),
     ("France", "1870-07-01", "1875-12-31", {F(1, 3): 3, F(2, 3): 6, H: 6}, "latefee_l1"),
     ("France", "1876-01-01", "1907-09-30", {H: 2 + H, 1: 5}, "stationery_soc"),
     # a 2 oz letter of January 1863 paid 4s (two rates an ounce)
     ("United States", "1849-02-15", "1867-12-31", {H: 12, 1: 24, 2: 48, 2 + MORE: 72}, "phs_usuk"),
-    ("United States", "1868-01-01", "1869-12-31", {H: None, 1: None}, "memory"),
+    ("United States", "1868-01-01", "1869-12-31", {H: 6, 1: 12}, "us_statutes_15"),
     ("United States", "1870-01-01", "1875-06-30", {H: None, 1: None}, "memory"),
     ("United States", "1875-07-01", "1907-09-30", {H: 2 + H, 1: 5}, "stationery_soc"),
     ("United States", "1907-10-01", "1908-09-30", {1: 2 + H, 2: 4}, "nls_1910"),

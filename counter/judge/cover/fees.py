@@ -5,16 +5,19 @@ from __future__ import annotations
 from dataclasses import dataclass
 from datetime import date
 from fractions import Fraction
+from math import ceil
 
 from counter.judge.cover import postage_scale
 from counter.reference.postal import Postal
-from counter.reference.postal_rates import Fee, Rate
+from counter.reference.postal_rates import ChargeRule, Fee, Rate
 from counter.values.dates import read_date
 from counter.values.postage import Postage, Unit
 
 #: Handed in late, but the hour is not known.
 HOUR_UNKNOWN = "late"
 _REGISTRATION_BEGAN = "1841-01-06"
+_UNION = "1875-07-01"
+_SHORT_RULES = ("underpaid-double-deficiency", "underpaid-two-tier")
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,15 +54,27 @@ def unpaid_part(postal: Postal, rate: Rate, name: str, ounces: Fraction, day: da
         twice = postage_scale.by_weight(rate, ounces)
         pence = 2 * twice.pence if twice.pence is not None else None
         return Part(f"unpaid {name}", pence, "d", rate.id, rate.source, rate.confidence, twice.doubt)
+    fixed = _fixed_charge(postal, rate.service, day)
+    if fixed and fixed.amount is not None:
+        pence = Fraction(fixed.amount)
+        return Part(
+            f"unpaid {name}", pence, "d", fixed.id, fixed.source, fixed.confidence, note=fixed.rule
+        )
     price = postage_scale.unpaid(rate, ounces)
     if price.pence is None or price.doubt:
         return Part(f"unpaid {name}", None, doubt=price.doubt)
     rule = postal.charge_rules["unpaid-double"]
     source, sure = rate.source, rate.confidence
-    if rule.first <= day.isoformat() <= rule.last:
+    if not rate.route and rule.first <= day.isoformat() <= rule.last:
         source, sure = rule.source, rule.confidence if rate.confidence == "high" else rate.confidence
     note = rate.unpaid_note or rule.rule
     return Part(f"unpaid {name}", price.pence, rate.money, rate.id, source, sure, note=note)
+
+
+def _fixed_charge(postal: Postal, service: str, day: date) -> ChargeRule | None:
+    iso = day.isoformat()
+    rules = (rule for rule in postal.charge_rules.values() if rule.service == service)
+    return next((rule for rule in rules if rule.amount and rule.first <= iso <= rule.last), None)
 
 
 def registration_part(postal: Postal, day: date) -> Part:
@@ -69,9 +84,48 @@ def registration_part(postal: Postal, day: date) -> Part:
     return _fee_part(postal, "registration", "registration fee", day)
 
 
-def late_part(postal: Postal, overseas: bool, at: str, day: date) -> Part:
-    """The late fee of the London chief office, by the hour where that is known ("19:10")."""
+def registration_abroad_part(postal: Postal, colony: bool, day: date) -> Part:
+    """The fee for registering abroad, where it is known: to colonies about 1864, as at home from 1875."""
+    if day.isoformat() >= _UNION:
+        return registration_part(postal, day)
+    if colony:
+        return _fee_part(postal, "registration_abroad", "registration fee", day)
+    return Part(
+        "registration fee", None, doubt="the fee for registering abroad is not in the reference"
+    )
+
+
+def recorded_part(postal: Postal, day: date) -> Part:
+    """The fee of Recorded Delivery."""
+    return _fee_part(postal, "recorded_delivery", "recorded delivery fee", day)
+
+
+def scottish_part(postal: Postal, day: date) -> Part | None:
+    """The additional halfpenny of a letter carried in Scotland; None on days without it."""
+    if _fee_of(postal, "scottish_halfpenny", day) is None:
+        return None
+    return _fee_part(postal, "scottish_halfpenny", "Scottish halfpenny", day)
+
+
+def express_part(postal: Postal, miles: Fraction | None, day: date) -> Part:
+    """The fee of an express messenger, by the miles he went."""
+    fee = _fee_of(postal, "express_messenger", day)
+    if fee is None or fee.first_mile is None or fee.further_mile is None:
+        return Part("express fee", None, doubt="no express fee is recorded for that day")
+    if miles is None:
+        return Part("express fee", None, doubt=f"the miles must be known ({fee.basis})")
+    pence = Fraction(fee.first_mile) + (max(ceil(miles), 1) - 1) * Fraction(fee.further_mile)
+    return Part("express fee", pence, fee.money, fee.id, fee.source, fee.confidence, note=fee.basis)
+
+
+def late_part(postal: Postal, overseas: bool, at: str, day: date, *, registered: bool = False) -> Part:
+    """The late fee of the London chief office, by the hour where that is known ("19:10").
+
+    A registered letter had one of its own while it is recorded.
+    """
     service = _late_service(overseas)
+    if registered and _fee_of(postal, "late_fee_registered", day):
+        service = "late_fee_registered"
     part = _fee_part(postal, service, "late fee", day)
     fee = _fee_of(postal, service, day)
     if fee is None or not fee.hours or at == HOUR_UNKNOWN:
@@ -110,10 +164,19 @@ def redirection_part(postal: Postal, prepaid: Part, times: int, day: date) -> Pa
 
 def deficiency(postal: Postal, due: Fraction, paid: Fraction, day: date) -> Fraction | None:
     """What was to be collected on an underpaid letter: double the missing amount, where that held."""
-    rule = postal.charge_rules["underpaid-double-deficiency"]
-    if paid >= due or not rule.first <= day.isoformat() <= rule.last:
-        return None
-    return 2 * (due - paid)
+    return 2 * (due - paid) if paid < due and short_rule(postal, day) else None
+
+
+def short_rule(postal: Postal, day: date) -> ChargeRule | None:
+    """The rule on items that bore too little on a day: double the missing amount."""
+    rules = (postal.charge_rules[name] for name in _SHORT_RULES)
+    return next((rule for rule in rules if rule.first <= day.isoformat() <= rule.last), None)
+
+
+def in_cash(postal: Postal, service: str, day: date) -> Fee | None:
+    """The fee of a service on a day when it could still be paid in cash; None when it could not."""
+    fee = _fee_of(postal, service, day)
+    return fee if fee and day.isoformat() < fee.stamps_from else None
 
 
 def _fee_of(postal: Postal, service: str, day: date) -> Fee | None:
@@ -130,6 +193,10 @@ def _fee_part(postal: Postal, service: str, name: str, day: date) -> Part:
         why = fee.note or fee.basis
         return Part(name, None, doubt=f"the {name} of that day is not established ({why.rstrip('.')})")
     doubt = postage_scale.resting(Fraction(fee.flat), fee)
+    if not (fee.sure_from or day.isoformat()) <= day.isoformat() <= (fee.sure_upto or "9"):
+        doubt = (
+            f"{Postage(Fraction(fee.flat), fee.money).words()} is known for other years ({fee.note})"
+        )
     if doubt:
         return Part(name, None, fee.money, fee.id, fee.source, fee.confidence, f"the {name} of {doubt}")
     note = fee.conditions

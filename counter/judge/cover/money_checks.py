@@ -10,7 +10,8 @@ from counter.judge.cover.case import Case
 from counter.judge.cover.fees import deficiency, first_late_hour
 from counter.judge.cover.postage_scale import scale_words
 from counter.judge.cover.question import RateAnswer, RateQuestion
-from counter.judge.cover.rates import days_of_change, rate_for, record_for
+from counter.judge.cover.rate_records import record_for
+from counter.judge.cover.rates import days_of_change, rate_for
 from counter.judge.cover.result import CheckResult, not_asked, speaks_against, speaks_for, undecided
 from counter.judge.cover.weights import has_open_scale, weights_paying
 from counter.values.postage import Postage

@@ -1,7 +1,8 @@
-"""Which overseas rates apply to a place on a day."""
+"""Which rates apply to a place abroad on a day: one, or several by the way a letter went."""
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import date
 
@@ -14,29 +15,96 @@ from counter.values.dates import on_day, read_date
 _ALL_PLACES = "1891-01-01"
 #: From this day the Empire rate went to every territory (record empire-1907).
 _WHOLE_EMPIRE = "1907-10-01"
+_COLONIES = ("empire", "australasia")
+#: Services of the forces and of ships: their records stand apart from those of the letter post.
+_FORCES = ("soldier", "officer")
+_PRIVATE_SHIP = "letter_by_private_ship"
 
 
 @dataclass(frozen=True, slots=True)
-class Route:
-    """The rate record for a place, what must be said with it, or (no rate) why there is none."""
+class Ways:
+    """The rate records that may apply, and what must be said with them (or why there is none)."""
 
-    rate: Rate | None
+    rates: tuple[Rate, ...] = ()
     note: str = ""
 
 
-def find_route(postal: Postal, place: Place, service: str, day: date) -> Route:
-    """The record for a letter or postcard to a place on a day."""
+def ways_abroad(postal: Postal, place: Place, service: str, day: date, via: str = "") -> Ways:
+    """The records for a service to a place on a day; `via` picks among the ways that are recorded."""
+    open_then = _in_force(postal, service, day)
+    own = [rate for rate in open_then if place.id in rate.places]
+    if via and service == "letter":
+        ships = _in_force(postal, _PRIVATE_SHIP, day)
+        own += [rate for rate in ships if _goes_by(rate, via) and "ship" in via.casefold()]
+    whole = [rate for rate in own if not rate.part]
+    chosen = [rate for rate in whole if not via or not rate.via or _goes_by(rate, via)]
+    if chosen:
+        return Ways(tuple(chosen))
+    general = _general(place, service, day, open_then)
+    if general.rates or not own:
+        return general
+    return Ways((), _why_none(place, own, via))
+
+
+def ways_of_forces(postal: Postal, place: Place | None, service: str, day: date, via: str) -> Ways:
+    """The records of soldiers' and officers' letters: to the place itself, else to anywhere."""
+    open_then = _in_force(postal, service, day)
+    by_way = [rate for rate in open_then if (_goes_by(rate, via) if via else not rate.via)]
+    own = [rate for rate in by_way or open_then if place and place.id in rate.places]
+    found = own or [rate for rate in by_way if not rate.places or not place]
+    return Ways(
+        tuple(found), "" if found else f"no rate of a {service}'s letter is recorded for that day"
+    )
+
+
+def ways_by_ship(postal: Postal, place: Place | None, day: date, via: str) -> Ways:
+    """The records of ship letters: to the place itself, else those of any ship."""
+    open_then = [
+        rate for rate in _in_force(postal, "ship_letter", day) if not via or _goes_by(rate, via)
+    ]
+    own = [rate for rate in open_then if place and place.id in rate.places]
+    found = own or [rate for rate in open_then if not rate.places]
+    return Ways(tuple(found), "" if found else "no ship letter rate is recorded for that day")
+
+
+def _in_force(postal: Postal, service: str, day: date) -> list[Rate]:
+    iso = day.isoformat()
+    return [
+        rate
+        for rate in postal.rates.values()
+        if rate.route and rate.service == service and rate.first <= iso <= rate.last
+    ]
+
+
+def _goes_by(rate: Rate, via: str) -> bool:
+    said = set(via.casefold().split())
+    return any(said <= set(words.split()) or set(words.split()) <= said for words in rate.via)
+
+
+def _why_none(place: Place, own: Iterable[Rate], via: str) -> str:
+    parts = [rate for rate in own if rate.part and (not via or not rate.via or _goes_by(rate, via))]
+    if parts:
+        known = ", ".join(f"{rate.way or rate.to}: {rate.part}" for rate in parts)
+        return f"of a letter to {place.name} only a part is recorded ({known})"
+    known = "; ".join(dict.fromkeys(rate.way for rate in own if rate.way))
+    return f"no rate to {place.name} by way of {via} is recorded for that day; recorded are: {known}"
+
+
+def _general(place: Place, service: str, day: date, open_then: list[Rate]) -> Ways:
+    """The records of the route that a place belongs to."""
     iso = day.isoformat()
     routes, note = _routes(place, day)
     if service == "postcard":
         routes = ("foreign",) if routes else ()
     if place.route == "france" and iso < "1876-01-01" and service == "postcard":
-        return Route(None, "France joined the postal union on 1 January 1876")
-    for rate in postal.rates.values():
-        fits = rate.route in routes and rate.service == service
-        if fits and rate.first <= iso <= rate.last:
-            return Route(rate, note)
-    return Route(None, note or f"no {service} rate to {place.name} is recorded for that day")
+        return Ways((), "France joined the postal union on 1 January 1876")
+    for rate in open_then:
+        if rate.route in routes or (rate.route == "abroad" and service != "letter"):
+            return Ways((rate,), note)
+    colonial = [rate for rate in open_then if rate.route == "colony" and place.route in _COLONIES]
+    if colonial:
+        return Ways(tuple(colonial))
+    return Ways((), note or f"no {service} rate to {place.name} is recorded for that day")
 
 
 def _routes(place: Place, day: date) -> tuple[tuple[str, ...], str]:

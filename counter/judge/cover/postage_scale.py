@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
-from math import ceil
+from math import ceil, floor
 
 from counter.reference.postal_rates import Fee, Rate, Step, unproved
 from counter.values.postage import Postage, number_words
@@ -58,8 +58,14 @@ def by_miles(rate: Rate, miles: Fraction, sheets: int, ounces: Fraction | None) 
     single = next((Fraction(step.price) for step in rate.miles if miles <= step.upto), None)
     if single is None:
         single = Fraction(rate.over_miles or 0)
+    return of_sheets(single, sheets, ounces)
+
+
+def of_sheets(single: Fraction, sheets: int, ounces: Fraction | None) -> Price:
+    """So many sheets at the price of one; an ounce paid as four, each quarter ounce reached above
+    it as one more (Pearson Hill 1887: just under 2 oz sevenfold)."""
     if ounces is not None and ounces >= 1:
-        return Price(single * (4 + ceil((ounces - 1) * 4)))
+        return Price(single * (4 + floor((ounces - 1) * 4)))
     if sheets > 3 and ounces is None:
         return Price(None, "more than three sheets were charged by weight from an ounce up")
     if sheets > 3:
@@ -85,14 +91,15 @@ def unpaid(rate: Rate, ounces: Fraction) -> Price:
 def _stepped(rate: Rate, weight: Fraction) -> Fraction | None:
     if rate.over is not None and weight > rate.over.above:
         return ceil(weight) * Fraction(rate.over.per_oz)
-    within = _within(rate.steps, weight)
+    within = _within(rate.steps, weight, under=rate.under)
     if within is not None or rate.then_price is None or not rate.steps:
         return within
     return Fraction(rate.steps[-1].price) + _beyond(rate, weight) * Fraction(rate.then_price)
 
 
-def _within(steps: tuple[Step, ...], weight: Fraction) -> Fraction | None:
-    return next((Fraction(step.price) for step in steps if weight <= step.upto), None)
+def _within(steps: tuple[Step, ...], weight: Fraction, *, under: bool = False) -> Fraction | None:
+    fitting = (step for step in steps if weight < step.upto or (weight == step.upto and not under))
+    return next((Fraction(step.price) for step in fitting), None)
 
 
 def _beyond(rate: Rate, weight: Fraction) -> int:
@@ -135,7 +142,10 @@ def scale_words(rate: Rate) -> str:
         return f"{price(rate.flat)} whatever the weight"
     if rate.miles:
         return f"by {rate.basis}"
-    said = [f"{price(step.price)} up to {weight_words(step.upto, rate.unit)}" for step in rate.steps]
+    if rate.sheet is not None:
+        return f"{price(rate.sheet)} for {rate.basis}"
+    upto = "under" if rate.under else "up to"
+    said = [f"{price(step.price)} {upto} {weight_words(step.upto, rate.unit)}" for step in rate.steps]
     if rate.then_every is not None and rate.then_price is not None:
         said.append(
             f"then {price(rate.then_price)} for each further {weight_words(rate.then_every, rate.unit)}"

@@ -1,7 +1,7 @@
 """What did it cost to post? The exact rate for a day, weight or miles and sheets, and service.
 
 A figure is given only where the reference establishes it; else the answer says why not and asks for
-what is missing.
+what is missing. Where a letter abroad could go several ways each has its answer.
 """
 
 from __future__ import annotations
@@ -12,19 +12,26 @@ from fractions import Fraction
 
 from counter.judge.cover import fees, postage_scale
 from counter.judge.cover.fees import Part
-from counter.judge.cover.overseas import find_route
 from counter.judge.cover.postage_scale import Price
-from counter.judge.cover.question import DECIMAL_DAY, TWO_TIER_DAY, RateAnswer, RateQuestion
+from counter.judge.cover.question import DECIMAL_DAY, RateAnswer, RateQuestion
+from counter.judge.cover.rate_records import AS_LETTER, record_for, records_for
 from counter.reference.postal import Postal
 from counter.reference.postal_rates import Rate
 from counter.values.counted import how_many
 from counter.values.dates import When, on_day, read_date
 from counter.values.postage import Postage, Unit, number_words
 
-_UNIFORM_DAY = date(1839, 12, 5)  # from this day weight replaces miles and sheets
-_HOME = frozenset({"inland", "home", "england", "scotland", "wales", "great britain"})
-_FREE_STATE = date(1922, 12, 6)
 _SCALES = ("high", "medium", "low")
+_COLONIES = ("empire", "australasia")
+_KINDS = {"printed": "printed paper", "soldier": "soldier's letter", "officer": "officer's letter"}
+_CLASSES = {
+    "letter_first": "first-class letter",
+    "letter_second": "second-class letter",
+    "twopenny_post": "letter by the London Twopenny Post",
+    "twopenny_post_country": "letter by the London Twopenny Post, country area",
+    "local_penny_post": "letter by a local penny post",
+    "ship_letter": "ship letter",
+}
 
 
 def rate_for(postal: Postal, asked: RateQuestion) -> RateAnswer:
@@ -56,113 +63,131 @@ def days_of_change(postal: Postal, when: When) -> tuple[date, ...]:
 
 
 def _on_day(postal: Postal, asked: RateQuestion, day: date) -> RateAnswer:
-    found, doubt = record_for(postal, asked, day)
-    if found is None:
-        return _unknown(asked, day, doubt)
-    asks = _missing(found, asked)
+    found = records_for(postal, asked, day)
+    if not found.rates:
+        return _unknown(asked, day, found.note)
+    answers = [_by_record(postal, asked, day, rate, found.note) for rate in found.rates]
+    return answers[0] if len(answers) == 1 else _of_several(asked, day, found.rates, answers)
+
+
+def _of_several(
+    asked: RateQuestion, day: date, rates: tuple[Rate, ...], answers: list[RateAnswer]
+) -> RateAnswer:
+    """One answer where the ways agree; else each stands beside the other and the way is asked."""
+    known = tuple(each for each in answers if each.established)
+    if len(known) == len(answers) and len({each.pence for each in known}) == 1:
+        return known[0]
+    ways = "; ".join(
+        f"{rate.way or rate.to}: {each.text.removesuffix('.')}"
+        for rate, each in zip(rates, answers, strict=True)
+    )
+    answer = _unknown(asked, day, f"it depends on the way the letter went ({ways})", rates[0])
+    asks = dict.fromkeys(question for each in answers for question in each.asks)
+    return replace(
+        answer,
+        records=tuple(rate.id for rate in rates),
+        source="; ".join(dict.fromkeys(rate.source for rate in rates)),
+        rule="",
+        asks=("By which way did it go?", *asks),
+        choices=known,
+    )
+
+
+def _by_record(postal: Postal, asked: RateQuestion, day: date, rate: Rate, said: str) -> RateAnswer:
+    if rate.part:
+        doubt = f"only a part is recorded: {postage_scale.scale_words(rate)}, {rate.part}"
+        return _unknown(asked, day, doubt, rate)
+    asks = _missing(rate, asked)
     if asks:
         what = " and ".join(each for each, _ in asks)
-        doubt = f"the {what} must be known ({postage_scale.scale_words(found)})"
-        return _unknown(asked, day, doubt, found, tuple(question for _, question in asks))
-    price = _price(found, asked)
+        doubt = f"the {what} must be known ({postage_scale.scale_words(rate)})"
+        return _unknown(asked, day, doubt, rate, tuple(question for _, question in asks))
+    price = _price(rate, asked, day)
     if price.pence is None or price.doubt:
-        return _unknown(asked, day, price.doubt, found)
-    prepaid = fees.postage_part(found, _name(postal, found, asked), price.pence)
-    return _sum(postal, asked, day, found, _parts(postal, asked, day, found, prepaid), doubt)
+        return _unknown(asked, day, price.doubt, rate)
+    prepaid = fees.postage_part(rate, _name(postal, rate, asked), price.pence)
+    return _sum(postal, asked, day, rate, _parts(postal, asked, day, rate, prepaid), said)
 
 
 def _parts(postal: Postal, asked: RateQuestion, day: date, rate: Rate, prepaid: Part) -> list[Part]:
     parts = [prepaid]
-    if asked.unpaid and not rate.miles:  # by miles it cost the same, whoever paid
+    if rate.inland_beside:
+        parts.append(_inland_beside(postal, asked, day))
+    if rate.miles and (half := fees.scottish_part(postal, day)) and _in_scotland(postal, asked):
+        parts.append(half)
+    if asked.unpaid and not rate.by_sheets:  # by miles it cost the same, whoever paid
         ounces = asked.ounces if asked.ounces is not None else Fraction(0)
         parts = [fees.unpaid_part(postal, rate, prepaid.name, ounces, day)]
-    if asked.service == "registered":
-        parts.append(fees.registration_part(postal, day))
+    parts += _service_parts(postal, asked, day, rate)
     if asked.redirected:
         parts.append(fees.redirection_part(postal, prepaid, asked.redirected, day))
-    if asked.late_at:
-        parts.append(fees.late_part(postal, bool(rate.route), asked.late_at, day))
     return parts
 
 
-def record_for(postal: Postal, asked: RateQuestion, day: date) -> tuple[Rate | None, str]:
-    """The one record that applies (or None), and what must be said with it (or why there is none)."""
-    if asked.to and not _at_home(asked.to.strip().casefold(), day):
-        return _overseas_record(postal, asked, day)
-    service, said = inland_service(asked, day)
-    for rate in postal.rates.values():
-        if not rate.route and rate.service == service and rate.first <= day.isoformat() <= rate.last:
-            return rate, said
-    return None, _outside(postal, service, day)
+def _service_parts(postal: Postal, asked: RateQuestion, day: date, rate: Rate) -> list[Part]:
+    parts = []
+    registered = asked.service == "registered"
+    if registered and rate.route:
+        place = postal.place(asked.to)
+        colony = place is not None and place.route in _COLONIES
+        parts.append(fees.registration_abroad_part(postal, colony, day))
+    elif registered:
+        parts.append(fees.registration_part(postal, day))
+    if asked.service == "express":
+        parts.append(fees.express_part(postal, asked.miles, day))
+    if asked.service == "recorded":
+        parts.append(fees.recorded_part(postal, day))
+    if asked.late_at:
+        part = fees.late_part(postal, bool(rate.route), asked.late_at, day, registered=registered)
+        parts.append(part)
+    return parts
 
 
-def _at_home(to: str, day: date) -> bool:
-    """Whether a country is inland: Ireland was to the day of the Irish Free State (common practice)."""
-    return to in _HOME or (to == "ireland" and day < _FREE_STATE)
-
-
-def inland_service(asked: RateQuestion, day: date) -> tuple[str, str]:
-    """The reference's name of the service on that day, and what to say of the choice."""
-    service = "letter" if asked.service == "registered" else asked.service
-    if day >= TWO_TIER_DAY and service != "parcel":
-        return _two_tier(service, asked.unpaid)
-    if service == "letter" and day < _UNIFORM_DAY:
-        return "general_post_single_sheet", ""
-    if service == "letter" and day < date(1840, 1, 10) and asked.miles is not None and asked.miles <= 8:
-        return "letter_upto_8_miles", ""
-    names = {"printed": "printed_papers", "first": "letter_first", "second": "letter_second"}
-    return names.get(service, service), ""
-
-
-def _two_tier(service: str, unpaid: bool) -> tuple[str, str]:
-    if unpaid:
-        return "letter_second", "unstamped mail was treated as second class"
-    if service in ("postcard", "printed"):
-        return "letter_first", "cards and printed papers had no rate of their own, so by first class"
-    return ("letter_second" if service == "second" else "letter_first"), ""
-
-
-def _overseas_record(postal: Postal, asked: RateQuestion, day: date) -> tuple[Rate | None, str]:
+def _in_scotland(postal: Postal, asked: RateQuestion) -> bool:
     place = postal.place(asked.to)
-    if place is None:
-        return None, f"{asked.to} is not a place the reference knows; leave it out for inland mail"
-    if place.region != "abroad":
-        return record_for(
-            postal, RateQuestion(asked.when, service=asked.service, miles=asked.miles), day
-        )
-    if asked.service not in ("letter", "postcard"):
-        return None, f"{asked.service} mail abroad is not in the reference"
-    route = find_route(postal, place, asked.service, day)
-    return route.rate, route.note
+    return (
+        asked.scotland
+        or asked.to.casefold() == "scotland"
+        or (place is not None and place.region == "scotland")
+    )
 
 
-def _outside(postal: Postal, service: str, day: date) -> str:
-    known = [rate for rate in postal.rates.values() if rate.service == service and not rate.route]
-    if not known:
-        return "the reference has no such service"
-    first, last = min(rate.first for rate in known), max(rate.last for rate in known)
-    name = service.replace("_", " ")
-    if first <= day.isoformat() <= last:
-        return f"no {name} rate is recorded for that day"
-    begins, ends = read_date(first).words(), read_date(last).words()
-    return f"the reference has {name} rates from {begins} to {ends} only"
+def _inland_beside(postal: Postal, asked: RateQuestion, day: date) -> Part:
+    rate, doubt = record_for(postal, replace(asked, to="", via=""), day)
+    if rate is None or asked.miles is None:
+        return Part("inland postage", None, doubt=doubt or "the miles to London must be known")
+    price = postage_scale.by_miles(rate, asked.miles, asked.sheets or 1, asked.ounces)
+    return Part("inland postage", price.pence, "d", rate.id, rate.source, rate.confidence, price.doubt)
 
 
 def _missing(rate: Rate, asked: RateQuestion) -> list[tuple[str, str]]:
     """What must still be known, as (a word, a question)."""
-    if rate.miles:
-        asks = [("miles", "How many miles did it go?")] if asked.miles is None else []
+    if rate.by_sheets:
+        asks = []
+        if (rate.miles or rate.inland_beside) and asked.miles is None:
+            asks.append(("miles", "How many miles did it go?"))
         if asked.sheets is None and (asked.ounces is None or asked.ounces < 1):
             asks.append(("number of sheets", "How many sheets of paper are there?"))
         elif asked.sheets is not None and asked.sheets > 3 and asked.ounces is None:
             asks.append(("weight", "What does it weigh in ounces?"))
         return asks
-    if rate.steps and asked.ounces is None:
+    weighed = rate.steps or (asked.unpaid and rate.unpaid_steps)
+    if weighed and asked.ounces is None:
         return [("weight", "What does it weigh in ounces?")]
     return []
 
 
-def _price(rate: Rate, asked: RateQuestion) -> Price:
+def _price(rate: Rate, asked: RateQuestion, day: date) -> Price:
+    price = _figure(rate, asked)
+    if price.pence is None or price.doubt or rate.sure_on(day.isoformat()):
+        return price
+    amount = Postage(price.pence, rate.money).words()
+    return Price(price.pence, f"{amount} is given, but not to the day ({rate.date_note})")
+
+
+def _figure(rate: Rate, asked: RateQuestion) -> Price:
+    if rate.sheet is not None:
+        return postage_scale.of_sheets(Fraction(rate.sheet), asked.sheets or 1, asked.ounces)
     if rate.miles:
         miles = asked.miles if asked.miles is not None else Fraction(0)
         return postage_scale.by_miles(rate, miles, asked.sheets or 1, asked.ounces)
@@ -173,25 +198,28 @@ def _price(rate: Rate, asked: RateQuestion) -> Price:
 
 
 def _name(postal: Postal, rate: Rate, asked: RateQuestion) -> str:
-    kind = "letter" if asked.service == "registered" else asked.service
-    if rate.route:
+    kind = "letter" if asked.service in AS_LETTER else _KINDS.get(asked.service, asked.service)
+    if rate.route and asked.to:
         place = postal.place(asked.to)
-        return f"{kind} to {place.name if place else asked.to}"
-    classes = {"letter_first": "first-class letter", "letter_second": "second-class letter"}
-    return classes.get(rate.service, "printed paper" if kind == "printed" else kind)
+        way = f", {rate.way}" if rate.way else ""
+        return f"{kind} to {place.name if place else asked.to}{way}"
+    return _CLASSES.get(rate.service, kind)
 
 
 def _what(rate: Rate, asked: RateQuestion, parts: list[Part]) -> str:
     """A letter of ½ oz; a letter of 2 sheets going 120 miles."""
     name = "registered letter" if asked.service == "registered" else parts[0].name
-    article = "an" if name.startswith("unpaid") else "a"
+    article = "an" if name.startswith(("unpaid", "officer")) else "a"
     size = []
+    sheets = how_many(asked.sheets, "sheet") if asked.sheets else ""
     if rate.miles and asked.miles is not None:
-        sheets = f"{how_many(asked.sheets, 'sheet')} " if asked.sheets else ""
-        size = [f"of {sheets}going {number_words(asked.miles)} miles"]
+        size = [f"of {sheets} going {number_words(asked.miles)} miles".replace("of  ", "")]
+    elif rate.by_sheets and sheets:
+        size = [f"of {sheets}"]
     elif asked.ounces is not None and rate.flat is None:
         unit = "g" if rate.unit == "g" else "oz"
-        size = [f"of {postage_scale.weight_words(asked.ounces / postage_scale.OUNCES[unit], unit)}"]
+        weight = postage_scale.weight_words(asked.ounces / postage_scale.OUNCES[unit], unit)
+        size = [f"of {weight}"]
     return " ".join((article, name, *size))
 
 
@@ -223,6 +251,7 @@ def _sum(
         confidence=max((part.confidence for part in parts), key=_SCALES.index),
         parts=told,
         also=_also(postal, asked, day, rate),
+        decides=not rate.never_against,
     )
 
 
@@ -237,6 +266,8 @@ def _period(rate: Rate) -> str:
 def _also(postal: Postal, asked: RateQuestion, day: date, rate: Rate) -> tuple[str, ...]:
     """Other figures and limits a person would want to know beside the answer."""
     also = list(rate.extras)
+    if rate.date_note:
+        also.append(rate.date_note)
     if rate.date_source == "memory":
         also.append(f"that this rate began on {read_date(rate.first).words()} is from memory")
     if rate.prior_conditions:

@@ -9,7 +9,7 @@ from counter.judge.cover.cancels import CancelSeen, in_use, ink_right
 from counter.judge.cover.case import Case
 from counter.judge.cover.cover_facts import CoverSeen, StampDates
 from counter.judge.cover.in_use import earliest_of, latest_of
-from counter.judge.cover.rates import record_for
+from counter.judge.cover.rate_records import record_for
 from counter.reference.postal import Postal
 from counter.reference.postal_marks import Cancel
 from counter.values.dates import When

@@ -9,7 +9,7 @@ from fractions import Fraction
 
 from counter.judge.cover import postage_scale
 from counter.judge.cover.question import RateQuestion
-from counter.judge.cover.rates import record_for
+from counter.judge.cover.rate_records import records_for
 from counter.reference.postal import Postal
 from counter.reference.postal_rates import Rate, unproved
 from counter.values.postage import Postage
@@ -39,29 +39,33 @@ def weights_paying(
     postal: Postal, asked: RateQuestion, day: date, paid: Postage
 ) -> tuple[WeightSpan, ...]:
     """The weights that this postage alone would have paid on a day; empty when there is none."""
-    rate, _ = record_for(postal, replace(asked, ounces=None), day)
-    if rate is None or rate.money != paid.unit or rate.miles:
+    rates = records_for(postal, replace(asked, ounces=None), day).rates
+    iso = day.isoformat()
+    return tuple(dict.fromkeys(span for rate in rates for span in _of_rate(rate, paid, iso)))
+
+
+def _of_rate(rate: Rate, paid: Postage, iso: str) -> tuple[WeightSpan, ...]:
+    if rate.money != paid.unit or rate.by_sheets or rate.part:
         return ()
+    sure = rate.sure_on(iso)
     if rate.flat is not None:
-        return (
-            (
-                WeightSpan(
-                    Fraction(0),
-                    None,
-                    rate.unit,
-                    established=not postage_scale.resting(paid.pence, rate),
-                ),
-            )
-            if rate.flat == paid.pence
-            else ()
-        )
-    return _spans(rate, paid.pence)
+        proved = sure and not postage_scale.resting(paid.pence, rate)
+        span = WeightSpan(Fraction(0), None, rate.unit, established=proved)
+        return (span,) if rate.flat == paid.pence else ()
+    return tuple(
+        replace(span, established=span.established and sure) for span in _spans(rate, paid.pence)
+    )
 
 
 def has_open_scale(postal: Postal, asked: RateQuestion, day: date) -> bool:
     """True when heavier weights than the reference proves might explain a franking."""
-    rate, _ = record_for(postal, replace(asked, ounces=None), day)
-    if rate is None or rate.is_gap or rate.confirmed_upto is not None:
+    rates = records_for(postal, replace(asked, ounces=None), day).rates
+    return not rates or any(_is_open(rate, day.isoformat()) for rate in rates)
+
+
+def _is_open(rate: Rate, iso: str) -> bool:
+    known = rate.confirmed_upto is None and rate.sure_on(iso) and not rate.never_against
+    if rate.is_gap or rate.part or not known:
         return True
     return bool(unproved(rate.source, rate.confidence))
 
@@ -70,7 +74,8 @@ def _spans(rate: Rate, pence: Fraction) -> tuple[WeightSpan, ...]:
     spans: list[WeightSpan] = []
     over = Fraction(0)
     for end in _ends(rate):
-        price = postage_scale.by_weight(rate, end * postage_scale.OUNCES[rate.unit])
+        # within a step the price is one: half-way between its ends stands for all of it
+        price = postage_scale.by_weight(rate, (over + end) / 2 * postage_scale.OUNCES[rate.unit])
         if price.pence == pence:
             spans.append(WeightSpan(over, end, rate.unit, not price.doubt))
         over = end
