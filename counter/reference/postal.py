@@ -67,6 +67,18 @@ class Postal:
         every = self.places.values()
         return {name.casefold(): each for each in every for name in (each.name, *each.also)}
 
+    @cached_property
+    def _rates(self) -> dict[tuple[str, bool], tuple[Rate, ...]]:
+        made: dict[tuple[str, bool], tuple[Rate, ...]] = {}
+        for rate in self.rates.values():
+            key = rate.service, not rate.route
+            made[key] = (*made.get(key, ()), rate)
+        return made
+
+    def rates_of(self, service: str, *, inland: bool) -> tuple[Rate, ...]:
+        """The records of a service at home, or of one abroad, by ship or of the forces."""
+        return self._rates.get((service, inland), ())
+
     def place(self, name: str) -> Place | None:
         """The place of that name, capitals and spaces at the ends aside; None when not known."""
         return self.places_by_name.get(name.strip().casefold())

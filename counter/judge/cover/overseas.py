@@ -69,11 +69,7 @@ def ways_by_ship(postal: Postal, place: Place | None, day: date, via: str) -> Wa
 
 def _in_force(postal: Postal, service: str, day: date) -> list[Rate]:
     iso = day.isoformat()
-    return [
-        rate
-        for rate in postal.rates.values()
-        if rate.route and rate.service == service and rate.first <= iso <= rate.last
-    ]
+    return [rate for rate in postal.rates_of(service, inland=False) if rate.first <= iso <= rate.last]
 
 
 def _goes_by(rate: Rate, via: str) -> bool:

@@ -37,8 +37,9 @@ def records_for(postal: Postal, asked: RateQuestion, day: date) -> Ways:
     if asked.to and not _at_home(asked.to.strip().casefold(), day):
         return _abroad(postal, asked, day)
     service, said = inland_service(asked, day)
-    for rate in postal.rates.values():
-        if not rate.route and rate.service == service and rate.first <= day.isoformat() <= rate.last:
+    iso = day.isoformat()
+    for rate in postal.rates_of(service, inland=True):
+        if rate.first <= iso <= rate.last:
             return Ways((rate,), said)
     return Ways((), _outside(postal, service, day))
 
@@ -87,7 +88,7 @@ def _abroad(postal: Postal, asked: RateQuestion, day: date) -> Ways:
 
 
 def _outside(postal: Postal, service: str, day: date) -> str:
-    known = [rate for rate in postal.rates.values() if rate.service == service and not rate.route]
+    known = postal.rates_of(service, inland=True)
     if not known:
         return "the reference has no such service"
     first, last = min(rate.first for rate in known), max(rate.last for rate in known)
