@@ -24,8 +24,6 @@ from counter.values.postage import Postage, read_postage
 
 from . import rate_tables as tables
 
-REMEMBERED = tuple(map(str, range(1870, 1876)))  # to the United States from memory alone
-
 
 def ask(postal: Postal, day: str, ounces: Any = None, **more: Any) -> RateAnswer:
     weight = None if ounces is None else Fraction(ounces)
@@ -91,7 +89,7 @@ def test_periods_follow_without_gap_or_overlap(postal: Postal, service: str) -> 
 @pytest.mark.parametrize("name", ["France", "United States", "Germany", "India", "Japan", "Australia"])
 def test_one_overseas_record_a_day(postal: Postal, name: str) -> None:
     start = min(first for place, first, *_ in tables.OVERSEAS if place == name)
-    unknown = {"Australia": ("1889", "1890"), "United States": REMEMBERED}.get(name, ())
+    unknown = {"Australia": ("1889", "1890")}.get(name, ())
     day = date.fromisoformat(start)
     while day < date(1940, 5, 1):
         answer = ask(postal, day.isoformat(), Fraction(1, 4), to=name)
@@ -165,7 +163,6 @@ def test_registration_on_top_of_the_letter(
         ("1979-08-20", {}, "10p", "memory alone"),
         ("1974-11-01", {}, "4½p", "a single source of low confidence"),
         ("1960-01-01", {"service": "postcard"}, "2½d", "a single source of low confidence"),
-        ("1871-01-01", {"to": "United States"}, "3d", "memory alone"),
         ("1930-01-01", {"service": "registered"}, "the registration fee of 3d", "memory alone"),
     ],
 )

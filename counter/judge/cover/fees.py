@@ -17,6 +17,7 @@ from counter.values.postage import Postage, Unit
 HOUR_UNKNOWN = "late"
 _REGISTRATION_BEGAN = "1841-01-06"
 _UNION = "1875-07-01"
+_SHILLING_ENDS = "1848-03-01"
 _SHORT_RULES = ("underpaid-double-deficiency", "underpaid-two-tier")
 
 
@@ -85,10 +86,11 @@ def registration_part(postal: Postal, day: date) -> Part:
 
 
 def registration_abroad_part(postal: Postal, colony: bool, day: date) -> Part:
-    """The fee for registering abroad, where it is known: to colonies about 1864, as at home from 1875."""
+    """The fee for registering abroad, where it is known: the shilling of the 1840s, to colonies about
+    1864, as at home from 1875."""
     if day.isoformat() >= _UNION:
         return registration_part(postal, day)
-    if colony:
+    if colony or day.isoformat() < _SHILLING_ENDS:
         return _fee_part(postal, "registration_abroad", "registration fee", day)
     return Part(
         "registration fee", None, doubt="the fee for registering abroad is not in the reference"

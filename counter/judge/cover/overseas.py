@@ -91,12 +91,13 @@ def _general(place: Place, service: str, day: date, open_then: list[Rate]) -> Wa
     iso = day.isoformat()
     routes, note = _routes(place, day)
     if service == "postcard":
-        routes = ("foreign",) if routes else ()
+        routes = (("empire",) if place.route in _COLONIES else ()) + (("foreign",) if routes else ())
     if place.route == "france" and iso < "1876-01-01" and service == "postcard":
         return Ways((), "France joined the postal union on 1 January 1876")
-    for rate in open_then:
-        if rate.route in routes or (rate.route == "abroad" and service != "letter"):
-            return Ways((rate,), note)
+    by_route = {rate.route: rate for rate in reversed(open_then)}
+    for route in (*routes, *(("abroad",) if service != "letter" else ())):
+        if route in by_route:
+            return Ways((by_route[route],), note)
     colonial = [rate for rate in open_then if rate.route == "colony" and place.route in _COLONIES]
     if colonial:
         return Ways(tuple(colonial))
