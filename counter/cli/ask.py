@@ -79,6 +79,9 @@ def _data(asked: Asked) -> dict[str, Any]:
         "tolerance": {
             cell.name: {
                 "verdict": cell.verdict,
+                "could_be": cell.could_be,
+                "by_ink": cell.ink,
+                "asks": list(cell.asks),
                 "disputed": cell.disputed,
                 "reasons": [asdict(reason) for reason in cell.reasons],
             }

@@ -272,7 +272,7 @@ def test_a_guided_run_from_verdict_to_bath(opened: Opened, clocks: Clocks) -> No
         "cancel": "black",
         "writing": "none",
     }
-    answers |= {"repair": "none", "certificate": "no"}
+    answers |= {"repair": "none", "certificate": "no", "sulphided_lead_ink": "yes"}
     subject = Subject(("penny_black_1840",), answers={key: (value,) for key, value in answers.items()})
     plan = Plan("peroxide_brush", read_label("3 % w/v").readings(facts.scale), 30)
     verdict = may_i_treat(subject, plan, library.stamps, facts, today=NOON.date())

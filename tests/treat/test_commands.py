@@ -33,7 +33,7 @@ ALL = "used loose white paper black mx no writing no repairs no certificate"
 def test_treat_answers_in_the_promised_shape(run: Run) -> None:
     data = run(
         "treat",
-        f"1d black imperf {ALL}",
+        f"1d black imperf sulphided {ALL}",
         "--with",
         "peroxide_brush",
         "--strength",
@@ -56,19 +56,24 @@ def test_treat_answers_in_the_promised_shape(run: Run) -> None:
     ("line", "words", "verdict"),
     [
         (
-            f"1d red imperf {ALL}",
+            f"1d red imperf sulphided {ALL}",
             ["peroxide_immersion", "--strength", "3 %", "--seconds", "30"],
             "with care",
         ),
         (
-            f"1d red imperf {ALL}",
+            f"1d red imperf sulphided {ALL}",
             ["peroxide_immersion", "--strength", "3 %", "--seconds", "10 min"],
             "never",
         ),
         (f"1d red imperf {ALL}", ["peroxide_immersion", "--strength", "old bottle"], "never"),
         (f"1d red imperf {ALL} thin", ["peroxide_brush", "--strength", "3 %"], "never"),
         (f"1d red pl 148 {ALL}", ["peroxide_brush", "--strength", "20 vol"], "never"),
-        (f"2d blue no lines {ALL}", ["peroxide_brush", "--strength", "3 %"], "with care"),
+        (f"2d blue no lines sulphided {ALL}", ["peroxide_brush", "--strength", "3 %"], "with care"),
+        (
+            f"2d blue no lines {ALL}",
+            ["peroxide_brush", "--strength", "3 %"],
+            "never",
+        ),  # nothing to cure
         ("9d green 1884 used", ["soak_float"], "never"),
         ("6d lilac emblems used", ["soak_float"], "never"),
         (f"1d red imperf {ALL}", ["benzene"], "never"),

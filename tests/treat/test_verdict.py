@@ -26,6 +26,7 @@ KNOWN = {
     "writing": ("none",),
     "repair": ("none",),
     "certificate": ("no",),
+    "sulphided_lead_ink": ("yes",),
 }
 ISSUE = "penny_red_four_letters"
 ISSUES = sorted(LIBRARY.stamps.issues)
@@ -94,6 +95,18 @@ def test_a_strength_not_said_is_asked() -> None:
 def test_fugitive_colours_never_whatever_is_answered(issue: str, treatment: str) -> None:
     answer = asked(loose(issue), Plan(treatment, label("3 %"), 30))
     assert (answer.verdict, answer.could_be, answer.asks) == ("never", "never", ())
+
+
+def test_on_a_stamp_in_its_own_colour_there_is_nothing_to_cure() -> None:
+    # rule peroxide_only_sulphide and reason NOT_SULPHIDE: common practice
+    sound = {key: value for key, value in KNOWN.items() if key != "sulphided_lead_ink"}
+    plan = Plan("peroxide_brush", label("3 %"), 30)
+    answer = asked(Subject(("penny_black_1840",), answers=sound), plan)
+    assert (answer.verdict, answer.could_be) == ("never", "with care")
+    assert [each.key for each in answer.asks] == ["sulphided_lead_ink"]
+    answer = asked(loose("penny_black_1840", sulphided_lead_ink="no"), plan)
+    assert (answer.verdict, answer.could_be, answer.asks) == ("never", "never", ())
+    assert any(reason.code == "NOT_SULPHIDE" for reason in answer.reasons)
 
 
 def test_blanks_count_as_the_worst_and_are_asked() -> None:
@@ -224,7 +237,7 @@ def test_the_1d_lilac_floats_no_longer_than_its_own_cap() -> None:
 # Nothing more may ever make the answer milder.
 classes = st.sampled_from(sorted(LIBRARY.treatments.classes))
 matrix = st.sampled_from(LIBRARY.treatments.limits.matrix_treatments)
-answered = st.dictionaries(st.sampled_from(sorted(KNOWN)), st.integers(0, 5), max_size=7).map(
+answered = st.dictionaries(st.sampled_from(sorted(LIBRARY.treatments.questions)), st.integers(0, 5), max_size=7).map(
     lambda picked: {
         key: (
             LIBRARY.treatments.questions[key]

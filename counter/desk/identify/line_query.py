@@ -8,6 +8,7 @@ from itertools import islice
 from typing import TYPE_CHECKING
 
 from counter.desk.workspace import Workspace
+from counter.desk.treatments.case import Treatable, item_by_number, treatable_of_reading
 from counter.judge.identify import (
     Candidate,
     CardLine,
@@ -21,7 +22,10 @@ from counter.judge.identify import (
 )
 from counter.judge.observation import Reading
 from counter.judge.reading import read_line
+from counter.judge.treat.observed import subject_of_reading
 from counter.judge.treat.strip import StripCell, tolerance_strip
+from counter.values.errors import InputError
+from counter.values.item import Item
 
 if TYPE_CHECKING:
     from counter.reference.stamps_records import Commemorative
@@ -89,14 +93,30 @@ class Asked:
         return card_of(issue, self.workspace.library.stamps)
 
     def strip(self, issue: str) -> tuple[StripCell, ...]:
-        """What the issue's ink bears of water, peroxide and watermark spirit.
+        """What the stamp of the line bears of water, peroxide and spirit, judged as the treatments are.
 
         A stamp that is more likely none of the issues is not judged by one of them: unknown.
         """
         library = self.workspace.library
         if self.identification.none_of_these > 0.5:
             issue = ""
-        return tolerance_strip(issue, library.stamps, library.treatments, self.reading)
+        try:
+            found = treatable_of_reading(
+                self.reading, lambda: self.identification, library, self._item_of
+            )
+        except InputError:  # a stock number that is not ours: the words beside it are judged
+            found = Treatable(self.text, subject_of_reading(self.reading, library.treatments))
+        return tolerance_strip(
+            found.subject,
+            issue,
+            library.stamps,
+            library.treatments,
+            today=self.desk.today(),
+            earlier=found.item.treatments if found.item else (),
+        )
+
+    def _item_of(self, number: str) -> Item | None:
+        return item_by_number(self.desk.ledger, number)
 
     def stock(self, limit: int = MOST_LINES) -> list[StockLine]:
         """The stock that matches, best first; for an empty line the latest noted."""

@@ -45,6 +45,16 @@ def treatable_of_text(text: str, library: Library, item_of: Callable[[str], Item
     Raises InputError when a stock number is typed that is not in the stock.
     """
     reading = read_line(text, library.vocabulary)
+    return treatable_of_reading(reading, lambda: identify(reading, library.stamps), library, item_of)
+
+
+def treatable_of_reading(
+    reading: Reading,
+    identified: Callable[[], Identification],
+    library: Library,
+    item_of: Callable[[str], Item | None],
+) -> Treatable:
+    """The same of a line that was read already; `identified` is asked only when no piece is named."""
     seen = subject_of_reading(reading, library.treatments)
     number = reading.first("stock_number")
     if number:
@@ -52,7 +62,7 @@ def treatable_of_text(text: str, library: Library, item_of: Callable[[str], Item
         if item is None:
             raise InputError(f"There is no stock number {number}.")
         return treatable_of_item(item, library, seen, reading)
-    return Treatable(text, replace(seen, issues=likely(identify(reading, library.stamps))), reading)
+    return Treatable(reading.text, replace(seen, issues=likely(identified())), reading)
 
 
 def item_by_number(ledger: Ledger, number: str) -> Item | None:
@@ -99,7 +109,13 @@ def answered(
     """The subject with questions answered and conditions confirmed; raises InputError for wrong ones."""
     given = dict(subject.answers)
     issues = subject.issues
+    confirmed = [
+        *confirmed,
+        *(key for key, value in answers.items() if key in treatments.conditions and value == "yes"),
+    ]
     for key, value in answers.items():
+        if key in treatments.conditions and value in ("yes", "no"):
+            continue
         if key == "issue":
             if not any(value in row.issues for row in treatments.issue_classes):
                 raise InputError(f"There is no issue {value!r}; an id looks like penny_black_1840.")

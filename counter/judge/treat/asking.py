@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
-from counter.judge.treat.class_findings import Finding, findings, of_issue
+from counter.judge.treat.class_findings import Finding, findings, of_issue, reason_of
 from counter.judge.treat.subject import Open, Subject
 from counter.judge.treat.verdict_order import strictest, strictness
 from counter.reference.stamps import Stamps
 from counter.reference.treatment_records import Treatment, Verdict
 from counter.reference.treatments import Treatments
+
+#: The class of what peroxide can turn back.
+SULPHIDED = "sulphided_lead_ink"
 
 
 @dataclass(frozen=True, slots=True)
@@ -73,6 +76,22 @@ def open_conditions(found: Iterable[Finding], treatments: Treatments) -> list[Op
             choices = (("yes", "yes", each.allowed or each.verdict), ("no", "no", each.verdict))
             asked[name] = OpenAsk(name, treatments.conditions[name].words, choices)
     return list(asked.values())
+
+
+def nothing_to_cure(treatments: Treatments) -> Finding:
+    """Peroxide on a stamp that is not darkened: it can only do harm."""
+    about = treatments.reasons["NOT_SULPHIDE"]
+    return Finding("never", reason_of("never", about.code, about.text, about.source, "high", SULPHIDED))
+
+
+def open_darkening(treatments: Treatments) -> OpenAsk:
+    """Whether there is anything for peroxide to turn back."""
+    choices: tuple[tuple[str, str, Verdict], ...] = (
+        ("yes", "yes: a red, orange, blue or cancel gone brown or black", "tolerates"),
+        ("no", "no, or not sure", "never"),
+    )
+    worst = (_unsaid(nothing_to_cure(treatments), SULPHIDED),)
+    return OpenAsk(SULPHIDED, "Is it darkened by sulphide?", choices, worst)
 
 
 def open_strength() -> OpenAsk:

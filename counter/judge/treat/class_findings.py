@@ -24,6 +24,8 @@ _INK_COLUMN = {
     "peroxide_immersion": "peroxide",
     "watermark_petroleum_spirit": "benzine",
 }
+#: Contacts with water shorter than the soak that the ink table's one cell speaks of.
+_BRIEF = frozenset({"soak_float", "damp_blotter_lift", "hinge_moist", "sweat_box", "peroxide_rinse"})
 _SPEAKS: dict[Verdict, tuple[Speaks, Strength]] = {
     "tolerates": ("for", "strong"),
     "with care": ("for", "weak"),
@@ -131,6 +133,20 @@ def of_issue(issue: str, treatment: Treatment, stamps: Stamps, treatments: Treat
             )
             found.append(Finding(verdict, reason, dissents=True))
     return found
+
+
+def brief_dispute(found: Iterable[Finding], treatment: Treatment) -> bool:
+    """Whether a brief contact is barred by the ink table's word on water alone.
+
+    That word is about a soak; a class row that lets the shorter contact be is the other side of it. The
+    stricter decides all the same.
+    """
+    if treatment.id not in _BRIEF:
+        return False
+    plain = [each for each in found if not each.dissents]
+    ink = [strictness(each.verdict) for each in plain if each.reason.code == "ink_water"]
+    others = [strictness(each.verdict) for each in plain if each.reason.code != "ink_water"]
+    return bool(ink) and max(ink) > max(others, default=0)
 
 
 def strictest_first(found: Iterable[Finding]) -> list[Finding]:

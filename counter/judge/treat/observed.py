@@ -16,6 +16,8 @@ _PHOSPHOR = {"bands": "phosphor_coated", "graphite": "graphite_lined"}
 _PEN = ("pen", "manuscript")
 _RUBBER = ("rubber",)
 _CROSS = ("maltese", "mx")
+#: What a red cross of 1840 to 1844 has become when sulphide darkened it: no dye of a later day.
+_DARKENED = frozenset({"brown", "blackish-brown", "brown-black", "red-brown"})
 _NOT_TIED = frozenset({"not_tied"})
 
 
@@ -29,6 +31,13 @@ def subject_of_reading(reading: Reading, treatments: Treatments) -> Subject:
     _cancel(answers, reading.first("cancel"), reading.first("cancel_colour"))
     classes = set(_fault_classes((each.value for each in reading.all("fault")), True, treatments))
     classes |= _fault_classes((each.value for each in reading.all("condition")), False, treatments)
+    doubted = [each for kind in ("fault", "condition") for each in reading.doubted(kind)]
+    for value in (part for each in doubted for part in each.split("|")):
+        classes |= _fault_classes((value,), True, treatments)  # a doubt counts as the worst
+    if reading.first("cancel").startswith(_CROSS) and reading.first("cancel_colour") in _DARKENED:
+        classes.add("sulphided_lead_ink")
+    if "repaired" in reading.denied("repair"):
+        answers.setdefault("repair", ("none",))
     classes |= {_PHOSPHOR[each.value] for each in reading.all("phosphor") if each.value in _PHOSPHOR}
     classes |= {"overprint"} if reading.first("overprint") else set()
     dyes = [each.value for each in (*reading.all("colour"), *reading.all("shade"))]
@@ -97,6 +106,8 @@ def _cancel_ink(cancel: str, colour: str) -> str:
         colour = cancel.rpartition("_")[2]
     if colour == "black":
         return "black"
+    if cancel.startswith(_CROSS) and colour in _DARKENED:
+        return "red"
     if colour in _PLAIN_RED or "red" in colour.split("-"):
         return "red" if cancel.startswith(_CROSS) else "red_later"
     return "coloured" if colour else ""

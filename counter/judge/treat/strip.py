@@ -1,90 +1,132 @@
-"""The tolerance strip: what an issue's ink stands by itself of water, peroxide and watermark spirit."""
+"""The tolerance strip: what a line's stamp bears of water, peroxide, spirit, light and steam.
+
+Its word on a liquid is the full verdict's own, so the strip is never milder than the treatment list.
+Where something unsaid could still forbid it, the cell says what to ask and gives no permission.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from datetime import date
 
 from counter.judge.judgement import Reason
-from counter.judge.observation import Reading
-from counter.judge.treat.class_findings import Finding, findings, of_issue, strictest_first
-from counter.judge.treat.observed import subject_of_reading
-from counter.judge.treat.subject import Open, Subject, standing
-from counter.judge.treat.verdict_order import strictest, strictness
+from counter.judge.treat.class_findings import findings, of_issue, reason_of
+from counter.judge.treat.plan import Plan
+from counter.judge.treat.subject import Subject, standing
+from counter.judge.treat.verdict import may_i_treat
+from counter.judge.treat.verdict_order import of_ink, strictest, strictness
 from counter.reference.stamps import Stamps
 from counter.reference.treatment_records import Treatment, Verdict
 from counter.reference.treatments import Treatments
+from counter.values.item import TreatmentDone
 
-_CELLS = (
-    ("water", "soak_float"),
+_LIQUIDS = (
+    ("float", "soak_float"),
+    ("soak", "soak_immersion"),
     ("peroxide", "peroxide_brush"),
     ("watermark spirit", "watermark_petroleum_spirit"),
 )
+_EXPOSURES = ("light", "steam")
 
 
 @dataclass(frozen=True, slots=True)
 class StripCell:
-    """One cell of the strip: a liquid, what the ink stands of it, and why.
+    """One cell of the strip.
 
-    `unless` are short warnings of what would make it stricter ("on blued paper: never"); they are
-    things not yet seen, so they are not counted in `verdict`.
+    `verdict` is what may be done now, with everything unsaid counted as the worst; `could_be` what it
+    may become when the questions `asks` (their keys) are answered well; `ink` what the ink alone
+    stands. `unless` are short warnings of what the issue is also found with ("on blued paper: never").
+    `treatment` is "" for light and steam, which are no treatments: there the three verdicts agree.
     """
 
     name: str
     treatment: str
     verdict: Verdict
+    could_be: Verdict
+    ink: Verdict
     disputed: bool
     reasons: tuple[Reason, ...]
+    asks: tuple[str, ...] = ()
     unless: tuple[str, ...] = ()
 
 
 def tolerance_strip(
-    issue_id: str, stamps: Stamps, treatments: Treatments, reading: Reading | None = None
+    subject: Subject,
+    chosen: str,
+    stamps: Stamps,
+    treatments: Treatments,
+    *,
+    today: date,
+    earlier: Sequence[TreatmentDone] = (),
 ) -> tuple[StripCell, ...]:
-    """The strip for an issue, with anything a reading has seen of paper, gum, cancel, faults...
+    """The strip for a subject as the treatment list judges it, with the `chosen` issue among its issues.
 
-    Unlike the full verdict it counts only what is known: nothing unanswered is held against the
-    stamp, because it speaks of the ink. An issue id that is not in the reference is "unknown".
+    An issue id that is not in the reference is unknown, and unknown means don't.
     """
-    subject = subject_of_reading(reading, treatments) if reading else Subject()
-    subject = replace(subject, issues=(issue_id,))
-    return tuple(
-        _cell(name, treatments.treatments[each], subject, stamps, treatments) for name, each in _CELLS
+    if chosen not in subject.issues:
+        subject = replace(subject, issues=(*subject.issues, chosen))
+    done = tuple(earlier)
+    liquids = tuple(
+        _liquid(name, treatments.treatments[each], subject, chosen, stamps, treatments, today, done)
+        for name, each in _LIQUIDS
     )
+    return (*liquids, *_exposures(chosen, stamps))
 
 
-def _cell(
-    name: str, treatment: Treatment, subject: Subject, stamps: Stamps, treatments: Treatments
+def _liquid(
+    name: str,
+    treatment: Treatment,
+    subject: Subject,
+    chosen: str,
+    stamps: Stamps,
+    treatments: Treatments,
+    today: date,
+    earlier: tuple[TreatmentDone, ...],
 ) -> StripCell:
-    stands = standing(subject, treatments)
-    found = findings(stands.classes, treatment, treatments, subject)
-    found += of_issue(subject.issues[0], treatment, stamps, treatments)
-    verdict = strictest(each.verdict for each in found if not each.dissents)
-    hard = strictest(each.verdict for each in found)
+    plan = Plan(treatment.id, earlier=earlier)
+    found = may_i_treat(subject, plan, stamps, treatments, today=today)
+    by_ink = [each for each in of_issue(chosen, treatment, stamps, treatments) if not each.dissents]
     return StripCell(
         name,
         treatment.id,
-        verdict,
-        hard != verdict,
-        tuple(each.reason for each in strictest_first(found)),
-        _unless(verdict, stands.open, treatment, treatments),
+        found.verdict,
+        found.could_be,
+        strictest(each.verdict for each in by_ink),
+        found.disputed,
+        found.reasons,
+        tuple(ask.key for ask in found.asks),
+        _unless(found.could_be, subject, treatment, treatments),
     )
 
 
+def _exposures(chosen: str, stamps: Stamps) -> tuple[StripCell, ...]:
+    """Light and steam, where the ink table knows the issue's ink."""
+    ink = stamps.inks.get(stamps.issues[chosen].ink) if chosen in stamps.issues else None
+    if ink is None:
+        return ()
+    cells = []
+    for name in _EXPOSURES:
+        told = getattr(ink, name)
+        word = of_ink(told.verdict)
+        text = f"Ink, {ink.name}: {told.effect}"
+        reason = reason_of(word, f"ink_{name}", text, told.source, told.certainty, chosen)
+        cells.append(StripCell(name, "", word, word, word, False, (reason,)))
+    return tuple(cells)
+
+
 def _unless(
-    verdict: Verdict, still_open: tuple[Open, ...], treatment: Treatment, treatments: Treatments
+    could_be: Verdict, subject: Subject, treatment: Treatment, treatments: Treatments
 ) -> tuple[str, ...]:
     """Warnings for the papers and inks the issue is also found in, where they are stricter."""
     said = []
-    for each in still_open:
+    for each in standing(subject, treatments).open:
         if each.key != "paper" and each.key not in treatments.classes:
             continue
         for choice in each.choices:
-            worst = strictest(_own(findings(choice.classes, treatment, treatments)))
-            if strictness(worst) > strictness(verdict):
+            heard = findings(choice.classes, treatment, treatments)
+            worst = strictest(one.verdict for one in heard if not one.dissents)
+            if strictness(worst) > strictness(could_be):
                 what = f"on {choice.words} paper" if each.key == "paper" else f"if {each.key}"
                 said.append(f"{what}: {worst}")
     return tuple(said)
-
-
-def _own(found: list[Finding]) -> list[Verdict]:
-    return [each.verdict for each in found if not each.dissents]

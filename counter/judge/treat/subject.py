@@ -70,6 +70,7 @@ def standing(subject: Subject, treatments: Treatments) -> Standing:
     if "used" in subject.answers.get("gum", ()):
         _add(known, _gums(rows), "gum: used, of the years of PVA gum")
     _add(known, subject.classes, "seen")
+    _add(known, (one for one in treatments.classes if "yes" in subject.answers.get(one, ())), "seen")
     asked += _maybe(subject, rows, known, treatments)
     return Standing(known, tuple(asked))
 
@@ -138,9 +139,7 @@ def _maybe(
     asked = []
     for one in classes:
         answer = subject.answers.get(one, ())
-        if "yes" in answer:
-            _add(known, (one,), "seen")
-        elif not answer and one not in known:
+        if not answer and one not in known:
             about = treatments.classes[one]
             yes, no = Choice("yes", "yes", (one,)), Choice("no", "no")
             asked.append(Open(one, f"Is it {about.name.lower()}: {about.recognise}?", (no, yes)))

@@ -6,10 +6,19 @@ from collections.abc import Iterable, Sequence
 from datetime import date
 
 from counter.judge.judgement import Reason
-from counter.judge.treat.asking import OpenAsk, open_choices, open_conditions, open_strength
+from counter.judge.treat.asking import (
+    SULPHIDED,
+    OpenAsk,
+    nothing_to_cure,
+    open_choices,
+    open_conditions,
+    open_darkening,
+    open_strength,
+)
 from counter.judge.treat.cautions import cautions_for
 from counter.judge.treat.class_findings import (
     Finding,
+    brief_dispute,
     by_default,
     findings,
     of_issue,
@@ -53,8 +62,13 @@ def may_i_treat(
     found += cap_findings(treatment, plan.readings, plan.seconds, found, treatments)
     found += _rules(treatment, plan, treatments, today)
     found += bottle_findings(treatment, plan.product, treatments)
+    cures = treatment.kind == "peroxide" and treatment.strength_max_wv is not None
+    if cures and "no" in subject.answers.get(SULPHIDED, ()):
+        found.append(nothing_to_cure(treatments))
     still_open = open_choices(stands.open, subject, treatment, stamps, treatments)
     still_open += open_conditions(found, treatments)
+    if cures and SULPHIDED not in stands.classes and SULPHIDED not in subject.answers:
+        still_open.append(open_darkening(treatments))
     if treatment.strength_max_wv is not None and plan.readings is None:
         still_open.append(open_strength())
     found += [each for asked in still_open for each in asked.dissents]
@@ -99,7 +113,8 @@ def _answer(
         name=treatment.name,
         verdict=strictest((known, *worst)),
         could_be=could_be,
-        disputed=strictest((hard, *best.values())) != strictest((trade, *best.values())),
+        disputed=strictest((hard, *best.values())) != strictest((trade, *best.values()))
+        or brief_dispute(found, treatment),
         classes=tuple(classes),
         reasons=tuple(reasons.values()),
         asks=tuple(asks),
