@@ -16,6 +16,7 @@ from counter.desk.treatments.case import (
     treatment_named,
     verdict_of,
 )
+from counter.judge.treat.fluids import label_of
 from counter.judge.treat.plan import Plan, TreatmentVerdict
 from counter.values.errors import InputError
 from counter.values.item import Item
@@ -40,7 +41,7 @@ def arguments(parser: ArgumentParser) -> None:
         required=True,
         dest="treatment",
         metavar="TREATMENT",
-        help="soak_float, peroxide_brush, peroxide_immersion, uv_longwave... or a liquid",
+        help="float, soak, peroxide, uv lamp ... or a liquid by its name",
     )
     parser.add_argument("--strength", metavar="LABEL", help='what the bottle says: "3 %% w/v"')
     parser.add_argument("--seconds", metavar="TIME", help="how long: 30, 90 s, 10 min")
@@ -69,9 +70,8 @@ def run(chosen: Namespace, call: Call) -> Reply:
     """
     library = call.library
     treatment, liquid = treatment_named(chosen.treatment, library.treatments)
-    readings = None
-    if chosen.strength is not None:
-        readings = read_label(chosen.strength).readings(library.treatments.scale)
+    label = label_of(chosen.treatment) if chosen.strength is None else read_label(chosen.strength)
+    readings = label.readings(library.treatments.scale) if label else None
 
     def item_of(number: str) -> Item | None:
         return item_by_number(call.desk.ledger, number)

@@ -68,6 +68,7 @@ class Treatment:
     person_hazards: tuple[str, ...]
     source: str
     also: tuple[str, ...] = ()
+    called: tuple[str, ...] = ()
     barred_classes: tuple[str, ...] = ()
     temp_c: tuple[float, ...] = ()
     rh_percent: tuple[float, ...] = ()

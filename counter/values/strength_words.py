@@ -14,7 +14,8 @@ _UNKNOWN = re.compile(
     r"\b(old|opened|unknown|not known|no label|unlabell?ed|faded|expired|out of date|illegible)\b|\?"
 )
 _FILLER = re.compile(
-    r"\b(hydrogen|peroxide|h2o2|solution|strength|about|fresh|bottle|hair|pharmacy|of)\b"
+    r"\b(hydrogen|peroxide|h2o2|solution|strength|about|approx|fresh|bottle|hair|pharmacy|of|stabili[sz]ed"
+    r"|liquid|cream|developer|antiseptic|disinfectant|first aid|topical|bp|b\.p|usp|ph\.? ?eur|eur)\b"
 )
 _PART = re.compile(
     r"(?P<amount>\d{1,6}(?:\.\d{1,6})?|\.\d{1,6})\s*-?\s*(?:"

@@ -237,7 +237,9 @@ def test_the_1d_lilac_floats_no_longer_than_its_own_cap() -> None:
 # Nothing more may ever make the answer milder.
 classes = st.sampled_from(sorted(LIBRARY.treatments.classes))
 matrix = st.sampled_from(LIBRARY.treatments.limits.matrix_treatments)
-answered = st.dictionaries(st.sampled_from(sorted(LIBRARY.treatments.questions)), st.integers(0, 5), max_size=7).map(
+answered = st.dictionaries(
+    st.sampled_from(sorted(LIBRARY.treatments.questions)), st.integers(0, 5), max_size=7
+).map(
     lambda picked: {
         key: (
             LIBRARY.treatments.questions[key]

@@ -150,11 +150,20 @@ def treatment_named(name: str, treatments: Treatments) -> tuple[str, str]:
     plain = name.strip().casefold().replace(" ", "_").replace("-", "_")
     if plain in treatments.treatments:
         return plain, ""
+    spoken = " ".join(name.casefold().split())
+    for each in treatments.treatments.values():
+        if spoken in (each.name.casefold(), *each.called):
+            return each.id, ""
     match = name_fluid(name, treatments)
     if match is None:
+        known = ", ".join(
+            treatments.treatments[each].called[0]
+            for each in treatments.limits.matrix_treatments
+            if treatments.treatments[each].called
+        )
         raise InputError(
-            f"Nothing is known of {name!r}, and unknown means don't; "
-            f"what is known: {', '.join(treatments.limits.matrix_treatments)}, or a liquid by its name."
+            f"Nothing is known of {name!r}, and unknown means don't; what is known: {known}, "
+            "or a liquid by the name on its bottle."
         )
     return match.fluid.treatment or "watermark_petroleum_spirit", name
 

@@ -10,6 +10,7 @@ from counter.judge.treat.limits import most_seconds
 from counter.judge.treat.plan import DEFERENCE, Plan
 from counter.reference.treatment_records import Treatment, Verdict
 from counter.reference.treatments import Treatments
+from counter.values.seconds import seconds_words
 
 
 def cautions_for(
@@ -40,11 +41,12 @@ def _doing(treatment: Treatment, found: Sequence[Finding], treatments: Treatment
         said.append("At home, with water to hand: nothing wet is done at a stall.")
     if treatment.kind == "peroxide":
         said.append("Only for sulphide darkening: a red, orange, blue or cancel gone brown or black.")
+        said.append(treatments.figures["sulphide_need"].text)
     usual, most = most_seconds(treatment, found)
     if usual and most:
-        said.append(f"{usual} s is usual, {most} s the most.")
+        said.append(f"{seconds_words(usual)} is usual, {seconds_words(most)} the most.")
     elif most and treatment.wet:
-        said.append(f"At most {most} s.")
+        said.append(f"At most {seconds_words(most)}.")
     if treatment.wet:
         said.append(treatments.rules["try_expendable"].text)
     if treatment.disclose == "must":

@@ -8,6 +8,8 @@ from rapidfuzz.distance import DamerauLevenshtein
 
 from counter.reference.treatment_questions import Fluid
 from counter.reference.treatments import Treatments
+from counter.values.errors import InputError
+from counter.values.strength_words import Label, read_label
 
 _NEAR = 2  # letters wrong, missing or swapped
 
@@ -25,7 +27,18 @@ def name_fluid(text: str, treatments: Treatments) -> FluidMatch | None:
 
     Where a name is as near to a barred liquid as to an allowed one, it counts as the barred one.
     """
+    if label_of(text):  # "20 vol", "3 % solution BP": a bottle of peroxide says its strength
+        return FluidMatch(treatments.fluids["hydrogen_peroxide"], True)
     return _nearest(_plain(text), treatments)
+
+
+def label_of(text: str) -> Label | None:
+    """The strength that a bottle's words give, or None where they give none."""
+    try:
+        label = read_label(text)
+    except InputError:
+        return None
+    return label if label.parts else None
 
 
 def name_half_typed(text: str, treatments: Treatments) -> FluidMatch | None:
@@ -34,7 +47,7 @@ def name_half_typed(text: str, treatments: Treatments) -> FluidMatch | None:
     Only what may become no spirit is waited for: spirits and poisons are too near to one another.
     """
     plain = _plain(text)
-    match = _nearest(plain, treatments)
+    match = name_fluid(text, treatments)
     if match is None or match.exact:
         return match
     begun = [
@@ -60,6 +73,8 @@ def _nearest(plain: str, treatments: Treatments) -> FluidMatch | None:
         if any(number in plain for number in fluid.cas):
             return FluidMatch(fluid, True)
         for name in fluid.names:
+            if name == plain:
+                return FluidMatch(fluid, True)
             far = DamerauLevenshtein.distance(plain, name, score_cutoff=_NEAR)
             if far > _NEAR or far * 3 > len(name):
                 continue

@@ -29,6 +29,14 @@ def bottle_findings(treatment: Treatment, product: str, treatments: Treatments) 
     return []
 
 
+def name_said(treatment: Treatment, product: str, treatments: Treatments) -> str:
+    """What the answer is about: the treatment, or the liquid itself where that ends the question."""
+    match = name_fluid(product, treatments) if product.strip() else None
+    if match is None or not match.fluid.barred:
+        return treatment.name
+    return f"{match.fluid.name[:1].upper()}{match.fluid.name[1:]}"
+
+
 def with_bottle(hazards: Hazards, product: str, treatments: Treatments) -> Hazards:
     """The hazards with the statements of the liquid that was named added."""
     match = name_fluid(product, treatments) if product.strip() else None

@@ -28,7 +28,7 @@ from counter.judge.treat.class_findings import (
 from counter.judge.treat.hazards import treatment_hazards
 from counter.judge.treat.limits import cap_findings, most_seconds
 from counter.judge.treat.plan import Ask, IfIssue, Plan, TreatmentVerdict
-from counter.judge.treat.product_name import bottle_findings, with_bottle
+from counter.judge.treat.product_name import bottle_findings, name_said, with_bottle
 from counter.judge.treat.subject import Subject, standing
 from counter.judge.treat.verdict_order import strictest, strictness
 from counter.reference.stamps import Stamps
@@ -61,7 +61,11 @@ def may_i_treat(
         found += of_issue(subject.issues[0], treatment, stamps, treatments)
     found += cap_findings(treatment, plan.readings, plan.seconds, found, treatments)
     found += _rules(treatment, plan, treatments, today)
-    found += bottle_findings(treatment, plan.product, treatments)
+    bottle = bottle_findings(treatment, plan.product, treatments)
+    if any(each.reason.code == "PERSON_TOXIC" for each in bottle):
+        # what is in the bottle ends it: what another liquid may do to the stamp is not said of it
+        return _answer(treatment, bottle, (), True, stands.classes, plan, treatments)
+    found += bottle
     cures = treatment.kind == "peroxide" and treatment.strength_max_wv is not None
     if cures and "no" in subject.answers.get(SULPHIDED, ()):
         found.append(nothing_to_cure(treatments))
@@ -110,7 +114,7 @@ def _answer(
         reasons.setdefault((finding.reason.code, finding.reason.text), finding.reason)
     return TreatmentVerdict(
         treatment=treatment.id,
-        name=treatment.name,
+        name=name_said(treatment, plan.product, treatments),
         verdict=strictest((known, *worst)),
         could_be=could_be,
         disputed=strictest((hard, *best.values())) != strictest((trade, *best.values()))
