@@ -84,14 +84,9 @@ def test_a_bottle_known_by_strength_alone_is_peroxide(treatments: Treatments) ->
 @pytest.mark.parametrize(
     ("seconds", "words"),
     [
-        (30, "30 s"),
-        (60, "60 s"),
-        (90, "90 s"),
-        (120, "2 minutes"),
-        (300, "5 minutes"),
-        (900, "15 minutes"),
-    ]
-    + [(5400, "1½ hours"), (86400, "24 hours"), (150, "2½ minutes"), (200, "3 minutes 20 s")],
+        *((30, "30 s"), (60, "60 s"), (90, "90 s"), (120, "2 minutes"), (150, "2½ minutes")),
+        *((200, "3 minutes 20 s"), (300, "5 minutes"), (5400, "1½ hours"), (86400, "24 hours")),
+    ],
 )
 def test_times_are_said_as_a_person_says_them(seconds: int, words: str) -> None:
     assert seconds_words(seconds) == words

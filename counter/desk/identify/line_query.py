@@ -7,8 +7,8 @@ from functools import cached_property
 from itertools import islice
 from typing import TYPE_CHECKING
 
-from counter.desk.workspace import Workspace
 from counter.desk.treatments.case import Treatable, item_by_number, treatable_of_reading
+from counter.desk.workspace import Workspace
 from counter.judge.identify import (
     Candidate,
     CardLine,
@@ -111,12 +111,12 @@ class Asked:
             issue,
             library.stamps,
             library.treatments,
-            today=self.desk.today(),
+            today=self.workspace.today(),
             earlier=found.item.treatments if found.item else (),
         )
 
     def _item_of(self, number: str) -> Item | None:
-        return item_by_number(self.desk.ledger, number)
+        return item_by_number(self.workspace.ledger, number)
 
     def stock(self, limit: int = MOST_LINES) -> list[StockLine]:
         """The stock that matches, best first; for an empty line the latest noted."""

@@ -108,16 +108,25 @@ def share_words(share: float) -> str:
 
 
 #: What the strip speaks of, and the gap between its cells: the first that leaves the verdicts whole.
-_LABELS = (("  by its ink: ", 3), (" by ink: ", 2), (" ", 1))
+_LABELS = (("  may it meet: ", 3), ("  ", 3), (" ", 1))
+#: From so many columns light and steam stand in the strip too.
+_ROOM_FOR_LIGHT = 130
 
 
 def _room(label: str, gap: int) -> int:
-    """What the label and the two gaps of three cells take."""
-    return len(label) + 2 * gap
+    """What the label and the gaps of four cells take."""
+    return len(label) + 3 * gap
+
+
+def strip_spans(cell: StripCell) -> list[Span]:
+    """What a cell says: its verdict, or that something must be asked first; never leave by silence."""
+    if cell.verdict == cell.could_be:
+        return verdict_spans(cell.verdict, disputed=cell.disputed)
+    return [("? ask first", "unknown")]
 
 
 class Strip(LineWidget):
-    """What water, peroxide and watermark spirit would do: always there, by word and sign.
+    """Float, soak, peroxide and watermark spirit: always there, by word and sign; F6 has the questions.
 
     On a tall screen the reason and its source stand below each other too.
     """
@@ -135,9 +144,10 @@ class Strip(LineWidget):
             return self._reason(cells[:y], width) if y <= len(cells) else []
         told: list[list[Span]] = []
         for cell in cells:
+            if not cell.treatment and width < _ROOM_FOR_LIGHT:
+                continue
             name = cell.name if width >= 110 else cell.name.split()[-1]
-            verdict = verdict_spans(cell.verdict, disputed=cell.disputed)
-            told.append([(f"{name} ", "dim"), *verdict])
+            told.append([(f"{name} ", "dim"), *strip_spans(cell)])
         need = sum(len(text) for spans in told for text, _ in spans)
         label, gap = next((each for each in _LABELS if _room(*each) + need <= width), _LABELS[-1])
         line: Line = [(label, "dim")]

@@ -1,4 +1,4 @@
-"""The list of treatments: dry looks first, liquids after, what nothing bears last."""
+"""The list of treatments: the liquids that are asked about first, dry looks, what nothing bears last."""
 
 from __future__ import annotations
 
@@ -15,15 +15,24 @@ from counter.tui.widgets.verdict import verdict_spans
 
 #: The groups in the order they are shown, and where each may be done.
 GROUPS = (
+    "Liquids: at home, with water to hand",
     "Dry looks, here at the table",
     "Dry, at home",
-    "Liquids: at home, with water to hand",
     "Never, whatever the stamp",
 )
 #: From so many columns the loudest reason stands between name and verdict, beside names so wide.
 _ROOM_FOR_WHY, _NAME = 116, 44
-_ORDER = ("do_nothing", "watermark_dry", "uv_longwave", "record", "storage")
-_ORDER_WET = ("water", "spirit", "peroxide", "chemical")
+_FIRST_DRY = ("do_nothing", "watermark_dry", "uv_longwave", "record", "storage")
+#: What is asked for most; the stop rinse belongs under the bath it ends.
+_FIRST_WET = (
+    "soak_float",
+    "soak_immersion",
+    "peroxide_brush",
+    "peroxide_immersion",
+    "peroxide_rinse",
+    "watermark_petroleum_spirit",
+    "damp_blotter_lift",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,8 +48,8 @@ def group_of(treatment: Treatment) -> int:
     if treatment.verdict_from == "default_verdict" and treatment.default_verdict == "never":
         return 3
     if treatment.at_fair:
-        return 0
-    return 2 if treatment.wet else 1
+        return 1
+    return 0 if treatment.wet else 2
 
 
 def in_order(treatments: Treatments) -> list[Treatment]:
@@ -48,9 +57,8 @@ def in_order(treatments: Treatments) -> list[Treatment]:
 
     def place(each: Treatment) -> tuple[int, int]:
         group = group_of(each)
-        if group == 0:
-            return group, _ORDER.index(each.id) if each.id in _ORDER else len(_ORDER)
-        return group, _ORDER_WET.index(each.kind) if each.kind in _ORDER_WET else 0
+        first = _FIRST_WET if group == 0 else _FIRST_DRY
+        return group, first.index(each.id) if each.id in first else len(first)
 
     return sorted(treatments.treatments.values(), key=place)
 

@@ -179,7 +179,7 @@ class TreatmentsScreen(BaseScreen):
 
 def _searched(judged: Judged) -> str:
     about = judged.treatment
-    return f"{about.name} {about.id} {about.purpose}".casefold()
+    return " ".join((about.name, *about.called, about.purpose)).casefold()
 
 
 def _fluid_words(match: FluidMatch, text: str) -> str:
