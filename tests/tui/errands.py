@@ -39,7 +39,7 @@ class Errand:
 BOUGHT = "2d blue 1841 pl 3 KC 4 margins £45 cash harrow"
 ERRANDS = (
     Errand("identify", "1d blk kc", (), 2, ("1d black", "row 11, column 3"), 12, 9.0),
-    Errand("ink check", "", (), 0, ("peroxide", "with care, disputed"), 0, 0.0),
+    Errand("ink check", "", (), 0, ("peroxide", "ask first"), 0, 0.0),
     Errand("quote from stock", "blk kc", ("enter",), 2, ("1 line",), 8, 5.0),
     Errand("note a purchase", f"bt {BOUGHT}", ("enter",), 2, ("Noted as",), 25, None, len(BOUGHT)),
 )

@@ -69,11 +69,13 @@ async def answer_all(stall: Stall, choice: str = "1") -> None:
 
 
 @pytest.mark.parametrize("size", [(80, 24), (160, 50)])
-def test_dry_looks_stand_first_and_every_verdict_is_whole(size: tuple[int, int]) -> None:
+def test_liquids_stand_first_and_every_verdict_is_whole(size: tuple[int, int]) -> None:
     async def walked() -> None:
         async with at_home(size, typed="1d blk imp mx red") as stall:
             assert "May I treat it? 1d black" in stall.rows()[0]
-            assert "Dry looks, here at the table" in stall.rows()[2]
+            assert "Liquids: at home, with water to hand" in stall.rows()[2]
+            assert "Float off paper" in stall.rows()[3] and "Full soak" in stall.rows()[4]
+            assert "Stop rinse" in stall.rows()[7]  # under the baths it ends
             seen: set[str] = set()
             for _ in range(6):
                 rows = stall.app.screen.query_one("#treatments")
@@ -96,9 +98,9 @@ def test_liquids_carry_where_they_are_done() -> None:
             places = [
                 stall.text().index(words)
                 for words in (
+                    "with water to hand",
                     "here at the table",
                     "Dry, at home",
-                    "with water to hand",
                     "Never, whatever",
                 )
             ]
@@ -341,7 +343,8 @@ def test_a_dry_look_offers_no_bath_and_no_answer() -> None:
         async with open_stall() as stall:
             await stall.type("1d red imp KC")
             await stall.press("f6")
-            await stall.wait_for("Dry looks")
+            await stall.wait_for("Liquids")
+            await stall.type("watermark dry")
             await stall.press("enter")
             await stall.wait_for("How it is done")
             foot = stall.rows()[-1]

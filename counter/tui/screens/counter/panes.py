@@ -109,6 +109,16 @@ def share_words(share: float) -> str:
 
 #: What the strip speaks of, and the gap between its cells: the first that leaves the verdicts whole.
 _LABELS = (("  may it meet: ", 3), ("  ", 3), (" ", 1))
+#: How the strip asks what its question's key does not say in the trade's words.
+_ASKED = {
+    "attachment": "loose or on cover?",
+    "certificate": "certificate or rarity?",
+    "issue": "which issue?",
+    "paper": "blued paper?",
+    "repair": "repaired?",
+    "sulphided_lead_ink": "darkened by sulphide?",
+    "writing": "pen or pencil?",
+}
 #: From so many columns light and steam stand in the strip too.
 _ROOM_FOR_LIGHT = 130
 
@@ -158,6 +168,10 @@ class Strip(LineWidget):
     def _reason(self, cells: tuple[StripCell, ...], width: int) -> Line:
         """The first reason of the last cell; what the line above says it of is not said again."""
         *above, cell = cells
+        if cell.verdict != cell.could_be:
+            asked = " ".join(_ASKED.get(key, f"{key}?") for key in cell.asks)
+            words = f"ask first: {asked}  then it could be {cell.could_be}"
+            return [(f"    {cell.name:<17}", "dim"), (fit(words, max(width - 22, 10)), "dim")]
         if not cell.reasons:
             return []
         first = cell.reasons[0]
