@@ -16,7 +16,7 @@ from counter.judge.cover.cover_facts import CoverSeen
 from counter.judge.cover.money_checks import rate_match
 from counter.judge.cover.postage_scale import OUNCES
 from counter.judge.cover.question import RateAnswer, RateQuestion
-from counter.judge.cover.rates import rate_for
+from counter.judge.cover.rates import rate_for, rate_that_paid
 from counter.judge.cover.weights import has_open_scale, weights_paying
 from counter.reference.postal import Postal, read_postal
 from counter.values.dates import on_day, read_date
@@ -212,6 +212,33 @@ def test_overseas(
             answer = ask(postal, day, ounces, to=place)
             assert answer.pence == pence, (place, day, ounces)
             assert source in answer.source
+
+
+def test_of_several_ways_the_one_that_the_stamps_paid(postal: Postal) -> None:
+    # Scottish directory of about 1844-48: Hong Kong by Southampton 1s 4d, by Marseilles under ½ oz 2s 7d
+    asked = RateQuestion(read_date("1846-05-01"), Fraction(2, 5), to="Hong Kong")
+    for paid, way in (("1s4d", "by Southampton"), ("2s7d", "by Marseilles")):
+        answer = rate_that_paid(postal, asked, read_postage(paid))
+        assert answer.pence == read_postage(paid).pence and way in answer.text
+        assert not answer.decides
+    assert not rate_that_paid(postal, asked, read_postage("1s")).established
+
+
+@pytest.mark.parametrize(
+    ("day", "place", "decides"),
+    [
+        ("1846-05-01", "Gibraltar", False),  # a directory, dated by its own text alone
+        ("1865-05-01", "Malta", False),  # the colonies as one
+        ("1865-05-01", "Belgium", False),  # the end is not told
+        ("1863-01-20", "USA", True),
+        ("1880-05-01", "Germany", True),
+    ],
+)
+def test_what_is_dated_roughly_never_speaks_against(
+    postal: Postal, day: str, place: str, decides: bool
+) -> None:
+    answer = ask(postal, day, "0.5", to=place)
+    assert answer.established and answer.decides == decides
 
 
 def test_cards_abroad(postal: Postal) -> None:

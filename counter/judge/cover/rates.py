@@ -55,6 +55,13 @@ def rate_for(postal: Postal, asked: RateQuestion) -> RateAnswer:
     )
 
 
+def rate_that_paid(postal: Postal, asked: RateQuestion, paid: Postage) -> RateAnswer:
+    """The rate asked for; of several ways the one that these stamps paid, where one is that."""
+    answer = rate_for(postal, asked)
+    right = [each for each in answer.choices if (each.pence, each.unit) == (paid.pence, paid.unit)]
+    return replace(right[0], decides=False) if right else answer
+
+
 def days_of_change(postal: Postal, when: When) -> tuple[date, ...]:
     """The first day of a date, and every later day of it on which some rate began; in order."""
     begun = {date.fromisoformat(rate.first) for rate in postal.rates.values()}
