@@ -20,7 +20,7 @@ from counter.reference.library import Library
 from counter.values.item import Item, item_to_row
 from seed_demo.people import people
 from seed_demo.pieces import Kind, from_table, piece
-from seed_demo.prices import asking
+from seed_demo.prices import TEARS, asking
 from seed_demo.trade import FIRST_DAY, LAPTOP, Piece, fair_days, on_approval, purchases, quotes, sales
 
 HERE = Path(__file__).parent
@@ -49,7 +49,7 @@ def generate(seed: int = SEED) -> dict[str, list[dict[str, Any]]]:
     """The rows of every table of the demo, by table name."""
     rng = Random(seed)
     library = Library()
-    schedule = Schedule(library.money.schedule)
+    schedule = Schedule(library.money.schedule, TEARS)
     pieces = _by_hand()
     for row in tomllib.loads((HERE / "kinds.toml").read_text(encoding="utf-8"))["kind"]:
         kind = Kind(**row)

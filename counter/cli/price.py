@@ -10,7 +10,7 @@ from counter.describe.description import short_line
 from counter.desk.stock.item_from_text import read_piece
 from counter.judge.price.comparables import Comparable
 from counter.judge.price.price_chart import LEGEND
-from counter.judge.price.suggest import Suggestion
+from counter.judge.price.suggestion import Suggestion
 from counter.trade.vat_scheme import floor_price
 from counter.values.errors import InputError
 from counter.values.money import half_up, pounds, read_pence
@@ -31,12 +31,13 @@ def run(chosen: Namespace, call: Call) -> Reply:
     item = trading.workspace.item(words.strip().upper())
     if item is None and len(chosen.piece) == 1 and "-" in words:
         raise InputError(f"There is no stock number {words}.")
+    reading = None
     if item is None:
         read = read_piece(words, call.library)
         if not read.reading.observations:
             raise InputError(f"{words!r} is no stock number, and nothing of a stamp can be read in it.")
-        item = read.item
-    made = trading.price(item)
+        item, reading = read.item, read.reading
+    made = trading.price(item, reading)
     resale = read_pence(chosen.resale, "the resale") if chosen.resale else made.marked
     wanted = trading.offer(resale, profit) if resale is not None else None
     drawn = trading.picture(item, made).rows(78)
@@ -47,6 +48,8 @@ def run(chosen: Namespace, call: Call) -> Reply:
     text = [f"{item.number}  {what}".strip(), *judged_lines(made.judgement), *drawn]
     text += [LEGEND] if drawn else []
     text += [_line(each) for each in made.comparables]
+    text += ["Other things, which do not price it:"] if made.others else []
+    text += [_line(each) for each in made.others[:12]]
     text += [f"Your floor is {pounds(floor)}: cost, VAT and least profit."] if floor is not None else []
     text += judged_lines(wanted.judgement) if wanted else []
     return Reply(data, "\n".join(text))
@@ -58,15 +61,20 @@ def _data(made: Suggestion) -> dict[str, object]:
         "marked": made.marked,
         "low": made.low,
         "high": made.high,
-        "cover": str(made.cover),
+        "range_holds": made.holds,
+        "range_of": made.of,
+        "claim": None if made.claim is None else str(made.claim),
         "count": made.count,
         "effective": round(float(made.effective), 2),
         "flagged": made.flagged,
-        "newest": made.newest,
-        "oldest": made.oldest,
+        "oldest": made.days[0],
+        "newest": made.days[1],
+        "not_priced": list(made.not_priced),
+        "certificate_first": [text for text, _ in made.stops],
         "basis": made.basis,
         "condition_factor": str(made.condition.factor),
         "comparables": [_comparable(each) for each in made.comparables],
+        "others": [_comparable(each) for each in made.others],
         "judgement": judged(made.judgement),
     }
 

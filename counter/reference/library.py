@@ -6,6 +6,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from counter.reference.market import MarketFacts
     from counter.reference.money import MoneyFacts
     from counter.reference.postal import Postal
     from counter.reference.stamps import Stamps
@@ -20,7 +21,7 @@ class Library:
 
     def read_all(self) -> None:
         """Read every subject now; raises DataFault when one is wrong."""
-        for subject in ("vocabulary", "stamps", "treatments", "postal", "money"):
+        for subject in ("vocabulary", "stamps", "treatments", "postal", "money", "market"):
             getattr(self, subject)
 
     @cached_property
@@ -29,6 +30,13 @@ class Library:
         from counter.reference.money import read_money
 
         return read_money()
+
+    @cached_property
+    def market(self) -> MarketFacts:
+        """Plates, letterings, cancels and features that have a market of their own."""
+        from counter.reference.market import read_market
+
+        return read_market(self.stamps)
 
     @cached_property
     def postal(self) -> Postal:

@@ -223,7 +223,7 @@ class Factor:
     """
 
     id: str
-    what: Literal["margin", "fault", "multiple", "attachment", "gum", "floor"]
+    what: Literal["margin", "fault", "condition", "repair", "multiple", "attachment", "gum", "floor"]
     terms: tuple[str, ...]
     factor: Decimal
     low: Decimal

@@ -8,20 +8,29 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from counter.desk.trade.pricing import market_of
 from counter.judge.price.comparables import Evidence
 from counter.judge.price.offer import offer
 from counter.judge.price.price_points import easy_price
 from counter.judge.price.schedule import Schedule
-from counter.judge.price.suggest import Suggestion, suggest
+from counter.judge.price.suggest import suggest
+from counter.judge.price.suggestion import Suggestion
+from counter.judge.price.things import wear_of
 from counter.reference.money import read_money
 from counter.reference.postal import read_postal
 from counter.values.item import CoverFacts, Fault, Item, TreatmentDone
+from tests.money.stocks import LIBRARY
 
 FACTS = read_money()
 SCHEDULE = Schedule(FACTS.schedule)
 TODAY = "2026-11-25"
 PLAIN = Item(
-    "A1", issue="1841-2d-blue", denomination="2d", plate="3", margins=("4",), cancel="maltese_cross"
+    "A1",
+    issue="two_pence_1841_white_lines",
+    denomination="2d",
+    plate="3",
+    margins=("4",),
+    cancel="maltese_cross",
 )
 
 
@@ -33,15 +42,16 @@ def sold(pence: int, day: str = TODAY, **how: object) -> Evidence:
 def priced(
     evidence: list[Evidence], subject: Item = PLAIN, schedule: Schedule = SCHEDULE
 ) -> Suggestion:
-    return suggest(subject, evidence, schedule, TODAY)
+    market = market_of(LIBRARY, schedule, 36)
+    return suggest(market.thing(subject), evidence, market, TODAY)
 
 
 def test_three_sales_of_the_same_thing_give_their_median() -> None:
     made = priced([sold(4000), sold(4500), sold(6000)])
     assert (made.price, made.low, made.high) == (4500, 4000, 6000)
     assert (made.count, made.effective, made.flagged) == (3, 3, 0)
-    assert made.cover == Fraction(3, 4)  # lowest to highest of three covers the median so often
-    assert any("95 %" in caution for caution in made.judgement.cautions)
+    assert (made.holds, made.of, made.claim) == (3, 3, None)
+    assert any("is not known" in caution for caution in made.judgement.cautions)
 
 
 @pytest.mark.parametrize("count", [0, 1, 2])
@@ -49,7 +59,7 @@ def test_fewer_than_three_are_listed_and_nothing_is_suggested(count: int) -> Non
     # Method "report-rule" (common practice).
     made = priced([sold(4000 + each) for each in range(count)])
     assert (made.price, made.marked, made.low, made.high) == (None, None, None, None)
-    assert len(made.comparables) == count and "too few" in made.judgement.verdict
+    assert len(made.comparables) == count and "three alike decide" in made.judgement.verdict
 
 
 def test_a_piece_not_identified_is_not_priced() -> None:
@@ -60,7 +70,7 @@ def test_a_piece_not_identified_is_not_priced() -> None:
 @pytest.mark.parametrize(
     "change",
     [
-        {"issue": "1840-1d-black"},
+        {"issue": "penny_black_1840"},
         {"denomination": "1d"},
         {"attachment": "cover"},
         {"cancel": "", "gum": "unused_og"},
@@ -75,12 +85,13 @@ def test_another_thing_is_no_comparable(change: dict[str, object]) -> None:
 
 def test_an_older_sale_and_another_plate_count_less() -> None:
     made = priced([sold(4000), sold(5000, "2023-11-25"), sold(6000, plate="4"), sold(7000, plate="")])
+    assert made.days == ("2023-11-25", TODAY)
     weight = {each.evidence.price: float(each.weight) for each in made.comparables}
     assert weight[4000] == 1
     assert abs(weight[5000] - 0.5) < 0.001  # 36 months is one half-life
     assert weight[6000] == 0.25 and weight[7000] == 0.6
-    assert made.oldest == "2023-11-25" and made.newest == TODAY
-    assert made.effective < 4
+    # The lesser of (1 + 0.5 + 0.25 + 0.6)^2 / (1 + 0.25 + 0.0625 + 0.36) = 3.30 and the sum, 2.35.
+    assert abs(float(made.effective) - 2.35) < 0.001
 
 
 def test_a_treated_piece_is_less_like_an_untouched_one() -> None:
@@ -100,26 +111,26 @@ def test_prices_are_carried_over_to_the_subjects_condition() -> None:
     assert back.price == 5000
 
 
-def test_tear_and_crease_together_are_about_half() -> None:
+def test_tear_and_crease_together_are_one_accident() -> None:
     both = replace(PLAIN, faults=(Fault("crease"), Fault("tear", "at foot")))
-    condition = SCHEDULE.condition(both)
-    assert condition.factor == Fraction(1, 2)
+    condition = SCHEDULE.condition(wear_of(both))
+    assert condition.factor == Fraction("0.35")  # not 0.4 x 0.6 = 0.24
     more = replace(both, faults=(*both.faults, Fault("thin")))
-    assert SCHEDULE.condition(more).factor == Fraction(1, 2) * Fraction(4, 10)
+    assert SCHEDULE.condition(wear_of(more)).factor == Fraction("0.35") * Fraction(4, 10)
 
 
 def test_the_dealers_own_factor_replaces_the_starting_one() -> None:
     own = Schedule(FACTS.schedule, {"fault-thin": Decimal("0.25")})
-    condition = own.condition(replace(PLAIN, faults=(Fault("thin"),)))
+    condition = own.condition(wear_of(replace(PLAIN, faults=(Fault("thin"),))))
     assert condition.factor == Fraction(1, 4)
     assert condition.steps[-1].source == "own schedule"
 
 
 def test_many_faults_stop_at_the_space_filler_but_a_forgery_does_not() -> None:
     worst = tuple(Fault(term) for term in ("thin", "pinhole", "repaired", "cleaned", "trimmed"))
-    assert SCHEDULE.condition(replace(PLAIN, faults=worst)).factor == Fraction(3, 100)
+    assert SCHEDULE.condition(wear_of(replace(PLAIN, faults=worst))).factor == Fraction(3, 100)
     forged = replace(PLAIN, faults=(Fault("forgery"),))
-    assert SCHEDULE.condition(forged).factor == Fraction(1, 100)
+    assert SCHEDULE.condition(wear_of(forged)).factor == Fraction(1, 100)
 
 
 def test_a_fault_without_a_factor_is_said_and_not_guessed() -> None:
@@ -131,7 +142,7 @@ def test_a_fault_without_a_factor_is_said_and_not_guessed() -> None:
 
 def test_the_worst_margin_of_a_strip_drags_the_whole() -> None:
     strip = replace(PLAIN, multiple="strip_3", margins=("4", "three", "4"))
-    assert SCHEDULE.condition(strip).factor == Fraction("0.45")
+    assert SCHEDULE.condition(wear_of(strip)).factor == Fraction("0.45")
 
 
 def test_every_schedule_fault_and_margin_is_a_term_of_the_reference() -> None:
@@ -165,26 +176,36 @@ def test_a_freak_price_is_flagged_and_never_dropped() -> None:
     assert [each.evidence.price for each in same.comparables if each.flagged] == [90000]
 
 
-def test_asking_prices_count_half_and_alone_are_cautioned() -> None:
-    asked = [replace(sold(pence), kind="asking") for pence in (4000, 5000, 6000)]
-    made = priced(asked)
-    assert {each.weight for each in made.comparables} == {Fraction(1, 2)}
-    assert any("Only asking prices" in caution for caution in made.judgement.cautions)
+def test_asking_prices_count_below_sold_ones() -> None:
+    def asked(pence: int) -> Evidence:
+        return replace(sold(pence), kind="asking")
+
+    alone = priced([asked(pence) for pence in (4000, 5000, 6000, 5500)])
+    assert alone.price is None and "Only asking prices" in alone.judgement.verdict
+    beside = priced([sold(4000), sold(4100), asked(4600), asked(4700)])  # 2 + 2/2: three
+    assert beside.price is not None and beside.claim is None
+    assert sorted(each.weight for each in beside.comparables) == [Fraction(1, 2)] * 2 + [1, 1]
+    enough = priced([sold(4000), sold(4100), sold(4200), *(asked(9000 + each) for each in range(9))])
+    assert enough.price == 4100 and enough.count == 3  # the middle one of the three sold
 
 
-def test_a_drift_is_told_from_six_dated_sales() -> None:
+def test_a_drift_moves_each_sale_to_today() -> None:
     years = [sold(3000 + 1000 * year, f"{2020 + year}-11-25") for year in range(7)]
-    assert any("rose by about £10.0" in caution for caution in priced(years).judgement.cautions)
+    made = priced(years)
+    assert any("Prices rose by about" in caution for caution in made.judgement.cautions)
+    # By hand: £30 to £90 in six years is 20 % a year; moved to today they lie about £90.
+    assert made.price is not None and 8000 <= made.price <= 10000
 
 
-@given(st.lists(st.integers(1, 10**7), min_size=3, max_size=12), st.integers(2, 9))
+@given(st.lists(st.integers(1000, 1900), min_size=3, max_size=12), st.integers(2, 9))
 def test_the_suggestion_lies_within_the_prices_and_scales_with_them(prices: list[int], by: int) -> None:
-    made = priced([sold(pence, f"2026-01-{place + 1:02d}") for place, pence in enumerate(prices)])
-    assert made.price is not None and made.low is not None and made.high is not None
-    assert min(prices) <= made.low <= made.price <= made.high <= max(prices) or len(prices) > 5
-    assert min(prices) <= made.price <= max(prices)
-    scaled = priced([sold(pence * by, f"2026-01-{n + 1:02d}") for n, pence in enumerate(prices)])
-    assert scaled.price is not None and abs(scaled.price - made.price * by) <= by
+    made = priced([sold(pence) for pence in prices])
+    scaled = priced([sold(pence * by) for pence in prices])
+    assert (made.price is None) == (scaled.price is None)
+    if made.price is not None and made.low is not None and made.high is not None:
+        assert made.low <= made.price <= made.high
+        assert min(prices) <= made.price <= max(prices)
+        assert scaled.price is not None and abs(scaled.price - made.price * by) <= by
 
 
 def test_the_order_of_the_evidence_does_not_matter() -> None:
@@ -237,7 +258,7 @@ def test_a_stamp_that_does_not_belong_is_priced_as_off_its_cover() -> None:
     assert priced([*loose, *covers], on_cover).price == 5100
     doubtful = priced([*loose, *covers], replace(on_cover, cover=made_up))
     assert doubtful.price == 1100
-    assert "as off its cover" in doubtful.basis
+    assert any("as off its cover" in caution for caution in doubtful.judgement.cautions)
 
 
 def test_a_doubted_cover_says_less_about_a_good_one() -> None:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from counter.desk.trade.trading import Trading
 from counter.judge.price.offer import Offer
-from counter.judge.price.suggest import Suggestion
+from counter.judge.price.suggestion import Suggestion
 from counter.store.records.purchase import PURCHASE
 from counter.values.item import Item
 from counter.values.vat import NO_VAT, Margin, on_full_price, on_margin

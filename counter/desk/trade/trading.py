@@ -7,13 +7,17 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from counter.desk.stock.item_from_text import ReadPiece, read_piece
+from counter.desk.trade.pricing import market_of
 from counter.desk.trade.purchase_line import DealLine, read_deal_line
 from counter.desk.workspace import Workspace
+from counter.judge.observation import Reading
 from counter.judge.price.comparables import Evidence
 from counter.judge.price.offer import Offer, offer
 from counter.judge.price.price_chart import Picture, picture
 from counter.judge.price.schedule import Schedule
-from counter.judge.price.suggest import Suggestion, suggest
+from counter.judge.price.suggest import suggest
+from counter.judge.price.suggestion import Suggestion
+from counter.judge.price.things import Market
 from counter.store.records.sale import SALE
 from counter.trade.buying import Bought, Deal, note_purchase
 from counter.trade.settings import House
@@ -89,11 +93,16 @@ class Trading:
         """The house schedule with the dealer's own edits."""
         return Schedule(self.library.money.schedule, self.house.own_factors())
 
-    def price(self, item: Item) -> Suggestion:
-        """A price for a piece (in stock or in the hand) from own sales and asking prices."""
-        evidence = list(self.evidence(item))
+    def market(self) -> Market:
+        """What prices are judged by, with the dealer's own edits."""
         months = self.house.business.half_life_months
-        return suggest(item, evidence, self.schedule(), self.today, months)
+        return market_of(self.library, self.schedule(), months)
+
+    def price(self, item: Item, reading: Reading | None = None) -> Suggestion:
+        """A price for a piece in stock, or with its `reading` in the hand, from own sales."""
+        market = self.market()
+        evidence = list(self.evidence(item))
+        return suggest(market.thing(item, reading), evidence, market, self.today)
 
     def picture(self, item: Item, made: Suggestion) -> Picture:
         """The suggestion drawn, with what is asked for the piece."""

@@ -1,8 +1,8 @@
-"""How like two pieces are, for price: the same thing, more or less, or no comparison at all.
+"""How like two pieces are, for price, where no wall stands between them.
 
 The shares are the house's own habit ("common practice"): what differs makes a comparable count less.
-Issue, denomination, size of multiple, kind of attachment and used or unused must agree. What
-condition does to price is not likeness: the schedule adjusts it, and a large adjustment counts less.
+Issue, denomination, size of multiple, on or off cover, used or unused must agree. Condition is not
+likeness: the schedule carries a price from one to the other, or it says nothing.
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from counter.judge.cover.finding import WORDS
-from counter.judge.price.schedule import Condition
+from counter.judge.price.things import Thing, made_up
 from counter.values.item import CoverFacts, Item
 
 _ON_COVER = {"cover", "entire", "front"}
@@ -32,11 +32,6 @@ def state(item: Item) -> str:
     return "unused" if item.gum or item.cancel == "none" else ""
 
 
-def made_up(item: Item) -> bool:
-    """Whether the cover check, as kept with the piece, speaks against the stamp belonging to it."""
-    return bool(item.cover and item.cover.finding.startswith(WORDS["contradicts"]))
-
-
 def attachment(item: Item) -> str:
     """loose, piece, front or cover; a stamp of which nothing is noted is taken as loose, and so is
     one on a cover it does not belong to."""
@@ -48,7 +43,7 @@ def attachment(item: Item) -> str:
 
 
 def same_thing(subject: Item, other: Item) -> bool:
-    """Whether one may stand beside the other at all, size of multiple apart."""
+    """Whether one may stand beside the other at all, walls and size of multiple apart."""
     states = {state(subject), state(other)} - {""}
     denominations = {subject.denomination, other.denomination} - {""}
     return (
@@ -60,21 +55,23 @@ def same_thing(subject: Item, other: Item) -> bool:
     )
 
 
-def likeness(subject: Item, other: Item, conditions: tuple[Condition, Condition]) -> Likeness:
+def likeness(subject: Thing, other: Thing) -> Likeness:
     """How much a comparable that is the same thing counts."""
+    ours, theirs = subject.item, other.item
     found: list[tuple[str, Fraction]] = [
-        *_plate(subject, other),
-        *_known("cancel", subject.cancel, other.cancel, Fraction(7, 10), Fraction(9, 10)),
-        *_known("colour", subject.colour, other.colour, Fraction(3, 4), Fraction(1)),
-        *_journey(subject, other),
+        *_plate(ours, theirs),
+        *_known("cancel", ours.cancel, theirs.cancel, Fraction(7, 10), Fraction(9, 10)),
+        *_known("cancel in", ours.cancel_colour, theirs.cancel_colour, Fraction(9, 10), Fraction(1)),
+        *_known("colour", ours.colour, theirs.colour, Fraction(3, 4), Fraction(1)),
+        *_journey(ours, theirs),
     ]
-    if attachment(subject) != attachment(other):
-        found.append((f"{attachment(other)}, not {attachment(subject)}", Fraction(1, 2)))
-    if bool(subject.treatments) != bool(other.treatments):
-        found.append(("treated" if other.treatments else "not treated", Fraction(3, 4)))
-    if bool(subject.certificate) != bool(other.certificate):
-        found.append(("certificate" if other.certificate else "no certificate", Fraction(3, 4)))
-    found += _adjustment(conditions)
+    if attachment(ours) != attachment(theirs):
+        found.append((f"{attachment(theirs)}, not {attachment(ours)}", Fraction(1, 2)))
+    if bool(ours.treatments) != bool(theirs.treatments):
+        found.append(("treated" if theirs.treatments else "not treated", Fraction(3, 4)))
+    odd = [words for words in other.odd if words not in subject.odd]
+    if odd:
+        found.append((f"“{' '.join(odd)}”", Fraction(3, 4)))
     share = Fraction(1)
     for _, part in found:
         share *= part
@@ -94,10 +91,9 @@ def _plate(subject: Item, other: Item) -> list[tuple[str, Fraction]]:
 
 
 def _journey(subject: Item, other: Item) -> list[tuple[str, Fraction]]:
-    """On cover the rest of the cover counts: where it went, and whether the stamp is tied."""
+    """On cover the rest of the cover counts: where it was posted, and whether the stamp is tied."""
     ours, theirs = subject.cover or CoverFacts(), other.cover or CoverFacts()
     return [
-        *_known("to", ours.to, theirs.to, Fraction(3, 5), Fraction(4, 5)),
         *_known("stamp", ours.tied, theirs.tied, Fraction(7, 10), Fraction(1)),
         *_finding(subject, other),
     ]
@@ -124,13 +120,3 @@ def _known(
     if subject and other:
         return [(f"{what} {other.replace('_', ' ')}", differs)]
     return [(f"{what} not noted", unknown)] if unknown < 1 else []
-
-
-def _adjustment(conditions: tuple[Condition, Condition]) -> list[tuple[str, Fraction]]:
-    """The further the condition had to be adjusted, the less a price says."""
-    ours, theirs = (condition.factor for condition in conditions)
-    if ours == theirs:
-        return []
-    near = min(ours, theirs) / max(ours, theirs) if max(ours, theirs) else Fraction(0)
-    share = max((1 + near) / 2, Fraction(1, 2))
-    return [("better condition" if theirs > ours else "worse condition", share)]

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from counter.judge.price.suggest import Suggestion
+from counter.judge.price.suggestion import Suggestion
 from counter.values.money import half_up, marked
 
 _LABEL = 10  # columns for the word before each row

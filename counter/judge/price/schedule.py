@@ -1,21 +1,41 @@
 """The house schedule at work: what a piece's margins, faults and gum do to its price.
 
 Factors are multiplied (not added as deductions), except where the schedule names faults together;
-the result never falls below the schedule's own floor. The dealer's edits replace the starting values.
+the result never falls below the schedule's own floor. A fault of one stamp of a multiple counts for
+that stamp's share of the whole. The dealer's edits replace the starting values.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 
 from counter.reference.money_records import Factor
-from counter.values.item import Item
 
 #: Margin terms of the reference that say the same as a count of clear margins.
 _MARGINS = {"four": "4", "three": "3"}
+
+
+@dataclass(frozen=True, slots=True)
+class Flaw:
+    """A fault by its kind ("fault", "repair" or "condition") and term; `stamp` is the letters of the
+    one stamp of a multiple that has it ("": the whole piece, or not said)."""
+
+    what: str
+    term: str
+    stamp: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Wear:
+    """How a piece is, as far as price goes: its margins, flaws and gum, and of how many stamps."""
+
+    margins: tuple[str, ...] = ()
+    flaws: tuple[Flaw, ...] = ()
+    gum: str = ""
+    stamps: int = 1
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +52,7 @@ class Step:
 class Condition:
     """What a piece's condition does to the price of a sound four-margined one.
 
-    `unpriced` lists fault and margin ids that the schedule has no line for: they count as nothing.
+    `unpriced` lists flaws and margins that the schedule has no line for: they count as nothing.
     """
 
     factor: Fraction
@@ -55,13 +75,14 @@ class Schedule:
         """The line for one term ("multiple", "pair"); None when the schedule has none."""
         return self._steps.get((what, frozenset((term,))))
 
-    def condition(self, item: Item) -> Condition:
-        """Margins, faults and gum of an item as one factor with its steps."""
+    def condition(self, wear: Wear) -> Condition:
+        """Margins, flaws and gum as one factor with its steps."""
         steps: list[Step] = []
         unpriced: list[str] = []
-        self._margins(item, steps, unpriced)
-        self._faults({fault.term for fault in item.faults}, steps, unpriced)
-        if gum := self.step("gum", item.gum):
+        self._margins(wear.margins, steps, unpriced)
+        self._of_the_whole([each for each in wear.flaws if not each.stamp], steps, unpriced)
+        self._of_one_stamp(wear, steps, unpriced)
+        if gum := self.step("gum", wear.gum):
             steps.append(gum)
         factor = Fraction(1)
         for step in steps:
@@ -71,12 +92,12 @@ class Schedule:
         if floor and factor < min(floor.factor, lowest):
             factor = min(floor.factor, lowest)  # a forgery alone stays below the space filler
             steps.append(floor)
-        return Condition(factor, tuple(steps), tuple(unpriced))
+        return Condition(factor, tuple(steps), tuple(dict.fromkeys(unpriced)))
 
-    def _margins(self, item: Item, steps: list[Step], unpriced: list[str]) -> None:
+    def _margins(self, margins: Iterable[str], steps: list[Step], unpriced: list[str]) -> None:
         """A multiple is judged as one piece: its worst margin drags the whole."""
         found = []
-        for margin in item.margins:
+        for margin in margins:
             step = self.step("margin", _MARGINS.get(margin, margin))
             if step:
                 found.append(step)
@@ -85,21 +106,33 @@ class Schedule:
         if found:
             steps.append(min(found, key=lambda step: step.factor))
 
-    def _faults(self, terms: set[str], steps: list[Step], unpriced: list[str]) -> None:
+    def _of_one_stamp(self, wear: Wear, steps: list[Step], unpriced: list[str]) -> None:
+        """The stamps that have flaws of their own lower the whole by their share of it."""
+        letters = sorted({each.stamp for each in wear.flaws if each.stamp})
+        for stamp in letters:
+            own: list[Step] = []
+            self._of_the_whole([each for each in wear.flaws if each.stamp == stamp], own, unpriced)
+            left = Fraction(1)
+            for step in own:
+                left *= step.factor
+            if own:
+                terms = (*(term for step in own for term in step.terms), f"in {stamp}")
+                source = own[0].source if len({step.source for step in own}) == 1 else "own schedule"
+                whole = 1 - (1 - left) / max(wear.stamps, len(letters))
+                steps.append(Step(own[0].id, terms, whole, source))
+
+    def _of_the_whole(self, flaws: Iterable[Flaw], steps: list[Step], unpriced: list[str]) -> None:
         """Lines that name several faults together come first; the rest are taken one by one."""
+        left = {(each.what, each.term) for each in flaws}
         together = [
-            (which, step)
-            for (what, which), step in self._steps.items()
-            if what == "fault" and len(which) > 1
+            (what, which, step) for (what, which), step in self._steps.items() if len(which) > 1
         ]
-        left = set(terms)
-        for which, step in sorted(together, key=lambda pair: -len(pair[0])):
-            if which <= left:
+        for what, which, step in sorted(together, key=lambda each: -len(each[1])):
+            if {(what, term) for term in which} <= left:
                 steps.append(step)
-                left -= which
-        for term in sorted(left):
-            single = self.step("fault", term)
-            if single:
+                left -= {(what, term) for term in which}
+        for what, term in sorted(left):
+            if single := self.step(what, term):
                 steps.append(single)
             else:
                 unpriced.append(term)

@@ -1,198 +1,182 @@
-"""A price suggested from comparables, with everything it rests on; silent when they are too few."""
+"""A price suggested from comparables, with everything it rests on; silent when three are not alike.
+
+Three sales of the same thing decide. Nothing is suggested from fewer, from asking prices alone, from
+two levels, where the middle is a price far from the rest, or where a doubt of the line may be a wall.
+"""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
+from decimal import Decimal
 from fractions import Fraction
 
-from counter.judge.judgement import Judgement, Reason
+from counter.judge.price import told
+from counter.judge.price.alike import FEWEST, deciding
 from counter.judge.price.comparables import (
     Comparable,
     Evidence,
+    Sorted,
     comparables,
     flag_outliers,
     from_other_multiples,
 )
-from counter.judge.price.likeness import made_up
+from counter.judge.price.noise import Drift, drift, logarithms
 from counter.judge.price.price_points import easy_price
-from counter.judge.price.robust import effective_number, median_interval, slope, weighted_median
-from counter.judge.price.schedule import Condition, Schedule, Step
-from counter.values.days import months_between
-from counter.values.item import Item
-from counter.values.money import half_up, pounds
+from counter.judge.price.robust import effective_number, weighted_median
+from counter.judge.price.suggestion import Suggestion
+from counter.judge.price.things import Market, Thing
+from counter.values.money import half_up
 
-FEWEST = 3  # fewer comparables are listed, and nothing is suggested (method "report-rule")
-HALF_LIFE = 36  # months: 24 to 60 is usual for slow material ("half-life-weights")
 MOST = 40  # the likest and newest of many say all that the rest would
-_FEWEST_FOR_DRIFT = 6  # "median-of-slopes"
+#: From so many alike sales on it is said how often a next one would lie in the range.
+CLAIM_FROM = 6
+#: What the range then claims: of five next sales so many, by Student's t (see noise.drift).
+CLAIMED = Fraction(4, 5)
+#: A drift of less a year is noise whatever the line says (house habit), in logarithm.
+_LEAST_DRIFT = Decimal("0.02")
 
 
-@dataclass(frozen=True, slots=True)
-class Suggestion:
-    """What a piece might fetch, in pence; `price` is None when the comparables are too few.
+def suggest(subject: Thing, evidence: Sequence[Evidence], market: Market, today: str) -> Suggestion:
+    """The weighted median of the comparables, carried over to the subject's own condition.
 
-    `marked` is the price at an easy figure; `low` to `high` cover the middle price with `cover`;
-    `effective` is how many equal comparables the weighted ones are worth.
+    A fault never raises it: where the sales would have it so, the price without that fault stands.
     """
-
-    price: int | None
-    marked: int | None
-    low: int | None
-    high: int | None
-    cover: Fraction
-    count: int
-    effective: Fraction
-    flagged: int
-    newest: str
-    oldest: str
-    basis: str
-    comparables: tuple[Comparable, ...]
-    condition: Condition
-    judgement: Judgement
-
-
-def suggest(
-    subject: Item,
-    evidence: Sequence[Evidence],
-    schedule: Schedule,
-    today: str,
-    half_life: int = HALF_LIFE,
-) -> Suggestion:
-    """The weighted median of the comparables, carried over to the subject's own condition."""
-    found = comparables(subject, evidence, schedule, today, half_life)
-    basis = "own sales and asking prices of the same thing"
-    if len(found) < FEWEST:
-        others = from_other_multiples(subject, evidence, schedule, today, half_life)
-        if len(others) + len(found) >= FEWEST:
-            found += others
-            basis = _basis(subject, others)
-    if made_up(subject):
-        basis += ", as off its cover: the cover check speaks against belonging"
-    if len(found) > MOST:
-        basis += f" (the likest {MOST} of many)"
-    found = flag_outliers(found[:MOST])
-    days = sorted(each.evidence.day for each in found)
-    blank = Suggestion(
-        price=None,
-        marked=None,
-        low=None,
-        high=None,
-        cover=Fraction(0),
-        count=len(found),
-        effective=effective_number([each.weight for each in found]),
-        flagged=sum(each.flagged for each in found),
-        newest=days[-1] if days else "",
-        oldest=days[0] if days else "",
-        basis=basis,
-        comparables=tuple(found),
-        condition=schedule.condition(subject),
-        judgement=_too_few(subject, len(found)),
-    )
-    weights = [each.weight for each in found]
-    if len(found) < FEWEST or not any(weights):
-        return blank
-    return _centred(blank, [each.adjusted for each in found], weights, today)
-
-
-def _centred(
-    blank: Suggestion, values: list[Fraction], weights: list[Fraction], today: str
-) -> Suggestion:
-    price = half_up(weighted_median(values, weights).midpoint)
-    low, high, cover = median_interval(values)
-    full = replace(
-        blank,
-        price=price,
-        marked=easy_price(price),
-        low=min(half_up(low), price),  # by weight the middle may lie beyond the bare interval
-        high=max(half_up(high), price),
-        cover=cover,
-    )
-    return replace(full, judgement=_judged(full, today))
-
-
-def _basis(subject: Item, others: list[Comparable]) -> str:
-    """Said in words, because a strip is not so many singles."""
-    steps = {each.basis.id: each.basis for each in others if each.basis}
-    said = ", ".join(
-        f"{' '.join(step.terms)} at {float(step.factor):g} singles" for step in steps.values()
-    )
-    what = "singles" if subject.multiple != "single" else "multiples"
-    return f"from {what}, too few of its own size: {said.replace('_', ' of ')} (house schedule)"
-
-
-def _too_few(subject: Item, count: int) -> Judgement:
-    if not subject.issue:
-        return Judgement(
-            "Not identified, so there is nothing to compare it with.", asks=("Which issue?",)
+    made = _suggested(subject, evidence, market, today)
+    if made.price is None:
+        return made
+    for flaw in subject.wear.flaws:
+        fewer = tuple(each for each in subject.wear.flaws if each != flaw)
+        better = suggest(
+            replace(subject, wear=replace(subject.wear, flaws=fewer)), evidence, market, today
         )
-    listed = {0: "No comparable", 1: "One comparable", 2: "Two comparables"}.get(
-        count, f"{count} comparables"
+        if better.price is not None and better.price < made.price:
+            made = _at_most(made, better.price)
+    return made
+
+
+def _at_most(made: Suggestion, price: int) -> Suggestion:
+    said = told.AS_WITHOUT_THE_FAULT
+    low = None if made.low is None else min(made.low, price)
+    made = replace(made, price=price, marked=easy_price(price), low=low)
+    cautions = (*made.judgement.cautions, said)
+    judgement = replace(made.judgement, verdict=told.verdict(made), cautions=cautions)
+    return replace(made, judgement=judgement)
+
+
+def _suggested(subject: Thing, evidence: Sequence[Evidence], market: Market, today: str) -> Suggestion:
+    found, basis = _found(subject, evidence, market, today)
+    found = _that_speak(found)
+    if len(found.same) > MOST:
+        basis += f" (the likest {MOST} of many)"
+    same = flag_outliers(found.same[:MOST])
+    condition = market.schedule.condition(subject.wear)
+    blank = Suggestion(
+        comparables=tuple(same),
+        others=found.others,
+        condition=condition,
+        basis=basis,
+        effective=_worth(same),
+        flagged=sum(each.flagged for each in same),
+        not_priced=(*subject.not_priced, *told.unpriced_words(condition, subject)),
+        stops=subject.stops,
     )
-    return Judgement(f"{listed}: too few to suggest a price; at least {FEWEST} are needed.")
+    made = _centred(blank, subject)
+    return replace(made, judgement=told.judged(made, subject, market))
 
 
-def _judged(made: Suggestion, today: str) -> Judgement:
-    assert made.price is not None and made.low is not None and made.high is not None
-    verdict = (
-        f"About {pounds(made.price)}, {pounds(made.low)} to {pounds(made.high)}, from {made.count} "
-        f"comparables worth {_worth(made)}."
-    )
-    reasons = [
-        Reason(
-            "decayed-weighted-median",
-            f"Weighted median, {made.basis}.",
-            "enc-weighted-median",
-            "published",
-        ),
-        Reason(
-            "median-interval",
-            f"The range covers the middle price with probability {float(made.cover):.0%}.",
-            "nonparam-text",
-            "published",
-        ),
-    ]
-    reasons += [
-        Reason(step.id, f"{_what(step)}: times {float(step.factor):g}", step.source, "low")
-        for step in made.condition.steps
-        if step.factor != 1
-    ]
-    return Judgement(verdict, tuple(reasons), cautions=tuple(_cautions(made, today)))
+def _found(
+    subject: Thing, evidence: Sequence[Evidence], market: Market, today: str
+) -> tuple[Sorted, str]:
+    """The comparables that decide and the others, and what they are, in words."""
+    found = deciding(subject, comparables(subject, evidence, market, today))
+    basis = told.OWN_SALES
+    if _enough(found.same) < FEWEST:
+        sized = from_other_multiples(subject, evidence, market, today)
+        sized = deciding(subject, sized)
+        together = (*found.same, *sized.same)
+        if sized.same and _enough(together) >= FEWEST:
+            basis = told.from_multiples(subject, sized.same)
+            found = Sorted(together, (*found.others, *sized.others))
+        else:
+            found = Sorted(found.same, (*found.others, *sized.others))
+    return found, basis
 
 
-def _what(step: Step) -> str:
-    words = " and ".join(step.terms).replace("_", " ")
-    return f"{words} margins" if words.isdigit() else words
+def _enough(found: Sequence[Comparable]) -> Fraction:
+    """How many sales they count as: two asking prices beside two sales are one more."""
+    sold = sum(each.evidence.kind == "sold" for each in found)
+    return Fraction(0) if sold < FEWEST - 1 else sold + Fraction(len(found) - sold, 2)
 
 
-def _worth(made: Suggestion) -> str:
-    return f"{float(made.effective):.1f}".removesuffix(".0")
+def _worth(found: Sequence[Comparable]) -> Fraction:
+    """The lesser of the effective number and the summed weight: ten old prices are not ten new."""
+    weights = [each.weight for each in found]
+    return min(effective_number(weights), sum(weights, Fraction(0)))
 
 
-def _cautions(made: Suggestion, today: str) -> list[str]:
-    said = []
-    if made.flagged:
-        lie = "price lies" if made.flagged == 1 else "prices lie"
-        said.append(f"{made.flagged} {lie} far from the rest: have a look.")
-    if made.effective < FEWEST:
-        said.append(f"The comparables are worth only {_worth(made)} equal ones.")
-    if made.cover < Fraction(19, 20):
-        said.append("Fewer than six comparables cannot give a 95 % range.")
-    if all(each.evidence.kind == "asking" for each in made.comparables):
-        said.append("Only asking prices: nothing like it was sold yet.")
-    if made.condition.unpriced:
-        named = ", ".join(made.condition.unpriced).replace("_", " ")
-        said.append(f"The house schedule has no factor for {named}: not taken off.")
-    return [*said, *_drift(made, today)]
+def _centred(blank: Suggestion, subject: Thing) -> Suggestion:
+    """With its price and range, or with the reason in words why there is none."""
+    found = blank.comparables
+    why = told.why_none(subject, blank, found)
+    if why:
+        return replace(blank, silence=why)
+    line = _line(found)
+    moved = [_moved(each, line) for each in found]
+    middle = weighted_median(moved, [each.weight for each in found])
+    flagged = {value for value, each in zip(moved, found, strict=True) if each.flagged}
+    if {middle.lower, middle.upper} & flagged:
+        return replace(blank, silence=told.MIDDLE_FLAGGED)
+    price = half_up(middle.midpoint)
+    made = replace(blank, price=price, marked=easy_price(price))
+    if line and line.sure and abs(line.yearly) >= _LEAST_DRIFT:
+        made = replace(made, yearly=Fraction(line.yearly.exp() - 1))
+    return _ranged(made, found, moved, line, subject)
 
 
-def _drift(made: Suggestion, today: str) -> list[str]:
-    """Whether prices have moved over the years, by the median of the slopes between dated sales."""
-    sold = [each for each in made.comparables if each.evidence.kind == "sold"]
-    if len(sold) < _FEWEST_FOR_DRIFT or len({each.evidence.day for each in sold}) < 2:
-        return []
-    ages = [Fraction(round(-months_between(each.evidence.day, today) * 100), 100) for each in sold]
-    yearly = half_up(12 * slope(ages, [each.adjusted for each in sold]))
-    if not made.price or abs(yearly) * 20 < made.price:  # under 5 % a year is noise in a handful
-        return []
-    return [f"The prices {'rose' if yearly > 0 else 'fell'} by about {pounds(abs(yearly))} a year."]
+def _that_speak(found: Sorted) -> Sorted:
+    """The sales; asking prices beside them only where the sales alone are too few."""
+    sold = tuple(each for each in found.same if each.evidence.kind == "sold")
+    if len(sold) < FEWEST:
+        return found
+    asked = (each.silenced(told.ASKED) for each in found.same if each.evidence.kind != "sold")
+    return Sorted(sold, (*asked, *found.others))
+
+
+def _line(found: Sequence[Comparable]) -> Drift | None:
+    """The straight line through those not flagged; None for fewer than three of them."""
+    plain = [each for each in found if not each.flagged and each.adjusted > 0]
+    if len(plain) < FEWEST:
+        return None
+    ages = [Decimal(each.years.numerator) / each.years.denominator for each in plain]
+    return drift(ages, logarithms([each.adjusted for each in plain]))
+
+
+def _moved(each: Comparable, line: Drift | None) -> Fraction:
+    """A price moved to today by the drift, as far as that is believed."""
+    if line is None:
+        return each.adjusted
+    age = Decimal(each.years.numerator) / each.years.denominator
+    return each.adjusted * Fraction((line.yearly * age).exp())
+
+
+def _ranged(
+    made: Suggestion,
+    found: Sequence[Comparable],
+    moved: Sequence[Fraction],
+    line: Drift | None,
+    subject: Thing,
+) -> Suggestion:
+    """The range and what it holds; a claim only from enough sales alike but for their age."""
+    assert made.price is not None
+    plain = [value for value, each in zip(moved, found, strict=True) if not each.flagged]
+    low, high, claim = min(plain), max(plain), None
+    if line and len(plain) >= CLAIM_FROM and not made.flagged and all(map(_alike, found)):
+        low, high, claim = Fraction(line.low.exp()), Fraction(line.high.exp()), CLAIMED
+    least, most = min(half_up(low), made.price), max(half_up(high), made.price)
+    holds = sum(least <= half_up(value) <= most for value in moved)
+    return replace(made, low=least, high=most, holds=holds, of=len(found), claim=claim)
+
+
+def _alike(each: Comparable) -> bool:
+    return each.likeness == 1 and each.basis is None and each.evidence.kind == "sold"

@@ -6,7 +6,7 @@ from itertools import groupby
 
 from counter.judge.price.comparables import Comparable
 from counter.judge.price.price_chart import ASKED, FLAGGED, MANY, SOLD, Picture
-from counter.judge.price.suggest import FEWEST, Suggestion
+from counter.judge.price.suggestion import Suggestion
 from counter.tui.text import Line, Span
 from counter.tui.widgets.line_widget import two_ends
 from counter.tui.widgets.paragraphs import Cited, prose
@@ -25,14 +25,11 @@ _LEGEND: Line = [
 
 def price_lines(made: Suggestion, drawn: Picture, cited: Cited, width: int) -> list[Line]:
     """The suggestion (or that nothing is suggested), the picture, and everything it rests on."""
-    told = prose(_silent(made), width, "care") if made.price is None else _suggested(made, width)
+    told = (
+        prose(made.judgement.verdict, width, "care") if made.price is None else _suggested(made, width)
+    )
     lines = [*told, *_picture(drawn, width), *_why(made, cited, width), *_comparables(made, width)]
     return [*lines, *cited.lines(width)]
-
-
-def _silent(made: Suggestion) -> str:
-    said = made.judgement.verdict
-    return said if "too few" in said else f"{said} Nothing is suggested on fewer than {FEWEST}."
 
 
 def _suggested(made: Suggestion, width: int) -> list[Line]:

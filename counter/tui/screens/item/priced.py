@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from counter.desk.stock.item_margin import ItemMargin, item_margin
 from counter.judge.price.price_chart import Picture
-from counter.judge.price.suggest import Suggestion
+from counter.judge.price.suggestion import Suggestion
 from counter.values.item import Item
 
 if TYPE_CHECKING:
