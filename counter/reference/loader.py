@@ -14,7 +14,7 @@ import sys
 import tomllib
 import types
 import typing
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import MISSING, fields
 from decimal import Decimal
 from functools import cache
@@ -81,14 +81,26 @@ def _keep(subject: str, name: str, tables: Tables, data: Path) -> None:
             continue  # a read-only program folder only costs time
 
 
+class _Misfit(Exception):
+    """A value does not fit; `path` is where inside the field it stands."""
+
+    def __init__(self, text: str, path: str = "") -> None:
+        super().__init__(text)
+        self.path = path
+
+
+Fit = Callable[[Any], Any]
+
+
 @cache
-def _shape(record: Any) -> tuple[dict[str, Any], frozenset[str]]:
+def _shape(record: Any) -> tuple[dict[str, Fit], frozenset[str]]:
+    """How each field of a record is fitted, and the fields it cannot do without."""
     needed = frozenset(
         field.name
         for field in fields(record)
         if field.default is MISSING and field.default_factory is MISSING
     )
-    return typing.get_type_hints(record), needed
+    return {name: _fitter(wanted) for name, wanted in typing.get_type_hints(record).items()}, needed
 
 
 def build(record: type[Record], row: Mapping[str, Any], where: str) -> Record:
@@ -97,13 +109,25 @@ def build(record: type[Record], row: Mapping[str, Any], where: str) -> Record:
     Lists become tuples, nested tables become the nested record their type names, text becomes
     Decimal where the record wants one. Unknown, missing and wrongly typed fields raise DataFault.
     """
-    hints, needed = _shape(typing.cast(typing.Hashable, record))
-    unknown = row.keys() - hints.keys()
-    missing = needed - row.keys()
-    if unknown or missing:
+    try:
+        return _built(record, row)
+    except _Misfit as misfit:
+        raise DataFault(f"{where}{misfit.path}: {misfit}") from None
+
+
+def _built(record: type[Record], row: Mapping[str, Any]) -> Record:
+    fits, needed = _shape(typing.cast(typing.Hashable, record))
+    if not (row.keys() <= fits.keys() and needed <= row.keys()):
+        unknown, missing = row.keys() - fits.keys(), needed - row.keys()
         fault, which = ("unknown field", unknown) if unknown else ("missing field", missing)
-        raise DataFault(f"{where}: {fault} {', '.join(sorted(which))}")
-    return record(**{key: _fit(value, hints[key], f"{where}.{key}") for key, value in row.items()})
+        raise _Misfit(f"{fault} {', '.join(sorted(which))}")
+    made = {}
+    for key, value in row.items():
+        try:
+            made[key] = fits[key](value)
+        except _Misfit as misfit:
+            raise _Misfit(str(misfit), f".{key}{misfit.path}") from None
+    return record(**made)
 
 
 def build_all(record: type[Record], tables: Tables, file: str, key: str) -> dict[str, Record]:
@@ -117,44 +141,104 @@ def build_all(record: type[Record], tables: Tables, file: str, key: str) -> dict
     return made
 
 
-def _fit(value: Any, wanted: Any, where: str) -> Any:
+@cache
+def _fitter(wanted: Any) -> Fit:
+    """The function that fits a value to a type, made once a type."""
     if wanted is Any:
-        return value
-    if wanted in (str, bool) or wanted is int:
+        return lambda value: value
+    if wanted in (str, bool, int):
+        return _exactly(wanted)
+    if wanted is float:
+        return _number(float, (int, float))
+    if wanted is Decimal:
+        return _number(Decimal, (int, str))
+    origin, arguments = typing.get_origin(wanted), typing.get_args(wanted)
+    if origin is tuple:
+        return _rows(_fitter(arguments[0]), wanted)
+    if origin is dict:
+        return _table(_fitter(arguments[1]), wanted)
+    if origin in (types.UnionType, typing.Union):
+        return _either([_fitter(each) for each in arguments if each is not type(None)])
+    if origin is typing.Literal:
+        return _one_of(arguments, wanted)
+    if hasattr(wanted, "__dataclass_fields__"):
+        return _nested(wanted)
+    return _refuse(wanted)
+
+
+def _misfit(value: Any, wanted: Any) -> _Misfit:
+    name = getattr(wanted, "__name__", None) if isinstance(wanted, type) else None
+    return _Misfit(f"{value!r} is not {name}" if name else f"{value!r} does not fit {wanted}")
+
+
+def _exactly(wanted: type) -> Fit:
+    def fit(value: Any) -> Any:
         if type(value) is wanted:
             return value
-    elif wanted is float:
-        if type(value) in (int, float):
-            return float(value)
-    elif wanted is Decimal:
-        if type(value) in (int, str):
-            return Decimal(value)
-    else:
-        return _fit_compound(value, wanted, where)
-    raise DataFault(f"{where}: {value!r} is not {getattr(wanted, '__name__', wanted)}")
+        raise _misfit(value, wanted)
+
+    return fit
 
 
-def _fit_compound(value: Any, wanted: Any, where: str) -> Any:
-    origin, arguments = typing.get_origin(wanted), typing.get_args(wanted)
-    if origin is tuple and isinstance(value, list):
-        return tuple(_fit(each, arguments[0], where) for each in value)
-    if origin is dict and isinstance(value, dict):
-        return {key: _fit(each, arguments[1], f"{where}.{key}") for key, each in value.items()}
-    if origin in (types.UnionType, typing.Union):
-        return _fit_either(value, arguments, where)
-    if origin is typing.Literal and value in arguments:
-        return value
-    if isinstance(value, dict) and hasattr(wanted, "__dataclass_fields__"):
-        return build(wanted, value, where)
-    raise DataFault(f"{where}: {value!r} does not fit {wanted}")
+def _number(wanted: type, given: tuple[type, ...]) -> Fit:
+    def fit(value: Any) -> Any:
+        if type(value) in given:
+            return wanted(value)
+        raise _misfit(value, wanted)
+
+    return fit
 
 
-def _fit_either(value: Any, arguments: tuple[Any, ...], where: str) -> Any:
-    for each in arguments:
-        if each is type(None):
-            continue
-        try:
-            return _fit(value, each, where)
-        except DataFault:
-            continue
-    raise DataFault(f"{where}: {value!r} fits none of the allowed shapes")
+def _rows(fit_one: Fit, wanted: Any) -> Fit:
+    def fit(value: Any) -> Any:
+        if type(value) is list:
+            return tuple(map(fit_one, value))
+        raise _Misfit(f"{value!r} does not fit {wanted}")
+
+    return fit
+
+
+def _table(fit_one: Fit, wanted: Any) -> Fit:
+    def fit(value: Any) -> Any:
+        if type(value) is not dict:
+            raise _Misfit(f"{value!r} does not fit {wanted}")
+        return {key: fit_one(each) for key, each in value.items()}
+
+    return fit
+
+
+def _nested(wanted: Any) -> Fit:
+    def fit(value: Any) -> Any:
+        if type(value) is dict:
+            return _built(wanted, value)
+        raise _Misfit(f"{value!r} does not fit {wanted}")
+
+    return fit
+
+
+def _one_of(choices: tuple[Any, ...], wanted: Any) -> Fit:
+    def fit(value: Any) -> Any:
+        if value in choices:
+            return value
+        raise _Misfit(f"{value!r} does not fit {wanted}")
+
+    return fit
+
+
+def _either(fits: list[Fit]) -> Fit:
+    def fit(value: Any) -> Any:
+        for each in fits:
+            try:
+                return each(value)
+            except _Misfit:
+                continue
+        raise _Misfit(f"{value!r} fits none of the allowed shapes")
+
+    return fit
+
+
+def _refuse(wanted: Any) -> Fit:
+    def fit(value: Any) -> Any:
+        raise _Misfit(f"{value!r} does not fit {wanted}")
+
+    return fit

@@ -7,9 +7,11 @@ from typing import TypeVar
 
 from counter.reference.loader import Tables
 from counter.reference.sources import Source
+from counter.reference.stamps_days import FirstDay
 from counter.reference.stamps_error import ErrorModel
 from counter.reference.stamps_ink import Ink
 from counter.reference.stamps_issue import Issue
+from counter.reference.stamps_kinds import OtherKind, Rule, Stationery
 from counter.reference.stamps_plate import Plate, expand
 from counter.reference.stamps_records import (
     Alphabet,
@@ -33,7 +35,8 @@ class Stamps:
 
     `watermark_rows` keeps every description (two ids are described twice), `watermarks` the first
     by id. `errors` weighs what is seen. `plate_numbers` and `unused_plates` give the numbers of an
-    issue, ranges written out.
+    issue, ranges written out. A commemorative set is an issue too, by the same id in `sets`;
+    `first_days` go by issue.
     """
 
     issues: dict[str, Issue]
@@ -48,11 +51,16 @@ class Stamps:
     inks: dict[str, Ink]
     cross_checks: dict[str, CrossCheck]
     commemoratives: tuple[Commemorative, ...]
+    first_days: dict[str, tuple[FirstDay, ...]]
+    other_kinds: dict[str, OtherKind]
+    stationery: dict[str, Stationery]
+    rules: dict[str, Rule]
     sources: dict[str, Source]
     follow_up: tuple[FollowUp, ...]
     errors: ErrorModel
     tables: Tables = field(repr=False)
     watermarks: dict[str, Watermark] = field(init=False, repr=False)
+    sets: dict[str, Commemorative] = field(init=False, repr=False)
     plate_numbers: dict[str, frozenset[str]] = field(init=False, repr=False)
     unused_plates: dict[str, frozenset[str]] = field(init=False, repr=False)
 
@@ -61,7 +69,13 @@ class Stamps:
         issues = self.issues.values()
         used = {each.id: frozenset(expand(each.characters.plates)) for each in issues}
         unused = {each.id: frozenset(expand(each.characters.plates_unused)) for each in issues}
-        for name, made in (("watermarks", first), ("plate_numbers", used), ("unused_plates", unused)):
+        sets = {each.id: each for each in self.commemoratives}
+        for name, made in (
+            ("watermarks", first),
+            ("sets", sets),
+            ("plate_numbers", used),
+            ("unused_plates", unused),
+        ):
             object.__setattr__(self, name, made)
 
     def commemoratives_of(
@@ -73,7 +87,7 @@ class Stamps:
             each
             for each in self.commemoratives
             if (year is None or each.year == year)
-            and (not value or value in each.values)
+            and (not value or value in each.denominations)
             and all(word in each.subject.casefold() for word in words)
         )
 

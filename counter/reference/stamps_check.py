@@ -25,20 +25,33 @@ def check(stamps: Stamps) -> None:
         for name in plate.watermark:
             _one(name, stamps.watermarks, f"[[plate]] {plate.id}.watermark", "watermark")
     for issue in stamps.issues.values():
-        where = f"{files[issue.id]}.toml [[issue]] {issue.id}"
+        where = f"{files.get(issue.id, 'commemoratives')}.toml [[issue]] {issue.id}"
         _check_watermarks(issue, stamps, where)
         _check_confusions(issue, stamps, where)
         _check_plates(issue, stamps, plated, where)
-        if issue.ink != AS_BASIC:
+        if issue.ink not in ("", AS_BASIC):
             _one(issue.ink, stamps.inks, f"{where}.ink", "ink")
     for lookalike in stamps.lookalikes.values():
         where = f"lookalikes.toml [[lookalike]] {lookalike.id}.looks_like"
         for name in lookalike.looks_like:
             _one(name, stamps.issues, where, "issue")
+    _check_days(stamps)
     for mark in stamps.watermark_rows:
         for name in mark.stands_for:
             where = f"watermarks_other.toml [[watermark]] {mark.id}.stands_for"
             _one(name, stamps.watermarks, where, "watermark")
+
+
+def _check_days(stamps: Stamps) -> None:
+    """Every first day is of an issue that lists a stamp of its value."""
+    for days in stamps.first_days.values():
+        for each in days:
+            where = f"[[first_day]] {each.id}"
+            _one(each.issue, stamps.issues, f"{where}.issue", "issue")
+            values = {stamp.value for stamp in stamps.issues[each.issue].characters.stamps}
+            _one(each.value, values, f"{where}.value", "stamp")
+            if each.watermark:
+                _one(each.watermark, stamps.watermarks, f"{where}.watermark", "watermark")
 
 
 def _one(name: str, known: Iterable[str], where: str, kind: str) -> None:
@@ -61,18 +74,19 @@ def _check_sources(stamps: Stamps) -> None:
 def _sources_in(row: dict[str, object], *, plate: bool = False) -> Iterator[str]:
     """The source ids of a row and of the rows inside it; a plate names one for single fields."""
     for key, value in row.items():
-        if isinstance(value, str) and (key == "source" or (plate and key.endswith("_source"))):
-            yield value
+        shape = type(value)
+        if shape is str:
+            if key == "source" or (plate and key.endswith("_source")):
+                yield str(value)
         elif isinstance(value, dict):
             yield from _sources_in(value)
-        elif isinstance(value, list):
+        elif isinstance(value, list) and value and isinstance(value[0], dict):
             for each in value:
-                if isinstance(each, dict):
-                    yield from _sources_in(each)
+                yield from _sources_in(each)
 
 
 def _check_watermarks(issue: Issue, stamps: Stamps, where: str) -> None:
-    if issue.watermark != AS_BASIC:
+    if issue.watermark not in ("", AS_BASIC):
         _one(issue.watermark, stamps.watermarks, f"{where}.watermark", "watermark")
     named = set(issue.characters.watermarks)
     for stamp in issue.characters.stamps:

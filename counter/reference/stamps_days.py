@@ -70,7 +70,9 @@ def _dated(stamp: Stamp, beside: tuple[Stamp, ...], days: tuple[FirstDay, ...]) 
         found = days_of(replace(stamp, colours=()), days)
     if not found:
         return stamp
-    return replace(stamp, issued=found[0].issued, recalled=found[0].recalled, countries=_countries(found))
+    return replace(
+        stamp, issued=found[0].issued, recalled=found[0].recalled, countries=_countries(found)
+    )
 
 
 def _stamps_of(days: tuple[FirstDay, ...]) -> tuple[Stamp, ...]:

@@ -40,6 +40,16 @@ class Confusion:
 
 
 @dataclass(frozen=True, slots=True)
+class Emblem:
+    """What a country's regional stamps show beside the head."""
+
+    country: str
+    words: str
+    source: str
+    confidence: str
+
+
+@dataclass(frozen=True, slots=True)
 class Abnormal:
     """A plate known only from registration sheets, or never put to press, and why."""
 
@@ -68,12 +78,15 @@ class ValueRow:
 @dataclass(frozen=True, slots=True)
 class Stamp:
     """One denomination in one colour. Empty colours: not given. `watermarks` and `issued` only
-    where they differ from the issue's own."""
+    where they differ from the issue's own; `recalled` when no source was read for that day.
+    `countries` are those of a regional stamp."""
 
     value: str
     colours: tuple[str, ...] = ()
     issued: str = ""
     watermarks: tuple[str, ...] = ()
+    recalled: bool = False
+    countries: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -153,6 +166,7 @@ class Issue:
     watermark_note: str = ""
     watermark_orientation: str = ""
     paper: str = ""
+    gum: str = ""
     blued_paper: bool | None = None
     letter_grid: str = ""
     upper_corners: str = ""
@@ -181,6 +195,7 @@ class Issue:
     overprint: str = ""
     ink_notes: str = ""
     confused_with: tuple[Confusion, ...] = ()
+    emblems: tuple[Emblem, ...] = ()
     notes: str = ""
     also: tuple[str, ...] = ()
     fields_from_memory: tuple[str, ...] = ()

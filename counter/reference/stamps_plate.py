@@ -29,6 +29,7 @@ class Plate:
     confidence: str
     status: str = ""
     alphabet: str = ""
+    alphabet_source: str = ""
     die: str = ""
     white_lines: str = ""
     separation: tuple[str, ...] = ()
@@ -37,6 +38,7 @@ class Plate:
     registered: str = ""
     registered_source: str = ""
     completed: str = ""
+    completed_source: str = ""
     repaired: str = ""
     letters_finished: str = ""
     put_to_press: str = ""
@@ -66,6 +68,10 @@ class Plate:
     sheets_printed: int | None = None
     sheets_printed_source: str = ""
     sheets_printed_both_states: int | None = None
+    sheets_printed_red: str = ""
+    sheets_printed_red_source: str = ""
+    sheets_disputed: str = ""
+    sheets_disputed_source: str = ""
     sheets_estimated: bool | None = None
     sheets_issued: int | None = None
     sheets_issued_computed: int | None = None

@@ -9,9 +9,11 @@ from counter.reference.loader import DATA, DataFault, Tables, build, build_all, 
 from counter.reference.sources import Source, read_sources
 from counter.reference.stamps import Stamps
 from counter.reference.stamps_check import check, check_error_model
+from counter.reference.stamps_days import FirstDay, with_days
 from counter.reference.stamps_error import read_error_model
 from counter.reference.stamps_ink import Ink
 from counter.reference.stamps_issue import Issue
+from counter.reference.stamps_kinds import OtherKind, Rule, Stationery
 from counter.reference.stamps_plate import read_plates
 from counter.reference.stamps_records import (
     Alphabet,
@@ -25,6 +27,7 @@ from counter.reference.stamps_records import (
     Sheet,
     Watermark,
 )
+from counter.reference.stamps_sets import issues_of
 
 Record = TypeVar("Record")
 
@@ -32,10 +35,11 @@ Record = TypeVar("Record")
 def read_stamps(data: Path = DATA) -> Stamps:
     """Read and check `data/stamps/`; raises DataFault naming file, record and field at fault."""
     tables = read_folder("stamps", data)
-    issues = _everywhere(Issue, tables, "issue")
-    order = sorted(issues.values(), key=lambda issue: issue.characters.issued.earliest)
+    days = _days(tables)
+    sets = _everywhere(Commemorative, tables, "commemorative")
+    issues = _issues(tables, days, sets)
     stamps = Stamps(
-        issues={issue.id: issue for issue in order},
+        issues={issue.id: issue for issue in issues},
         plates=read_plates(tables),
         watermark_rows=_rows(Watermark, tables, "watermark"),
         alphabets=_everywhere(Alphabet, tables, "alphabet"),
@@ -46,7 +50,11 @@ def read_stamps(data: Path = DATA) -> Stamps:
         denominations=_everywhere(Denomination, tables, "denomination"),
         inks=_everywhere(Ink, tables, "ink"),
         cross_checks=_everywhere(CrossCheck, tables, "cross_check"),
-        commemoratives=_rows(Commemorative, tables, "commemorative"),
+        commemoratives=tuple(sets.values()),
+        first_days=days,
+        other_kinds=_everywhere(OtherKind, tables, "other_kind"),
+        stationery=_everywhere(Stationery, tables, "stationery"),
+        rules=_everywhere(Rule, tables, "rule"),
         sources=_sources(tables),
         follow_up=_rows(FollowUp, tables, "follow_up"),
         errors=read_error_model(tables),
@@ -55,6 +63,24 @@ def read_stamps(data: Path = DATA) -> Stamps:
     check(stamps)
     check_error_model(stamps)
     return stamps
+
+
+def _days(tables: Tables) -> dict[str, tuple[FirstDay, ...]]:
+    made: dict[str, list[FirstDay]] = {}
+    for each in _everywhere(FirstDay, tables, "first_day").values():
+        made.setdefault(each.issue, []).append(each)
+    return {name: tuple(each) for name, each in made.items()}
+
+
+def _issues(
+    tables: Tables, days: dict[str, tuple[FirstDay, ...]], sets: dict[str, Commemorative]
+) -> list[Issue]:
+    """Every issue with the first days of its stamps, and every set as an issue, by date of issue."""
+    known = [
+        with_days(each, days.get(each.id, ())) for each in _everywhere(Issue, tables, "issue").values()
+    ]
+    known += list(issues_of(sets.values(), known))
+    return sorted(known, key=lambda issue: issue.characters.issued.earliest)
 
 
 def _everywhere(record: type[Record], tables: Tables, key: str) -> dict[str, Record]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from decimal import Decimal
 
 
@@ -196,20 +196,34 @@ class CrossCheck:
     source: str
     confidence: str
     note: str = ""
+    fields_from_memory: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class Commemorative:
-    """One commemorative set: its day, subject and values."""
+    """One commemorative set: its day, subject and values ("4dx6": six designs of the 4d).
 
+    `colours` and `later`, a first day after the set's own, go by value.
+    """
+
+    id: str
     date: str
     year: int
     subject: str
     values: tuple[str, ...]
     source: str
     confidence: str
+    process: str = ""
+    colours: dict[str, str] = field(default_factory=dict)
+    later: dict[str, str] = field(default_factory=dict)
+    also: tuple[str, ...] = ()
     note: str = ""
     fields_from_memory: tuple[str, ...] = ()
+
+    @property
+    def denominations(self) -> tuple[str, ...]:
+        """Each denomination once, however many designs it has."""
+        return tuple(dict.fromkeys(value.partition("x")[0] for value in self.values))
 
 
 @dataclass(frozen=True, slots=True)

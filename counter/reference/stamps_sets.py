@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from datetime import date
 
 from counter.reference.stamps_issue import Characters, Dated, Issue, Stamp
@@ -25,12 +25,20 @@ _PROCESSES = {
 }
 
 
-def issue_of(each: Commemorative, held: Iterable[Issue]) -> Issue:
-    """The issue of a set. `held` are the issues with records of their own: a stamp that one of them
-    has from the set's day, such as the £1 of 1929, stays with it."""
+def issues_of(sets: Iterable[Commemorative], held: Iterable[Issue]) -> Iterator[Issue]:
+    """The issues of the sets. `held` are the issues with records of their own: a stamp that one of
+    them has from a set's day, such as the £1 of 1929, stays with it."""
     taken = {
-        stamp.value for issue in held for stamp in issue.characters.stamps if stamp.issued == each.date
+        (stamp.issued, stamp.value)
+        for issue in held
+        for stamp in issue.characters.stamps
+        if stamp.issued
     }
+    for each in sets:
+        yield _issue_of(each, {value for value in each.values if (each.date, value) in taken})
+
+
+def _issue_of(each: Commemorative, taken: set[str]) -> Issue:
     words, ink = _PROCESSES.get(each.process, ("", ""))
     reign, head = next((name, head) for start, name, head in _REIGNS if each.date >= start)
     return Issue(

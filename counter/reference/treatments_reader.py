@@ -112,8 +112,8 @@ def _tolerances(tables: Tables) -> dict[tuple[str, str], Tolerance]:
 
 
 def _issue_classes(tables: Tables) -> tuple[IssueClasses, ...]:
-    rows = tables["issues"]["issue_classes"]
     return tuple(
-        build(IssueClasses, row, f"issues.toml [[issue_classes]] {row.get('issues', ['?'])[0]}")
-        for row in rows
+        build(IssueClasses, row, f"{file}.toml [[issue_classes]] {row.get('issues', ['?'])[0]}")
+        for file in ("issues", "issues_sets")
+        for row in tables[file]["issue_classes"]
     )
