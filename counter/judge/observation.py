@@ -32,10 +32,14 @@ KINDS: dict[str, str] = {
     "process": "line_engraved | embossed | surface_printed | recess | photogravure | lithographed",
     "dots": "14 | 16 (corner dots of the 1d lilac)",
     "overprint": "the words overprinted, upper case, no stops: IR OFFICIAL, 3D",
-    "phosphor": "bands | graphite | none",
+    "phosphor": "bands | two_bands | centre_band | side_band | all_over | graphite | none",
     "printer": "De La Rue | Harrison | Somerset House | Waterlow | Bradbury Wilkinson",
     "series": "a series of the reference: machin | wilding | castle | jubilee | official...",
     "subject": "words of a commemorative's subject",
+    "country": "of a regional stamp: scotland | wales | northern_ireland | guernsey | jersey | "
+    "isle_of_man",
+    "other_kind": "what it is when it is no adhesive postage stamp: an id of the reference's other kinds "
+    "or stationery",
     # cancel and cover
     "cancel": "maltese_cross | numeral | cds | duplex | squared_circle | pen | ... (ids of the cancel "
     "vocabulary); uncancelled = none",

@@ -82,13 +82,12 @@ class Stamps:
         self, *, year: int | None = None, subject: str = "", value: str = ""
     ) -> tuple[Commemorative, ...]:
         """Sets of a year, with a value, whose subject holds every word given (case ignored)."""
-        words = subject.casefold().split()
         return tuple(
             each
             for each in self.commemoratives
             if (year is None or each.year == year)
             and (not value or value in each.denominations)
-            and all(word in each.subject.casefold() for word in words)
+            and each.speaks_of(subject)
         )
 
     def plates_of(self, issue: str, number: str) -> tuple[Plate, ...]:

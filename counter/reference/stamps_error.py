@@ -148,6 +148,7 @@ class ErrorModel:
     answers: dict[str, dict[str, str]]
     explanations: tuple[Explanation, ...]
     cancel_periods: dict[str, CancelPeriod]
+    sets_by_series: dict[str, str]
 
 
 def read_error_model(tables: Tables) -> ErrorModel:
@@ -170,6 +171,7 @@ def read_error_model(tables: Tables) -> ErrorModel:
         answers={each.kind: each.words for each in _every(Answers, tables, "answer")},
         explanations=_every(Explanation, tables, "explanation"),
         cancel_periods={each.cancel: each for each in _every(CancelPeriod, tables, "cancel_period")},
+        sets_by_series=dict(tables["error_model"]["sets_by_series"]),
     )
 
 

@@ -220,6 +220,15 @@ class Commemorative:
     note: str = ""
     fields_from_memory: tuple[str, ...] = ()
 
+    def speaks_of(self, subject: str) -> bool:
+        """Whether its subject holds every word given (case ignored), or the word is its id; words
+        after a "|" are the year it must be of."""
+        named, _, year = subject.partition("|")
+        if year and year != str(self.year):
+            return False
+        words = self.subject.casefold()
+        return named == self.id or all(word in words for word in named.casefold().split())
+
     @property
     def denominations(self) -> tuple[str, ...]:
         """Each denomination once, however many designs it has."""

@@ -1,11 +1,11 @@
-"""Commemorative sets by year, subject and denomination: looked up, never weighed."""
+"""Commemorative sets that a line speaks of, by subject, year and denomination."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 
 from counter.judge.identify.card import CardLine
-from counter.judge.observation import Reading
+from counter.judge.observation import Observation, Reading
 from counter.reference.stamps import Stamps
 from counter.reference.stamps_records import Commemorative
 from counter.values.dates import read_date
@@ -15,40 +15,60 @@ _FIRST_YEAR = 1924
 _OTHER_STAMP = frozenset({
     "series", "plate", "letters", "corners", "watermark", "lines", "die", "alphabet", "overprint",
     "dots", "process", "printer", "cancel", "attachment", "tied", "town", "stampless", "reign",
+    "country", "other_kind", "phosphor",
 })  # fmt: skip
+
+
+def subject_seen(reading: Reading, stamps: Stamps) -> Observation | None:
+    """The commemorative's subject that a line asserts, None when it speaks of no set.
+
+    A name of a series means the set where the year typed is that of such a set: a jubilee of 1935 is
+    no stamp of 1887. A year alone, when the subject has a set of it, is part of the subject.
+    """
+    year, value = _year(reading), reading.first("denomination")
+    for seen in reading.all("subject"):
+        if year and stamps.commemoratives_of(year=year, subject=seen.value):
+            return _named(seen, f"{seen.value}|{year}")
+        return seen
+    for seen in reading.all("series"):
+        alike = stamps.errors.sets_by_series.get(seen.value, "")
+        if alike and year and stamps.commemoratives_of(year=year, subject=alike, value=value):
+            return _named(seen, f"{alike}|{year}")
+    return None
+
+
+def _named(seen: Observation, subject: str) -> Observation:
+    return Observation("subject", subject, seen.words, seen.start, seen.end, seen.slip)
+
+
+def _year(reading: Reading) -> int | None:
+    """The year that is typed without a day: a whole date is one of use."""
+    typed = reading.first("date")
+    return int(typed) if len(typed) == 4 and int(typed) >= _FIRST_YEAR else None
 
 
 def commemoratives_for(reading: Reading, stamps: Stamps) -> tuple[Commemorative, ...]:
     """The sets that a line may mean, the oldest first; none when it speaks of another stamp.
 
-    The subject decides; year and denomination narrow it while a set is left. Without a subject a
-    year from 1924 on gives the sets of that year that hold the denomination.
+    The subject decides; the denomination narrows it while a set is left. Without a subject a year
+    from 1924 on gives the sets of that year that hold the denomination.
     """
-    subject, value = reading.first("subject"), reading.first("denomination")
-    year = _year(reading)
-    if not subject and (
-        year is None or any(seen.kind in _OTHER_STAMP for seen in reading.observations)
-    ):
+    value, subject = reading.first("denomination"), subject_seen(reading, stamps)
+    if subject is not None:
+        return stamps.commemoratives_of(subject=subject.value, value=value) or (
+            stamps.commemoratives_of(subject=subject.value)
+        )
+    year = reading.first("date")[:4]
+    if int(year or 0) < _FIRST_YEAR or any(each.kind in _OTHER_STAMP for each in reading.observations):
         return ()
-    tries = ((year, value), (year, ""), (None, value), (None, "")) if subject else ((year, value),)
-    for when, worth in tries:
-        found = stamps.commemoratives_of(year=when, subject=subject, value=worth)
-        if found:
-            return found
-    return ()
-
-
-def _year(reading: Reading) -> int | None:
-    year = int(reading.first("date")[:4] or 0)
-    return year if year >= _FIRST_YEAR else None
+    return stamps.commemoratives_of(year=int(year), value=value)
 
 
 def commemorative_lines(sets: tuple[Commemorative, ...], value: str) -> Iterator[CardLine]:
     """The sets as lines of a card; `value` is the denomination asked for, or ""."""
     for each in sets:
-        lacks = f"; no {value} in it" if value and value not in each.values else ""
+        lacks = f"; no {value} in it" if value and value not in each.denominations else ""
         text = f"{read_date(each.date).words()}: {each.subject} ({', '.join(each.values)}){lacks}"
-        note = f"; {each.note}" if each.note else ""
-        if each.fields_from_memory:
-            note += f"; {' and '.join(each.fields_from_memory)} from memory"
-        yield CardLine("commemorative", text + note, each.source, each.confidence)
+        yield CardLine("commemorative", text, each.source, each.confidence)
+        if each.note:
+            yield CardLine("note", each.note, each.source, each.confidence)

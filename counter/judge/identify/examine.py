@@ -4,15 +4,19 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from counter.judge.identify.case import case_of
 from counter.judge.identify.explain import explanations_of, told_from
-from counter.judge.identify.model import Model, model_of, weighable, without_stamp
+from counter.judge.identify.kinds import kind_reasons, other_kinds, takes_over
+from counter.judge.identify.model import Model, without_stamp
 from counter.judge.identify.reasons import not_looked_at, reasons_of
 from counter.judge.identify.remarks import remarks_on
 from counter.judge.identify.shares import Shares, weigh
 from counter.judge.identify.variants import Variant
+from counter.judge.identify.words import value_words
 from counter.judge.judgement import Reason
 from counter.judge.observation import Observation, Reading
 from counter.reference.stamps import Stamps
+from counter.reference.stamps_kinds import OtherKind, Stationery
 
 _SHOWN = 12
 _LEAST_SHARE = 0.0005
@@ -59,11 +63,13 @@ def identify(reading: Reading, stamps: Stamps) -> Identification:
 
     When nothing was seen that tells issues apart there are no candidates, only `shares`.
     """
-    model = model_of(stamps)
-    seen = weighable(reading.observations, model)
+    model, seen = case_of(reading, stamps)
     shares = weigh(seen, model)
     if without_stamp(reading.observations, model):
         return _no_stamp(shares)
+    kinds = other_kinds(reading, stamps)
+    if takes_over(reading, kinds):
+        return _other_kind(kinds, shares)
     # issues run by date: of equals the older stands first
     order = sorted(shares.issues, key=lambda name: -round(shares.issues[name], 6))
     listed = [name for name in order[:_SHOWN] if shares.issues[name] >= _LEAST_SHARE] or order[:1]
@@ -76,7 +82,10 @@ def identify(reading: Reading, stamps: Stamps) -> Identification:
         together=_together(candidates, shares.none_of_these, stamps),
         none_of_these=shares.none_of_these,
         others=max(rest, 0.0),
-        remarks=remarks_on(reading, candidates[0].issue_id, model) if candidates else (),
+        remarks=(
+            *(remarks_on(reading, candidates[0].issue_id, model) if candidates else ()),
+            *kind_reasons(kinds),
+        ),
         shares=shares.issues,
     )
 
@@ -86,6 +95,13 @@ def _no_stamp(shares: Shares) -> Identification:
     text = "a letter without a stamp: nothing to identify; the cover check reads its charge and marks"
     remark = Reason("no_adhesive", text, "common practice", "high")
     return Identification((), (), 1.0, 0.0, (remark,), dict.fromkeys(shares.issues, 0.0))
+
+
+def _other_kind(kinds: tuple[OtherKind | Stationery, ...], shares: Shares) -> Identification:
+    """Stationery, a fiscal, a label: named, and no issue has a share in it."""
+    return Identification(
+        (), (), 1.0, 0.0, tuple(kind_reasons(kinds)), dict.fromkeys(shares.issues, 0.0)
+    )
 
 
 def _candidate(
@@ -98,9 +114,10 @@ def _candidate(
     against = tuple(each for each in reasons if each.speaks == "against")
     several = len(variant.characters.stamps) > 1
     known = any(each.kind == "denomination" for each in seen)
+    country = next((each.value for each in seen if each.kind == "country"), "")
     return Candidate(
         issue_id=name,
-        name=_name(variant, model) if several and known else variant.issue.name,
+        name=_name(variant, model, country) if several and known else variant.issue.name,
         share=shares.issues[name],
         denomination=variant.stamp.value if known or not several else "",
         colour=_colour(variant),
@@ -112,10 +129,13 @@ def _candidate(
     )
 
 
-def _name(variant: Variant, model: Model) -> str:
-    """The name of one stamp of an issue of several: value and colour before the issue's name."""
+def _name(variant: Variant, model: Model, country: str) -> str:
+    """The name of one stamp of an issue of several: value and colour before the issue's name, and the
+    country of a regional stamp."""
     colour = model.palette.main(_colour(variant))
     stamp = f"{variant.stamp.value} {colour}".strip()
+    if country in variant.stamp.countries:
+        stamp += f", {value_words('country', country, model)}"
     return f"{stamp}, {variant.issue.name}"
 
 

@@ -25,13 +25,14 @@ STATES: dict[str, Callable[[Variant], tuple[str, ...]]] = {
     "phosphor": lambda each: each.characters.phosphor,
     "series": lambda each: each.characters.series,
     "printer": lambda each: each.characters.printers,
+    "country": lambda each: each.stamp.countries,
 }
 
 #: Kinds that only some stamps have at all; on any other stamp they are not spoken of.
-_ONLY_SOME = frozenset({"lines", "die", "alphabet", "dots"})
+_ONLY_SOME = frozenset({"lines", "die", "alphabet", "dots", "country"})
 
 #: Kinds whose states are several names of one thing: a Seahorse is a high value too.
-_NAMES = frozenset({"series"})
+_NAMES = frozenset({"series", "country"})
 
 
 def states(kind: str, variant: Variant) -> tuple[str, ...]:

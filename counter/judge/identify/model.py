@@ -13,8 +13,11 @@ from counter.judge.identify.variants import Variant, all_variants
 from counter.judge.observation import Observation
 from counter.reference.stamps import Stamps
 
+#: Bands by their place are weighed as bands: issues have them by value and by printing.
+_BANDS = {"two_bands": "bands", "centre_band": "bands", "side_band": "bands"}
+#: Kinds of which one stamp may show several.
+_SEVERAL = frozenset({"series", "phosphor"})
 _LEAST = 1e-12  # nothing said of a stamp is impossible
-_OUTSIDE_SUBJECT = 0.5  # a stamp with a subject is very likely none of the issues weighed here
 
 
 @dataclass(frozen=True, slots=True)
@@ -30,20 +33,22 @@ class Row:
 
 @dataclass
 class Model:
-    """The stamps with everything worked out about them so far. One is made for a reference."""
+    """The stamps with everything worked out about them so far, with or without the commemorative
+    `sets`. One of each is made for a reference."""
 
     stamps: Stamps
+    sets: bool = False
     variants: tuple[Variant, ...] = field(init=False)
     spans: dict[str, tuple[int, int]] = field(init=False)
     prior: tuple[float, ...] = field(init=False)
     prior_logs: tuple[float, ...] = field(init=False)
     palette: Palette = field(init=False)
     overprints: set[str] = field(init=False)
-    overprint_unsaid_logs: tuple[float, ...] = field(init=False)
+    unsaid_logs: dict[str, tuple[float, ...]] = field(init=False)
     rows: dict[tuple[str, str], Row] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
-        self.variants = all_variants(self.stamps)
+        self.variants = all_variants(self.stamps, sets=self.sets)
         self.palette = Palette(self.stamps.errors)
         self.spans = {}
         for place, variant in enumerate(self.variants):
@@ -54,9 +59,13 @@ class Model:
         states = (likelihood.states("overprint", variant) for variant in self.variants)
         self.overprints = {words for each in states for words in each}
         unsaid = log(self.stamps.errors.figures["overprint_unsaid"])
-        self.overprint_unsaid_logs = tuple(
-            0.0 if "none" in likelihood.states("overprint", each) else unsaid for each in self.variants
-        )
+        self.unsaid_logs = {
+            "overprint": tuple(
+                0.0 if "none" in likelihood.states("overprint", each) else unsaid
+                for each in self.variants
+            ),
+            "country": tuple(unsaid if each.stamp.countries else 0.0 for each in self.variants),
+        }
 
     def _prior(self) -> tuple[float, ...]:
         """Each stamp counts once, by the standing of its issue; what is left to 1 is none of these."""
@@ -92,7 +101,7 @@ class Model:
         whole = sum(p for p, _ in weighed)
         mean = sum(p * c for p, c in weighed) / whole if whole else 1.0
         chances = tuple(max(mean if c is None else c, _LEAST) for c in known)
-        outside = _OUTSIDE_SUBJECT if kind == "subject" else 0.5 * mean + 0.5 * self._flat(kind)
+        outside = 0.5 * mean + 0.5 * self._flat(kind)
         return Row(chances, tuple(log(c) for c in chances), max(mean, _LEAST), outside)
 
     def _flat(self, kind: str) -> float:
@@ -125,6 +134,9 @@ class Model:
 
     def of_set(self, variant: Variant, subject: str) -> bool:
         """Whether a stamp is of a commemorative set: the PUC £1 came out on the day of its set."""
+        each = self.stamps.sets.get(variant.issue.id)
+        if each is not None:
+            return each.speaks_of(subject)
         value = variant.stamp.value
         return any(
             each.date == variant.stamp.issued
@@ -155,6 +167,8 @@ class Model:
         """The values meant by an observation: alternatives, and ids behind a looser name."""
         if kind == "overprint":
             return ("".join(letter for letter in value if letter.isalnum() or letter == " "),)
+        if kind == "phosphor":
+            return tuple(dict.fromkeys(_BANDS.get(each, each) for each in value.split("|")))
         if kind != "watermark":
             return tuple(dict.fromkeys(value.split("|")))
         marks = self.stamps.watermarks
@@ -188,9 +202,9 @@ def _short_gauge(gauge: str) -> str:
 
 
 @lru_cache(maxsize=4)
-def model_of(stamps: Stamps) -> Model:
+def model_of(stamps: Stamps, *, sets: bool = False) -> Model:
     """The model of a reference, made once."""
-    return Model(stamps)
+    return Model(stamps, sets)
 
 
 def weighable(observations: Iterable[Observation], model: Model) -> tuple[Observation, ...]:
@@ -198,7 +212,7 @@ def weighable(observations: Iterable[Observation], model: Model) -> tuple[Observ
 
     Further letterings of a multiple say no more about the issue. Two colours are one observation
     ("green and carmine"), and so is a red Maltese cross. Two names of a series both count: a
-    Seahorse may be re-engraved too.
+    Seahorse may be re-engraved too; so do graphite lines beside phosphor bands.
     """
     kinds = model.stamps.errors.characters
     kept: dict[str, Observation] = {}
@@ -206,7 +220,7 @@ def weighable(observations: Iterable[Observation], model: Model) -> tuple[Observ
         if each.kind == "colour" and "colour" in kept:
             kept["colour"] = _both_colours(kept["colour"], each)
         elif each.kind in kinds:
-            name = f"series {each.value}" if each.kind == "series" else each.kind
+            name = f"{each.kind} {each.value}" if each.kind in _SEVERAL else each.kind
             kept.setdefault(name, each)
     red = any(each.kind == "cancel_colour" and each.value == "red" for each in observations)
     return tuple(_red_cross(each) if red else each for each in kept.values())

@@ -7,7 +7,9 @@ from dataclasses import dataclass
 from math import log2
 from operator import mul, truediv
 
-from counter.judge.identify.model import Model, model_of, weighable, without_stamp
+from counter.judge.identify.case import case_of
+from counter.judge.identify.kinds import other_kinds, takes_over
+from counter.judge.identify.model import Model, without_stamp
 from counter.judge.identify.shares import Shares, weigh
 from counter.judge.identify.words import value_words
 from counter.judge.observation import Observation, Reading
@@ -49,10 +51,9 @@ def next_looks(
     reading: Reading, stamps: Stamps, *, wet: bool = False, most: int = 3
 ) -> tuple[NextLook, ...]:
     """At most `most` looks by bits per second, one a kind; looks that wet only when `wet`."""
-    model = model_of(stamps)
-    if without_stamp(reading.observations, model):
+    model, seen = case_of(reading, stamps)
+    if without_stamp(reading.observations, model) or takes_over(reading, other_kinds(reading, stamps)):
         return ()
-    seen = weighable(reading.observations, model)
     shares = weigh(seen, model)
     looks = looks_worth(seen, shares, model, wet=wet)
     looks.sort(key=lambda look: (-look.bits / look.seconds, look.seconds))

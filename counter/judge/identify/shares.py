@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import exp, log
 from operator import add
@@ -20,6 +20,16 @@ class Shares:
     none_of_these: float
 
 
+def _unsaid(observations: Sequence[Observation]) -> Iterator[str]:
+    """What is seen and said first where it is there, and was not said: an overprint, a country."""
+    said = {each.kind for each in observations}
+    if said and "overprint" not in said:
+        yield "overprint"
+    regional = any(each.kind == "series" and each.value == "regional" for each in observations)
+    if said and "country" not in said and not regional:
+        yield "country"
+
+
 def weigh(observations: Sequence[Observation], model: Model) -> Shares:
     """The share of every stamp, given the observations (already reduced by `weighable`)."""
     rows = [model.row(each.kind, each.value) for each in observations]
@@ -27,8 +37,8 @@ def weigh(observations: Sequence[Observation], model: Model) -> Shares:
     logs: Sequence[float] = model.prior_logs
     for row in rows:
         logs = list(map(add, logs, row.logs))
-    if observations and all(each.kind != "overprint" for each in observations):
-        logs = list(map(add, logs, model.overprint_unsaid_logs))
+    for kind in _unsaid(observations):
+        logs = list(map(add, logs, model.unsaid_logs[kind]))
     outside = log(outside_prior) + sum(log(row.outside) for row in rows)
     most = max(max(logs), outside)
     weights = [exp(each - most) for each in logs]

@@ -41,10 +41,13 @@ def year_of(iso: str, *, end: bool = False) -> float:
     return parts[0] + (spot.timetuple().tm_yday - 1) / 365.25
 
 
-def all_variants(stamps: Stamps) -> tuple[Variant, ...]:
-    """Every stamp of every issue, issue by issue."""
+def all_variants(stamps: Stamps, *, sets: bool = False) -> tuple[Variant, ...]:
+    """Every stamp of every issue, issue by issue; those of the commemorative sets only on request."""
     return tuple(
-        _variant(issue, stamp) for issue in stamps.issues.values() for stamp in issue.characters.stamps
+        _variant(issue, stamp)
+        for issue in stamps.issues.values()
+        if sets or issue.id not in stamps.sets
+        for stamp in issue.characters.stamps
     )
 
 
@@ -54,7 +57,7 @@ def _variant(issue: Issue, stamp: Stamp) -> Variant:
     if stamp.issued[:4].isdigit():
         first = max(first, year_of(stamp.issued.split(" ")[0]))
     last = max(_year(told.superseded, _LAST_USE, end=True), first)
-    soft = told.issued.memory or told.superseded.memory
+    soft = told.issued.memory or told.superseded.memory or stamp.recalled
     return Variant(issue, stamp, stamp.watermarks or told.watermarks, first, last, soft)
 
 
