@@ -132,6 +132,16 @@ class CancelPeriod:
     source: str
 
 
+@dataclass(frozen=True, slots=True)
+class SetBySeries:
+    """A name of a series that a commemorative set has too; with the set's year it means the set."""
+
+    series: str
+    subject: str
+    why: str
+    source: str
+
+
 @dataclass(frozen=True)
 class ErrorModel:
     """Everything that weighs one observation against one issue."""
@@ -171,7 +181,9 @@ def read_error_model(tables: Tables) -> ErrorModel:
         answers={each.kind: each.words for each in _every(Answers, tables, "answer")},
         explanations=_every(Explanation, tables, "explanation"),
         cancel_periods={each.cancel: each for each in _every(CancelPeriod, tables, "cancel_period")},
-        sets_by_series=dict(tables["error_model"]["sets_by_series"]),
+        sets_by_series={
+            each.series: each.subject for each in _every(SetBySeries, tables, "set_by_series")
+        },
     )
 
 

@@ -48,6 +48,7 @@ class Plate:
     defaced: str = ""
     used_from: str = ""
     first_issued: str = ""
+    first_issued_source: str = ""
     perforated_16_from: str = ""
     perforated_14_from: str = ""
     earliest_known_use: str = ""

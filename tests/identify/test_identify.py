@@ -114,9 +114,11 @@ def test_a_foreign_stamp_is_none_of_these(stamps: Stamps) -> None:
     assert identify(said, stamps).none_of_these > 0.5
 
 
-def test_a_commemorative_is_looked_up_not_forced(stamps: Stamps) -> None:
+def test_a_commemorative_is_its_set(stamps: Stamps) -> None:
     said = reading(denomination="2½d", subject="silver jubilee")
-    assert identify(said, stamps).none_of_these > 0.5
+    (first, *_) = identify(said, stamps).candidates
+    assert first.issue_id == "set_1935_05_07" and first.share > 0.9
+    assert first.name.startswith("2½d ultramarine, Silver Jubilee of George V")
     assert [each.date for each in commemoratives_for(said, stamps)] == ["1935-05-07"]
 
 

@@ -32,9 +32,11 @@ def change(copy: Path, file: str, old: str, new: str) -> None:
 
 
 def test_every_record_is_there(stamps: Stamps) -> None:
-    """The counts of the researched facts: 38 line-engraved issues and 148 others, and the rest."""
+    """The counts of the researched facts: 38 line-engraved issues, 153 others, and the rest."""
     engraved = [i for i in stamps.issues.values() if i.characters.processes == ("line_engraved",)]
-    assert (len(engraved), len(stamps.issues)) == (38, 186)
+    assert (len(engraved), len(stamps.issues)) == (38, 38 + 153 + 145)
+    assert sum(map(len, stamps.first_days.values())) == 329 + 98
+    assert (len(stamps.other_kinds), len(stamps.stationery), len(stamps.rules)) == (18, 21, 11)
     assert len(stamps.plates) == 228
     assert len(stamps.watermark_rows) == 5 + 28
     assert len(stamps.alphabets) == 4
@@ -46,7 +48,7 @@ def test_every_record_is_there(stamps: Stamps) -> None:
     assert len(stamps.inks) == 31
     assert len(stamps.cross_checks) == 10
     assert len(stamps.commemoratives) == 145
-    assert len(stamps.sources) == 32 + 59
+    assert len(stamps.sources) == 32 + 59 + 101
     assert len(stamps.follow_up) == 4
 
 

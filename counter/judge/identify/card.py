@@ -2,23 +2,28 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from counter.judge.identify.reasons import standing_of
 from counter.reference.stamps import Stamps
+from counter.reference.stamps_days import FirstDay
 from counter.reference.stamps_issue import Issue
 from counter.values.dates import day_words
 
 
 @dataclass(frozen=True, slots=True)
 class CardLine:
-    """One line: a label, its words, a source id (or "common practice", "memory"), how sure."""
+    """One line: a label, its words, a source id (or "common practice", "memory"), how sure.
+
+    `also` are the sources of what else the line says, such as another date.
+    """
 
     label: str
     text: str
     source: str
     confidence: str
+    also: tuple[str, ...] = ()
 
 
 def card_of(issue_id: str, stamps: Stamps) -> tuple[CardLine, ...]:
@@ -30,7 +35,8 @@ def card_of(issue_id: str, stamps: Stamps) -> tuple[CardLine, ...]:
         *_fields(issue, _LETTERED),
         *_plates(issue),
         *_fields(issue, _FURTHER),
-        *_values(issue),
+        *_values(issue, stamps),
+        *_emblems(issue),
         *_confusions(issue, stamps),
         *_lookalikes(issue, stamps),
         *_watermark_seen(issue, stamps),
@@ -49,6 +55,7 @@ _LETTERED = (
 _FURTHER = (
     ("plate number", "plate_number_where"),
     ("paper", "paper"),
+    ("gum", "gum"),
     ("colours", "colours"),
     ("process", "print_process"),
     ("printer", "printer"),
@@ -69,9 +76,8 @@ def _fields(issue: Issue, fields: tuple[tuple[str, str], ...]) -> Iterator[CardL
         text = _text(issue, name, ", ".join(value) if isinstance(value, tuple) else value)
         if text not in _SAYS_NOTHING:
             source, confidence = _standing(issue, name)
-            yield CardLine(label, text, source, confidence)
-        if name == "date_first_issued":
-            yield from _other_dates(issue)
+            also = _other_sources(issue) if name == "date_first_issued" else ()
+            yield CardLine(label, text, source, confidence, also)
 
 
 def _text(issue: Issue, name: str, text: str) -> str:
@@ -93,16 +99,14 @@ def _dates(issue: Issue) -> str:
         text += f", valid from {_days(issue.date_valid_from)}"
     if issue.date_superseded:
         text += f", to {_days(issue.date_superseded)}"
-    return text
+    others = [f"from {_days(each.date)}" for each in issue.date_first_issued_other]
+    others += [f"to {_days(each.date)}" for each in issue.date_superseded_other]
+    return "; ".join((text, *(f"another source: {each}" for each in others)))
 
 
-def _other_dates(issue: Issue) -> Iterator[CardLine]:
-    """What other sources give, each with its own."""
-    others = [("from", each) for each in issue.date_first_issued_other]
-    others += [("to", each) for each in issue.date_superseded_other]
-    for end, other in others:
-        sure = "memory" if other.source == "memory" else issue.confidence
-        yield CardLine("another source", f"{end} {_days(other.date)}", other.source, sure)
+def _other_sources(issue: Issue) -> tuple[str, ...]:
+    others = (*issue.date_first_issued_other, *issue.date_superseded_other)
+    return tuple(dict.fromkeys(each.source for each in others))
 
 
 def _days(text: str) -> str:
@@ -116,9 +120,55 @@ def _standing(issue: Issue, name: str) -> tuple[str, str]:
     return issue.source, issue.confidence
 
 
-def _values(issue: Issue) -> Iterator[CardLine]:
+def _values(issue: Issue, stamps: Stamps) -> Iterator[CardLine]:
+    """Each value: its colours and first days, by the records of the days where there are any."""
+    days = stamps.first_days.get(issue.id, ())
+    told = {row.value for row in days}
+    yield from _value_rows(issue, told)
+    yield from first_day_lines(days)
+
+
+def first_day_lines(days: Iterable[FirstDay]) -> Iterator[CardLine]:
+    """The first days, a line a value and colour for each source they rest on."""
+    groups: dict[tuple[str, tuple[str, ...], str, str], list[FirstDay]] = {}
+    for each in days:
+        key = (each.value, each.colours[:1], each.source, each.confidence)
+        groups.setdefault(key, []).append(each)
+    for (value, _, source, confidence), each_of in groups.items():
+        colours = dict.fromkeys(colour for each in each_of for colour in each.colours)
+        said = "; ".join(_day_words(each) for each in each_of)
+        also = dict.fromkeys(other.source for each in each_of for other in each.others)
+        yield CardLine(value, f"{', '.join(colours)}: {said}", source, confidence, tuple(also))
+
+
+def _day_words(each: FirstDay) -> str:
+    """One first day with what parts it from the others of its value."""
+    countries = ", ".join(name.replace("_", " ").title() for name in each.countries)
+    extra = (
+        countries,
+        each.watermark.replace("_", " "),
+        each.band,
+        each.paper,
+        each.sold_in,
+        f"withdrawn {_days(each.withdrawn)}" if each.withdrawn else "",
+        "; ".join(f"another source: {_days(other.date)}" for other in each.others),
+        each.note,
+    )
+    told = "; ".join(part for part in extra if part)
+    return f"{_days(each.issued)} ({told})" if told else _days(each.issued)
+
+
+def _emblems(issue: Issue) -> Iterator[CardLine]:
+    for each in issue.emblems:
+        yield CardLine(each.country.replace("_", " "), each.words, each.source, each.confidence)
+
+
+def _value_rows(issue: Issue, told: Iterable[str]) -> Iterator[CardLine]:
+    """The rows of values that no record of a first day tells of."""
     source, confidence = standing_of(issue, "colour")
     for row in issue.values:
+        if row.value in told and not (row.dies or row.types or row.chalky):
+            continue
         text = f"{', '.join(row.colours)}; {_days(row.issued)}"
         extra = {
             "chalk-surfaced from": row.chalky,
@@ -133,6 +183,8 @@ def _values(issue: Issue) -> Iterator[CardLine]:
 
 
 def _watermark(issue: Issue, stamps: Stamps) -> Iterator[CardLine]:
+    if not issue.watermark:
+        return
     source, confidence = _standing(issue, "watermark")
     marks = [stamps.watermarks[name] for name in issue.characters.watermarks]
     text = " or ".join(mark.name for mark in marks) or issue.watermark
@@ -190,6 +242,8 @@ def _lookalikes(issue: Issue, stamps: Stamps) -> Iterator[CardLine]:
 
 def _notes(issue: Issue) -> Iterator[CardLine]:
     if issue.notes:
-        yield CardLine("note", issue.notes, *issue.trade_standing)
+        recalled = "notes" in issue.fields_from_memory
+        standing = ("memory", "memory") if recalled else issue.trade_standing
+        yield CardLine("note", issue.notes, *standing)
     if issue.ink_notes:
         yield CardLine("ink", issue.ink_notes, *issue.trade_standing)

@@ -44,7 +44,7 @@ def _named(seen: Observation, subject: str) -> Observation:
 def _year(reading: Reading) -> int | None:
     """The year that is typed without a day: a whole date is one of use."""
     typed = reading.first("date")
-    return int(typed) if len(typed) == 4 and int(typed) >= _FIRST_YEAR else None
+    return int(typed) if len(typed) == 4 and typed.isdecimal() and int(typed) >= _FIRST_YEAR else None
 
 
 def commemoratives_for(reading: Reading, stamps: Stamps) -> tuple[Commemorative, ...]:
@@ -59,7 +59,8 @@ def commemoratives_for(reading: Reading, stamps: Stamps) -> tuple[Commemorative,
             stamps.commemoratives_of(subject=subject.value)
         )
     year = reading.first("date")[:4]
-    if int(year or 0) < _FIRST_YEAR or any(each.kind in _OTHER_STAMP for each in reading.observations):
+    other = any(each.kind in _OTHER_STAMP for each in reading.observations)
+    if other or not year.isdecimal() or int(year) < _FIRST_YEAR:
         return ()
     return stamps.commemoratives_of(year=int(year), value=value)
 

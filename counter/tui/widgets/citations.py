@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable, Iterable, Mapping
 from typing import Protocol
 
@@ -11,6 +12,7 @@ from counter.tui.widgets.line_widget import wrap
 
 _LABEL = 15
 _NARROW = 50
+_FEW = 2
 _NO_INKS: Mapping[str, str] = {}
 
 
@@ -33,19 +35,25 @@ def cited(
     width: int,
     inks: Mapping[str, str] = _NO_INKS,
 ) -> list[Line]:
-    """Entries line by line, each with how sure it is and the number of its source; then the sources.
+    """Entries line by line, each with the number of its source; then the sources.
 
-    A label is not repeated below itself; `inks` colours labels that are not dim. An entry without a
+    How sure most of them are is said once, at the head; an entry of another grade says so itself. A
+    label is not repeated below itself; `inks` colours labels that are not dim. An entry without a
     source makes no claim of its own.
     """
+    entries = tuple(entries)
     lines: list[Line] = []
     numbers: dict[str, int] = {}
-    before = ""
+    before, usual = "", _usual(entries)
+    if usual:
+        lines.append([(f" {usual}, where nothing else is said", "dim")])
     for entry in entries:
         told = ""
         if entry.source:
-            number = numbers.setdefault(entry.source, len(numbers) + 1)
-            told = " " + together(f"{sure_words(entry.confidence)} [{number}]")
+            cites = (entry.source, *getattr(entry, "also", ()))
+            each = ", ".join(str(numbers.setdefault(one, len(numbers) + 1)) for one in cites)
+            sure = sure_words(entry.confidence)
+            told = " " + together(f"[{each}]" if sure == usual else f"{sure} [{each}]")
         label = "" if entry.label == before else entry.label
         lines += _entry(label, entry.text, told, width, inks.get(label, "dim"))
         before = entry.label
@@ -56,6 +64,12 @@ def cited(
             head = f" [{number}] " if place == 0 else "     "
             lines.append([(f"{head:<6}", "dim"), (part, "dim")])
     return lines
+
+
+def _usual(entries: Iterable[Statement]) -> str:
+    """How sure most of the entries are, "" where they are too few for a heading."""
+    grades = Counter(sure_words(entry.confidence) for entry in entries if entry.source)
+    return max(grades, key=lambda grade: grades[grade]) if grades.total() > _FEW else ""
 
 
 def _entry(label: str, text: str, told: str, width: int, ink: str) -> list[Line]:
