@@ -12,7 +12,7 @@ from counter.values.money import pounds
 
 if TYPE_CHECKING:
     from counter.desk.identify.line_query import Asked
-    from counter.judge.identify import Candidate
+    from counter.judge.identify import Candidate, Details
 
 _SHOWN = 8
 
@@ -31,7 +31,8 @@ def run(chosen: Namespace, call: Call) -> Reply:
     return Reply(_data(asked), _text(asked))
 
 
-def _candidate(each: Candidate) -> dict[str, Any]:
+def _candidate(each: Candidate, details: Details) -> dict[str, Any]:
+    """A candidate under its issue's id; value, band, gum, country and set are fields beside it."""
     return {
         "id": each.issue_id,
         "name": each.name,
@@ -40,6 +41,26 @@ def _candidate(each: Candidate) -> dict[str, Any]:
         "for": [asdict(reason) for reason in each.speaks_for],
         "against": [asdict(reason) for reason in each.against],
         "not_looked_at": list(each.not_looked_at),
+        "value": each.denomination,
+        "colour": each.colour,
+        "band": details.band,
+        "gum": details.gum,
+        "country": details.country,
+        "set": details.set.date if details.set else "",
+        "subject": details.set.subject if details.set else "",
+        "first_days": [
+            {
+                "date": day.issued,
+                "value": day.value,
+                "colours": list(day.colours),
+                "band": day.band,
+                "watermark": day.watermark,
+                "countries": list(day.countries),
+                "source": day.source,
+                "confidence": day.confidence,
+            }
+            for day in details.first_days
+        ],
     }
 
 
@@ -59,7 +80,7 @@ def _data(asked: Asked) -> dict[str, Any]:
             for seen in asked.reading.observations
         ],
         "unread": [run.text for run in asked.reading.unread],
-        "candidates": [_candidate(each) for each in found],
+        "candidates": [_candidate(each, asked.details(each)) for each in found],
         "together": list(asked.identification.together),
         "none_of_these": round(asked.identification.none_of_these, 6),
         "others": round(asked.identification.others, 6),
@@ -126,9 +147,6 @@ def _why(asked: Asked) -> Iterator[str]:
     shown = sum(each.share for each in asked.candidates[:_SHOWN])
     yield f"{max(1.0 - shown - answer.none_of_these, 0.0):7.1%}  other issues"
     yield f"{answer.none_of_these:7.1%}  none of these"
-    if asked.commemoratives and answer.none_of_these > 0.5:
-        yield "More likely a commemorative. Its ink is unknown, and unknown means don't."
-        return
     if answer.none_of_these > 0.5:
         yield "More likely none of these: read it again. Its ink is unknown, and unknown means don't."
         return

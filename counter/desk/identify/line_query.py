@@ -12,11 +12,13 @@ from counter.desk.workspace import Workspace
 from counter.judge.identify import (
     Candidate,
     CardLine,
+    Details,
     Identification,
     NextLook,
     card_of,
     commemorative_lines,
     commemoratives_for,
+    details_of,
     identify,
     next_looks,
 )
@@ -87,6 +89,11 @@ class Asked:
         for first in self.candidates[:1]:
             told += [reason.text for reason in first.explanations]
         return list(dict.fromkeys(told))
+
+    def details(self, each: Candidate) -> Details:
+        """Band, gum, country, set and first days of a candidate's stamp."""
+        stamps = self.workspace.library.stamps
+        return details_of(each.issue_id, each.denomination, each.colour, self.reading, stamps)
 
     def card(self, issue: str) -> tuple[CardLine, ...]:
         """The card of an issue."""

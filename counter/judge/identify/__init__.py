@@ -2,6 +2,7 @@
 
 from counter.judge.identify.card import CardLine, card_of
 from counter.judge.identify.commemoratives import commemorative_lines, commemoratives_for
+from counter.judge.identify.details import Details, details_of
 from counter.judge.identify.examine import Candidate, Identification, identify
 from counter.judge.identify.next_look import Answer, NextLook, next_looks
 
@@ -9,11 +10,13 @@ __all__ = [
     "Answer",
     "Candidate",
     "CardLine",
+    "Details",
     "Identification",
     "NextLook",
     "card_of",
     "commemorative_lines",
     "commemoratives_for",
+    "details_of",
     "identify",
     "next_looks",
 ]

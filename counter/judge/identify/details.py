@@ -5,11 +5,14 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 
+from counter.judge.judgement import Reason, Strength
 from counter.judge.observation import Reading
 from counter.reference.stamps import Stamps
 from counter.reference.stamps_days import FirstDay, days_of
 from counter.reference.stamps_issue import Stamp
 from counter.reference.stamps_records import Commemorative
+from counter.values.dates import When, read_date
+from counter.values.errors import InputError
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,3 +83,30 @@ def _only(words: Iterable[str]) -> str:
     """The one word of all, "" where there are several."""
     each = set(words)
     return each.pop() if len(each) == 1 else ""
+
+
+def too_early(
+    issue_id: str, value: str, colour: str, reading: Reading, stamps: Stamps
+) -> Reason | None:
+    """What to say when the date typed ends before the first day of this very stamp; None when it does
+    not, or when the reference has no days. A day that no source was read for cautions weakly."""
+    seen = _date(reading)
+    if seen is None or not value:
+        return None
+    days = details_of(issue_id, value, colour, reading, stamps).first_days
+    if not days or seen.latest >= read_date(days[0].issued).earliest:
+        return None
+    first = days[0]
+    what = ", ".join(part for part in (f"{value} {first.colours[0]}", first.band) if part)
+    text = f"used {seen.words()}, before the first day of the {what}: {read_date(first.issued).words()}"
+    if first.recalled:
+        text += "; no source was read for that day, so it cautions and decides nothing"
+    strength: Strength = "weak" if first.recalled else "moderate"
+    return Reason(first.id, text, first.source, first.confidence, "against", strength, "date")
+
+
+def _date(reading: Reading) -> When | None:
+    try:
+        return read_date(reading.first("date")) if reading.first("date") else None
+    except InputError:
+        return None

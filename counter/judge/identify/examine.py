@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from counter.judge.identify.case import case_of
+from counter.judge.identify.details import too_early
 from counter.judge.identify.explain import explanations_of, told_from
-from counter.judge.identify.kinds import kind_reasons, other_kinds, takes_over
+from counter.judge.identify.kinds import beside_a_stamp, kind_reasons, other_kinds, takes_over
 from counter.judge.identify.model import Model, without_stamp
 from counter.judge.identify.reasons import not_looked_at, reasons_of
 from counter.judge.identify.remarks import remarks_on
@@ -83,8 +84,8 @@ def identify(reading: Reading, stamps: Stamps) -> Identification:
         none_of_these=shares.none_of_these,
         others=max(rest, 0.0),
         remarks=(
-            *(remarks_on(reading, candidates[0].issue_id, model) if candidates else ()),
-            *kind_reasons(kinds),
+            *(_remarks(reading, candidates[0], model) if candidates else ()),
+            *kind_reasons(beside_a_stamp(kinds, stamps)),
         ),
         shares=shares.issues,
     )
@@ -95,6 +96,12 @@ def _no_stamp(shares: Shares) -> Identification:
     text = "a letter without a stamp: nothing to identify; the cover check reads its charge and marks"
     remark = Reason("no_adhesive", text, "common practice", "high")
     return Identification((), (), 1.0, 0.0, (remark,), dict.fromkeys(shares.issues, 0.0))
+
+
+def _remarks(reading: Reading, first: Candidate, model: Model) -> tuple[Reason, ...]:
+    """What is to be said of the first candidate whatever the shares say."""
+    early = too_early(first.issue_id, first.denomination, first.colour, reading, model.stamps)
+    return (*remarks_on(reading, first.issue_id, model), *((early,) if early else ()))
 
 
 def _other_kind(kinds: tuple[OtherKind | Stationery, ...], shares: Shares) -> Identification:

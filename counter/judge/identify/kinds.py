@@ -58,6 +58,15 @@ def takes_over(reading: Reading, kinds: tuple[OtherKind | Stationery, ...]) -> b
     return False
 
 
+def beside_a_stamp(
+    kinds: tuple[OtherKind | Stationery, ...], stamps: Stamps
+) -> tuple[OtherKind | Stationery, ...]:
+    """The kinds as they are meant of an adhesive postage stamp: a duty paid with it, what it lies on."""
+    used = stamps.other_kinds["postage_used_as_revenue"]
+    meant = (used if isinstance(each, OtherKind) and each.kind == "fiscal" else each for each in kinds)
+    return tuple(dict.fromkeys(meant))
+
+
 def kind_reasons(kinds: tuple[OtherKind | Stationery, ...]) -> Iterator[Reason]:
     """Each kind in plain words: what it is, what tells it, whether it ever paid postage."""
     for each in kinds:
