@@ -79,6 +79,12 @@ class Postal:
         """The records of a service at home, or of one abroad, by ship or of the forces."""
         return self._rates.get((service, inland), ())
 
+    @cached_property
+    def words_of_ways(self) -> frozenset[str]:
+        """Every word by which the way of a letter abroad is told: southampton, packet, ship."""
+        ways = (way for rate in self.rates.values() for way in rate.via)
+        return frozenset(word for way in ways for word in way.split())
+
     def place(self, name: str) -> Place | None:
         """The place of that name, capitals and spaces at the ends aside; None when not known."""
         return self.places_by_name.get(name.strip().casefold())
