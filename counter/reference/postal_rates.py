@@ -31,9 +31,9 @@ class Over:
 
 
 def unproved(source: str, confidence: str) -> str:
-    """Why a figure of such a source is not established: "memory alone"; "" when it is."""
+    """Why a figure of such a source is not established: "no source that was read"; "" when it is."""
     if source == "memory":
-        return "memory alone"
+        return "no source that was read"
     return "a single source of low confidence" if confidence == "low" else ""
 
 

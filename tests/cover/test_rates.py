@@ -160,10 +160,15 @@ def test_registration_on_top_of_the_letter(
 @pytest.mark.parametrize(
     ("day", "more", "figure", "why"),
     [
-        ("1979-08-20", {}, "10p", "memory alone"),
+        ("1979-08-20", {}, "10p", "no source that was read"),
         ("1974-11-01", {}, "4½p", "a single source of low confidence"),
         ("1960-01-01", {"service": "postcard"}, "2½d", "a single source of low confidence"),
-        ("1930-01-01", {"service": "registered"}, "the registration fee of 3d", "memory alone"),
+        (
+            "1930-01-01",
+            {"service": "registered"},
+            "the registration fee of 3d",
+            "no source that was read",
+        ),
     ],
 )
 def test_a_figure_is_never_surer_than_its_source(
@@ -194,7 +199,7 @@ def test_no_rate_stands_on_the_list_that_errs_alone(postal: Postal) -> None:
 
 
 def test_a_first_day_from_memory_is_told_beside_the_figure(postal: Postal) -> None:
-    assert any("1 April 1865 is from memory" in also for also in ask(postal, "1866-01-01", 1).also)
+    assert any("1 April 1865 has no source" in also for also in ask(postal, "1866-01-01", 1).also)
     assert not any("memory" in also for also in ask(postal, "1842-01-01", 1).also)
 
 

@@ -276,7 +276,7 @@ def _also(postal: Postal, asked: RateQuestion, day: date, rate: Rate) -> tuple[s
     if rate.date_note:
         also.append(rate.date_note)
     if rate.date_source == "memory":
-        also.append(f"that this rate began on {read_date(rate.first).words()} is from memory")
+        also.append(f"that this rate began on {read_date(rate.first).words()} has no source")
     if rate.prior_conditions:
         also.append(rate.prior_conditions)
     if rate.service == "letter_first" and asked.service != "first" and asked.ounces is not None:
