@@ -7,11 +7,11 @@ from datetime import date
 from fractions import Fraction
 
 from counter.judge.cover.case import Case
-from counter.judge.cover.fees import deficiency, first_late_hour
+from counter.judge.cover.fees import deficiency, first_late_hour, in_cash
 from counter.judge.cover.postage_scale import scale_words
 from counter.judge.cover.question import RateAnswer, RateQuestion
 from counter.judge.cover.rate_records import record_for
-from counter.judge.cover.rates import days_of_change, rate_for
+from counter.judge.cover.rates import days_of_change, rate_for, rate_that_paid
 from counter.judge.cover.result import CheckResult, not_asked, speaks_against, speaks_for, undecided
 from counter.judge.cover.weights import has_open_scale, weights_paying
 from counter.values.postage import Postage
@@ -19,7 +19,6 @@ from counter.values.postage import Postage
 _HIGH = Fraction(30)  # 2s 6d: from here a plain inland letter is no reason for so high a value
 _LIGHTEST = Fraction(1, 100)  # ounces: lighter than any letter, so the first step of every scale
 _COINS = {"d": "old pence", "p": "new pence"}
-_STAMPS_FOR_REGISTRATION = 1854  # before, the fee could be paid in cash
 #: Marks of a letter without a stamp that belong to certain days alone.
 _DAYS_OF = {
     "uniform_4d_ms": ("1839-12-05", "1840-01-09"),
@@ -34,11 +33,11 @@ def rate_match(case: Case) -> CheckResult:
     check, seen, asked = case.check("rate_match"), case.seen, case.question
     if seen.stampless or asked is None or seen.paid is None:
         return undecided(check, "The date and the whole franking are needed.")
-    answer = rate_for(case.postal, asked)
+    answer = rate_that_paid(case.postal, asked, seen.paid)
     if answer.pence is not None:
         return _compared(case, asked, answer)
     if asked.ounces is not None or asked.service == "registered" or asked.late_at:
-        return undecided(check, answer.text)
+        return _in_cash(case, asked) or undecided(check, answer.text)
     return _any_weight(case, asked)
 
 
@@ -46,10 +45,13 @@ def _compared(case: Case, asked: RateQuestion, answer: RateAnswer) -> CheckResul
     check, paid = case.check("rate_match"), case.seen.paid
     assert paid is not None and answer.pence is not None
     more = {"source": answer.source.split("; ")[0], "confidence": answer.confidence}
+    if paid.unit == answer.unit and paid.pence == answer.pence:
+        return speaks_for(check, "moderate", f"{_franked(case)}: right. {answer.text}", **more)
+    if not answer.decides:
+        note = "; ".join(answer.also) or "the reference dates it only roughly"
+        return undecided(check, f"{_franked(case)}; {answer.text} But {note}.", **more)
     if paid.unit != answer.unit:
         return speaks_against(check, "moderate", f"{_franked(case)}; {answer.text}", **more)
-    if paid.pence == answer.pence:
-        return speaks_for(check, "moderate", f"{_franked(case)}: right. {answer.text}", **more)
     if paid.pence > answer.pence and case.has(*_EXTRA_PAID):
         return undecided(
             check, f"{_franked(case)}; {answer.text} What the marks show may explain more."
@@ -57,6 +59,13 @@ def _compared(case: Case, asked: RateQuestion, answer: RateAnswer) -> CheckResul
     if paid.pence > answer.pence:
         text = f"{_franked(case)} is more than the rate, and no mark explains it. {answer.text}"
         return speaks_against(check, "moderate", text, **more)
+    return _in_cash(case, asked) or _too_little(case, asked, answer)
+
+
+def _too_little(case: Case, asked: RateQuestion, answer: RateAnswer) -> CheckResult:
+    check, paid = case.check("rate_match"), case.seen.paid
+    assert paid is not None and answer.pence is not None
+    more = {"source": answer.source.split("; ")[0], "confidence": answer.confidence}
     day = asked.when.earliest
     double = deficiency(case.postal, answer.pence, paid.pence, day)
     due = f", so {Postage(double, paid.unit).words()} was to be collected" if double else ""
@@ -65,6 +74,19 @@ def _compared(case: Case, asked: RateQuestion, answer: RateAnswer) -> CheckResul
         return speaks_for(check, "weak", text, **more)
     text = f"{_franked(case)} is too little{due}; no charge mark is noted. {answer.text}"
     return speaks_against(check, "moderate", text, **more)
+
+
+def _in_cash(case: Case, asked: RateQuestion) -> CheckResult | None:
+    """Early registered covers show the postage alone: the fee could be paid over the counter."""
+    paid, fee = case.seen.paid, in_cash(case.postal, "registration", asked.when.earliest)
+    if asked.service != "registered" or fee is None:
+        return None
+    letter = rate_for(case.postal, replace(asked, service="letter"))
+    if paid is None or letter.pence is None or (paid.pence, paid.unit) != (letter.pence, letter.unit):
+        return None
+    text = f"{_franked(case)} pays the letter; the fee of registration could then be paid in cash."
+    more = {"source": fee.source, "confidence": letter.confidence}
+    return speaks_for(case.check("rate_match"), "moderate", f"{text} {letter.text}", **more)
 
 
 def _any_weight(case: Case, asked: RateQuestion) -> CheckResult:
@@ -95,7 +117,7 @@ def _no_weight(case: Case, asked: RateQuestion, day: date) -> CheckResult:
     rate, _ = record_for(case.postal, replace(asked, ounces=None), day)
     if rate is None:
         return undecided(check, f"{said} that is recorded.")
-    if rate.miles:
+    if rate.by_sheets:
         return undecided(check, "Postage then went by miles and sheets: both are needed.")
     if rate.money != (case.seen.paid.unit if case.seen.paid else rate.money):
         text = f"{said} {_within(asked)}: postage was then in {_COINS[rate.money]}."
@@ -123,7 +145,7 @@ def service_fits(case: Case) -> CheckResult:
         return not_asked(check, "No mark of registration, late fee or express is noted.")
     if asked is None or seen.paid is None:
         return undecided(check, "The date and the whole franking are needed.")
-    if "registered" in shown and asked.when.earliest.year < _STAMPS_FOR_REGISTRATION:
+    if "registered" in shown and in_cash(case.postal, "registration", asked.when.earliest):
         return undecided(
             check, "Registration was paid in cash at first: the stamps may show only postage."
         )
