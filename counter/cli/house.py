@@ -31,7 +31,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
     trading = call.desk.trading
     house, day = trading.house, day_of(chosen.date, trading)
     _change(chosen, house, day)
-    return _shown(house, day)
+    return _shown(house, day, getattr(chosen, "costs", False))
 
 
 def _change(chosen: Namespace, house: House, day: str) -> None:
@@ -47,7 +47,7 @@ def _change(chosen: Namespace, house: House, day: str) -> None:
         house.set_vat_rate(chosen.vat, day)
 
 
-def _shown(house: House, day: str) -> Reply:
+def _shown(house: House, day: str, costs: bool) -> Reply:
     limits = limits_on(house, day)
     rate = house.vat_rate(day)
     own = {name: str(value) for name, value in house.own_factors().items()}
@@ -61,7 +61,10 @@ def _shown(house: House, day: str) -> Reply:
         },
         "own_factors": own,
     }
-    lines = [f"{name.replace('_', ' '):<20}{value}" for name, value in asdict(house.business).items()]
+    shown = asdict(house.business)
+    if shown["cost_code"] and not costs:
+        shown["cost_code"] = "(chosen; --costs shows it)"
+    lines = [f"{name.replace('_', ' '):<20}{value}" for name, value in shown.items()]
     lines.append(f"{'VAT':<20}{rate.percent} % ({rate.source})")
     for each in limits:
         amount = limit_words(each)

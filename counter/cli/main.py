@@ -39,6 +39,9 @@ def _everywhere() -> _Parser:
     shared = _Parser(add_help=False, argument_default=argparse.SUPPRESS)
     shared.add_argument("--data", metavar="DIR", help="your data folder (or set COUNTER_DATA)")
     shared.add_argument("--demo", action="store_true", help="use a throw-away copy of the demo stock")
+    shared.add_argument(
+        "--costs", action="store_true", help="show the dealer's own too: suggestions, costs, floors"
+    )
     shared.add_argument("--json", action="store_true", help="print the answer as JSON")
     return shared
 

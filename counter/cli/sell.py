@@ -12,7 +12,7 @@ from counter.desk.trade.quotes import take_kept
 from counter.desk.trade.sell import Terms, priced, read_sale, sale_words, sell
 from counter.desk.trade.trading import Trading
 from counter.store.records.sale import DISPOSALS, SALE
-from counter.trade.selling import Sold
+from counter.trade.selling import BELOW_FLOOR, Sold
 from counter.values.currency import Currency
 from counter.values.date_words import day_of_words
 from counter.values.errors import InputError
@@ -64,7 +64,8 @@ def run(chosen: Namespace, call: Call) -> Reply:
     )
     read = read_sale(trading, _wanted(chosen, trading, day), terms)
     sold, exchange = sell(trading, read)
-    return reply_of(sold, trading.house.facts.currencies, exchange)
+    costs = getattr(chosen, "costs", False)
+    return reply_of(sold, trading.house.facts.currencies, exchange, costs=costs)
 
 
 def _wanted(chosen: Namespace, trading: Trading, day: str) -> RunningQuote:
@@ -76,8 +77,10 @@ def _wanted(chosen: Namespace, trading: Trading, day: str) -> RunningQuote:
     return take_kept(trading, chosen.quote, day)
 
 
-def reply_of(sold: Sold, known: Mapping[str, Currency], exchange: str = "") -> Reply:
-    """A noted sale as a reply; the dealer's own figures, not for the customer."""
+def reply_of(
+    sold: Sold, known: Mapping[str, Currency], exchange: str = "", *, costs: bool = False
+) -> Reply:
+    """A noted sale as a reply; what tells of a floor is printed with --costs alone."""
     sale = sold.sale
     vat = [each.vat_pence for each in sale.lines if each.vat_pence is not None]
     data = SALE.write(sale) | {"sale": sale.id, "status": sale.status, "vat_pence": sum(vat)}
@@ -86,4 +89,7 @@ def reply_of(sold: Sold, known: Mapping[str, Currency], exchange: str = "") -> R
         f"{each.item:<10}{pounds(each.price_pence - each.discount_pence):>12}  {each.words}".rstrip()
         for each in sale.lines
     ]
-    return Reply(data, "\n".join([*lines, *sale_words(sold, known, exchange), *sold.told]))
+    told = [each for each in sold.told if costs or BELOW_FLOOR not in each]
+    own = len(sold.told) - len(told)
+    told += [f"{own} for your own eyes: --costs shows it."] if own else []
+    return Reply(data, "\n".join([*lines, *sale_words(sold, known, exchange), *told]))

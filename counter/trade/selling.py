@@ -163,6 +163,10 @@ def prepare_sale(house: House, order: Order, number: str = "") -> Sold:
     return Sold(sale, tuple(changes), tuple(each for each in told if each))
 
 
+#: What tells of a floor is the dealer's own and is shown behind the costs alone.
+BELOW_FLOOR = "below its floor"
+
+
 def _below_floor(house: House, sale: Sale, items: Sequence[Item]) -> Iterator[str]:
     """A discount may go below the floor, but not unseen."""
     if sale.disposal != "sold":
@@ -172,7 +176,7 @@ def _below_floor(house: House, sale: Sale, items: Sequence[Item]) -> Iterator[st
         floor = floor_price(house, item, sale.date)
         if floor is not None and prices[item.number] < floor:
             price = pounds(prices[item.number])
-            yield f"{item.number} goes for {price}, below its floor {pounds(floor)}."
+            yield f"{item.number} goes for {price}, {BELOW_FLOOR} {pounds(floor)}."
 
 
 def _reminders(house: House, sale: Sale) -> Iterator[str]:

@@ -15,6 +15,7 @@ from counter.reference.money import MoneyFacts
 from counter.store.entry import Change
 from counter.store.ledger import Ledger
 from counter.store.records.money import Foreign
+from counter.values.cost_code import read_letters
 from counter.values.currency import Currency, read_code, read_rate
 from counter.values.days import read_day
 from counter.values.errors import InputError, UserError
@@ -27,6 +28,7 @@ class Business:
     `registered_from` empty: not registered. `scheme` is what an eligible piece goes under unless
     told otherwise. `warn_cash_pence` warns well below the law's limit on cash. `profit_percent` of the
     resale is wanted when buying; `floor_percent` of the cost is the least profit when selling.
+    `cost_code` is ten letters for 1 to 9 and 0, by which a label says a cost to no one else.
     """
 
     name: str = ""
@@ -44,6 +46,7 @@ class Business:
     half_life_months: int = 36
     quote_days: int = 14
     terms: str = ""
+    cost_code: str = ""
 
     def registered(self, day: str) -> bool:
         """Whether VAT is accounted for on a day."""
@@ -99,6 +102,7 @@ class House:
                 raise UserError(f"The business's {name.replace('_', ' ')} cannot be {row[name]!r}.")
         if row["scheme"] not in ("margin", "global", "ordinary"):
             raise UserError(f"{row['scheme']!r} is not a scheme; use margin, global or ordinary.")
+        row["cost_code"] = read_letters(row["cost_code"])
         for name in ("registered_from", "registered_until", "global_since"):
             if row[name]:
                 read_day(row[name])

@@ -192,6 +192,8 @@ def test_price_lists_what_it_rests_on(run: Any) -> None:
     assert (data["suggestion"], data["marked"], data["count"]) == (4500, 4500, 3)
     assert {each["number"] for each in data["comparables"]} == set(numbers[:3])
     assert data["offer"]["price"] == 3500  # not registered: 45 less 10, no VAT
-    text = run("price", numbers[3], as_json=False)[1]
+    hidden = run("price", numbers[3], as_json=False)[1]
+    assert "--costs" in hidden and "45" not in hidden and numbers[0] not in hidden
+    text = run("price", numbers[3], "--costs", as_json=False)[1]
     assert "suggest" in text and "range" in text
     assert run("price", "2d", "blue", "1841", "pl", "3", "thin")[1]["suggestion"] == 1800

@@ -97,6 +97,7 @@ def test_the_price_has_its_range_its_picture_and_its_reasons() -> None:
     async def walked() -> None:
         async with open_stall((160, 50)) as stall:
             await open_piece(stall, "wk1104")
+            await stall.press("f8")
             seen = await whole(stall)
             made = stall.app.desk.trading.price(stall.item("WK-1104"))  # type: ignore[union-attr]
             assert made.price is not None and made.low is not None and made.high is not None
@@ -112,10 +113,25 @@ def test_the_price_has_its_range_its_picture_and_its_reasons() -> None:
     walk(walked())
 
 
+def test_no_price_and_no_own_sale_stands_there_unasked() -> None:
+    async def walked() -> None:
+        async with open_stall((160, 50)) as stall:
+            await open_piece(stall, "wk1104")
+            made = stall.app.desk.trading.price(stall.item("WK-1104"))  # type: ignore[union-attr]
+            seen = await whole(stall)
+            assert "F8 shows it" in seen and "suggested" not in seen and made.price is not None
+            assert pounds(made.price) not in seen
+            own = {each.evidence.number for each in made.comparables}
+            assert not own & set(re.findall(r"WK-\d+", seen))
+
+    walk(walked())
+
+
 def test_on_fewer_than_three_nothing_is_suggested() -> None:
     async def walked() -> None:
         async with open_stall() as stall:
             await open_piece(stall, "wk846")
+            await stall.press("f8")
             seen = await whole(stall)
             assert "three alike decide" in seen
             assert "suggested" not in " ".join(seen.split()).replace("nothing is suggested", "")

@@ -28,14 +28,13 @@ class ItemMargin:
 
 
 def item_margin(trading: Trading, item: Item, made: Suggestion) -> ItemMargin:
-    """Work them out by the house's own rates; the offer is for the price suggested, or asked."""
+    """Work them out by the house's own rates; no offer stands without a suggestion."""
     row = trading.ledger.row("purchases", item.purchase) if item.purchase else None
     part = NO_VAT if item.scheme == "none" else trading.vat_part()
     left = None
     if item.cost is not None and item.asking is not None and item.status in ("in stock", "reserved"):
         sum_of = on_full_price if item.scheme == "ordinary" else on_margin
         left = sum_of(item.cost, item.asking, part)
-    resale = made.marked if made.marked is not None else item.asking
     return ItemMargin(
         cost=item.cost,
         purchase=item.purchase,
@@ -43,6 +42,6 @@ def item_margin(trading: Trading, item: Item, made: Suggestion) -> ItemMargin:
         scheme=item.scheme,
         left=left,
         taxed=bool(part),
-        offer=None if resale is None else trading.offer(resale),
+        offer=None if made.marked is None else trading.offer(made.marked),
         remarks=item.remarks,
     )

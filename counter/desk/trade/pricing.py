@@ -30,4 +30,9 @@ def market_of(library: Library, schedule: Schedule, half_life: int) -> Market:
         for issue in library.stamps.issues.values()
         if len(day := issue.date_valid_from or issue.date_first_issued) == 10
     }
-    return Market(library.market, schedule, reader_of(library), half_life, first)
+
+    def region(name: str) -> str:
+        place = library.postal.place(name)
+        return place.region if place else ""
+
+    return Market(library.market, schedule, reader_of(library), half_life, first, region)

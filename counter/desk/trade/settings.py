@@ -23,6 +23,7 @@ _LABELS = {
     "half_life_months": "half-life of prices, months",
     "quote_days": "a quote holds, days",
     "terms": "terms of sale",
+    "cost_code": "cost code",
 }
 #: The words in the kind of a limit that are not said as they are spelt there.
 _SAID = {
@@ -48,6 +49,7 @@ _HINTS = {
     "floor_percent": "Of the cost, the least profit when selling.",
     "half_life_months": "After so many months an own sale counts half in a price.",
     "quote_days": "How many days a kept quote holds.",
+    "cost_code": "Ten different letters for 1 to 9 and then 0; empty for none.",
     "terms": "Your terms of sale, printed under an invoice.",
 }
 

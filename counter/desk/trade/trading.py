@@ -12,7 +12,8 @@ from counter.desk.trade.purchase_line import DealLine, read_deal_line
 from counter.desk.workspace import Workspace
 from counter.judge.observation import Reading
 from counter.judge.price.comparables import Evidence
-from counter.judge.price.offer import Offer, offer
+from counter.judge.price.multiples import BothWays, both_ways
+from counter.judge.price.offer import Offer, Wanted, offer
 from counter.judge.price.price_chart import Picture, picture
 from counter.judge.price.schedule import Schedule
 from counter.judge.price.suggest import suggest
@@ -22,11 +23,11 @@ from counter.store.records.sale import SALE
 from counter.trade.buying import Bought, Deal, note_purchase
 from counter.trade.settings import House
 from counter.trade.stock_book import Book
+from counter.values.cost_code import in_code
 from counter.values.currency import to_sterling
 from counter.values.errors import UserError
 from counter.values.item import Item, item_from_row
-from counter.values.money import percent_of
-from counter.values.vat import NO_VAT
+from counter.values.vat import NO_VAT, Margin, on_full_price, on_margin
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +37,14 @@ class ReadDeal:
     line: DealLine
     pieces: tuple[ReadPiece, ...]
     deal: Deal
+
+
+@dataclass(frozen=True, slots=True)
+class Priced:
+    """A suggestion, and a multiple with one bad stamp both ways (None: not parted)."""
+
+    made: Suggestion
+    ways: BothWays | None
 
 
 class Trading:
@@ -104,6 +113,22 @@ class Trading:
         evidence = list(self.evidence(item))
         return suggest(market.thing(item, reading), evidence, market, self.today)
 
+    def priced(self, item: Item, reading: Reading | None = None) -> Priced:
+        """The same, a multiple with one bad stamp both ways."""
+        market = self.market()
+        evidence, subject = list(self.evidence(item)), market.thing(item, reading)
+        made = suggest(subject, evidence, market, self.today)
+        return Priced(made, both_ways(subject, made, evidence, market, self.today))
+
+    def left(self, item: Item, cost: int, at: int) -> Margin:
+        """What selling at a price leaves after VAT, by the piece's scheme and the day's rate."""
+        part = NO_VAT if item.scheme == "none" else self.vat_part()
+        return (on_full_price if item.scheme == "ordinary" else on_margin)(cost, at, part)
+
+    def cost_code(self, pence: int) -> str:
+        """A cost in the dealer's own ten letters; "" when none were chosen."""
+        return in_code(pence, self.house.business.cost_code)
+
     def picture(self, item: Item, made: Suggestion) -> Picture:
         """The suggestion drawn, with what is asked for the piece."""
         return picture(made, item.asking)
@@ -144,8 +169,8 @@ class Trading:
         when = day or self.today
         return self.house.vat_rate(when).part if self.house.business.registered(when) else NO_VAT
 
-    def offer(self, resale: int, profit: int | None = None) -> Offer:
+    def offer(self, resale: int, profit: Wanted | None = None) -> Offer:
         """What to offer at most at an expected resale; `profit` None is the house's own share."""
-        wanted = percent_of(resale, self.house.business.profit_percent)
-        left = wanted if profit is None else profit
-        return offer(resale, left, self.vat_part(), self.library.money)
+        share = Fraction(self.house.business.profit_percent, 100)
+        wanted = share if profit is None else profit
+        return offer(resale, wanted, self.vat_part(), self.library.money)

@@ -94,6 +94,7 @@ def _journey(subject: Item, other: Item) -> list[tuple[str, Fraction]]:
     """On cover the rest of the cover counts: where it was posted, and whether the stamp is tied."""
     ours, theirs = subject.cover or CoverFacts(), other.cover or CoverFacts()
     return [
+        *_known("to", ours.to, theirs.to, Fraction(3, 5), Fraction(4, 5)),
         *_known("stamp", ours.tied, theirs.tied, Fraction(7, 10), Fraction(1)),
         *_finding(subject, other),
     ]

@@ -15,6 +15,7 @@ from counter.judge.cover.finding import WORDS
 from counter.judge.observation import Observation, Reading
 from counter.judge.price.schedule import Flaw, Schedule, Wear
 from counter.reference.market import Apart, CancelFamily, Feature, MarketFacts
+from counter.reference.postal_numerals import is_code_abroad
 from counter.values.item import Item
 
 _FLAWS = ("fault", "repair", "condition")
@@ -28,7 +29,8 @@ class Thing:
 
     `walls` go by what they are of ("plate", "cancel") in words; `doubts` are walls it may have;
     `stops` say why a certificate comes before a price; `not_priced` are the words of the line that
-    no sum takes; `odd` the words of it that were not understood.
+    no sum takes; `odd` the words of it that were not understood; `margins` one a stamp, in
+    the order of the letters ("": not said).
     """
 
     item: Item
@@ -39,6 +41,7 @@ class Thing:
     stops: tuple[tuple[str, str], ...] = ()
     not_priced: tuple[str, ...] = ()
     odd: tuple[str, ...] = ()
+    margins: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, eq=False)
@@ -50,6 +53,7 @@ class Market:
     read: Callable[[str], Reading]
     half_life: int = 36
     issued: Mapping[str, str] = field(default_factory=dict)  # issue id: its first day, ISO
+    region: Callable[[str], str] = lambda _: ""  # of a place by name: "abroad", another, "" unlisted
 
     def thing(self, item: Item, reading: Reading | None = None) -> Thing:
         """The piece of a line in hand (with its reading), or of the stock by its kept words."""
@@ -71,6 +75,7 @@ class Market:
             stops=tuple(stops),
             not_priced=tuple(dict.fromkeys(_not_priced(item, seen, self))),
             odd=odd,
+            margins=tuple(_margins(item, seen)),
         )
 
 
@@ -137,8 +142,10 @@ def _cancel_walls(item: Item, facts: MarketFacts) -> Iterator[tuple[str, str]]:
     if item.cancel_colour and item.cancel_colour not in ordinary and "*" not in ordinary:
         yield "cancel colour", f"{item.cancel_colour} {said}"
     number = item.cancel_number
-    if number and (item.cancel == "maltese_cross" or number[:1].isalpha()):
+    if number and item.cancel == "maltese_cross":
         yield "cancel number", f"number {number} in the {said}"
+    elif number and is_code_abroad(number):
+        yield "cancel number", f"numeral {number} of an office abroad"
 
 
 def made_up(item: Item) -> bool:
@@ -150,7 +157,7 @@ def _journey_walls(item: Item, seen: Reading, market: Market) -> Iterator[tuple[
     if made_up(item):
         return
     to = (item.cover.to if item.cover else "") or seen.first("destination")
-    if to:
+    if to and market.region(to) == "abroad":
         yield "destination", f"to {to.title()}"
     day = (item.cover.date if item.cover else "") or seen.first("date")
     first = market.issued.get(item.issue, "")
@@ -226,6 +233,18 @@ def _wear(item: Item, seen: Reading, *, whole_line: bool) -> Wear:
     return replace(kept, flaws=tuple(dict.fromkeys(flaws)))
 
 
+def _margins(item: Item, seen: Reading) -> Iterator[str]:
+    """The margins of each stamp: its own, else those said of all, else as kept one a stamp."""
+    said = seen.all("margins")
+    general = next((each.value for each in said if not each.stamp), "")
+    kept = item.margins if len(item.margins) == len(item.letters) else ()
+    if not said and len(set(item.margins)) == 1:
+        general = item.margins[0]
+    for place, letters in enumerate(item.letters):
+        own = next((each.value for each in said if each.stamp == letters), "")
+        yield own or (kept[place] if kept and not said else general)
+
+
 def _not_priced(item: Item, seen: Reading, market: Market) -> Iterator[str]:
     """Every word of the line that no sum takes, in the order typed."""
     named: list[tuple[int, str]] = [
@@ -242,6 +261,9 @@ def _not_priced(item: Item, seen: Reading, market: Market) -> Iterator[str]:
             named.append((each.start, f"{how} {each.words}"))
         elif does == "named" or _left_out(each, again, item, market):
             named.append((each.start, each.words))
+    to = item.cover.to if item.cover else ""
+    if to and not market.region(to):
+        named.append((len(seen.text), f"to {to.title()} (no place listed: taken as inland)"))
     yield from (words for _, words in sorted(named))
 
 

@@ -112,6 +112,8 @@ class ItemScreen(BaseScreen):
         return own_eyes(self.priced.own, width) if self.priced else [[(_WORKING, "dim")]]
 
     def _price_lines(self, width: int) -> list[Line]:
+        if not self.costs:
+            return [[(_OWN_EYES, "dim")]]
         if self.priced:
             cited = Cited(self.desk.library.money.sources)
             return price_lines(self.priced.made, self.priced.drawn, cited, width)
@@ -217,7 +219,7 @@ class ItemScreen(BaseScreen):
         """Open the form; what was noted there stands here afterwards."""
         from counter.tui.screens.edit_item import EditItemScreen
 
-        suggested = self.priced.made.marked if self.priced else None
+        suggested = self.priced.made.marked if self.priced and self.costs else None
         self.app.push_screen(EditItemScreen(self.desk, self.item, suggested), lambda _: self._renew())
 
     def do_identify(self) -> None:
@@ -265,6 +267,7 @@ class ItemScreen(BaseScreen):
             self.dismiss()
 
 
+_OWN_EYES = "  What it might fetch is for your own eyes: F8 shows it."
 _WORKING = "  Being worked out …"
 _NO_CANDIDATE = (
     "No stamp is chosen at the counter: type {} and what you see there, choose the stamp, "

@@ -16,7 +16,7 @@ ACTIONS = (
     Action("identify", "piece", ("f7",), "F7", "identify",
            "Take the stamp chosen at the counter as what this piece is.", "issue name what is it"),
     Action("costs", "piece", ("f8",), "F8", "costs",
-           "Show what it cost, what it leaves and what to offer; again, or leaving, hides them.",
+           "Show what it might fetch, cost and leaves, and what to offer; again, or leaving, hides them.",
            "margin profit offer buy cost remarks own", 3),
     Action("photograph", "piece", ("f9",), "F9", "photo",
            "Show its photographs; the arrow keys turn to the next.", "picture image scan", 5),
@@ -37,10 +37,12 @@ HELP = Help(
     "the piece",
     (
         "Everything noted of one piece, as a listing may say it: nothing is praised, and nothing is "
-        "said that nobody looked at. No cost, margin, offer or remark stands here until you ask with "
-        "F8; they are hidden again when you leave, because a customer may be looking.",
-        "The price comes from your own sales and asking prices of the same thing, carried over to "
-        "this piece's condition by the house schedule. With fewer than three nothing is suggested. "
+        "said that nobody looked at. No price suggested, own sale, cost, margin or offer stands here "
+        "until you ask with F8; they are hidden again when you leave, because a customer may be looking.",
+        "The price comes from your own sales of the same thing, carried over to this piece's "
+        "condition by the house schedule, four times at most. With fewer than three alike nothing is "
+        "suggested, and what is another thing (another plate that stands apart, a rare cancel) is "
+        "listed below and does not count. What no sum takes is said: not priced. "
         "The picture puts each along a price axis, with the suggestion and what you ask.",
         "Enter corrects what is noted. F7 takes the stamp chosen at the counter as what it is: for "
         "that type its "
