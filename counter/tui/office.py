@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from textual.app import App
-
+from counter.tui.keys_in_order import KeysInOrder
 from counter.tui.screens.counter.board import Board
 from counter.tui.widgets.base_screen import BaseScreen
 
@@ -13,7 +12,7 @@ if TYPE_CHECKING:
     from counter.desk.desk import Desk
 
 
-class Office(App[None]):
+class Office(KeysInOrder):
     """The app's actions that open a room; a room already in front stays as it is."""
 
     desk: Desk | None

@@ -20,6 +20,13 @@ if TYPE_CHECKING:
 
 #: A line that begins so is a purchase to note.
 BOUGHT = re.compile(r"\s*(?:bt|bot|bought|buy)\s+", re.IGNORECASE)
+#: What may be a stock number: one to three letters and a running number.
+STOCK_NUMBER = re.compile(r"[a-z]{1,3}-?[0-9]+", re.IGNORECASE)
+
+
+def bare_number(number: str) -> str:
+    """A stock number without hyphen and capitals, as it is compared."""
+    return "".join(letter for letter in number.casefold() if letter.isalnum())
 
 
 class Board:
@@ -56,6 +63,15 @@ class Board:
     def buying(self) -> bool:
         """Whether the line is a purchase to note: it begins with bt."""
         return BOUGHT.match(self.text) is not None
+
+    @property
+    def scanned(self) -> str:
+        """The bare stock number, where the line is one and nothing else, as a hand scanner types it."""
+        typed = self.text.strip()
+        if self.asked is None or not STOCK_NUMBER.fullmatch(typed):
+            return ""
+        read = self.asked.reading.observations
+        return bare_number(typed) if [each.kind for each in read] == ["stock_number"] else ""
 
     @property
     def may_buy(self) -> bool:

@@ -10,7 +10,7 @@ from textual.containers import Horizontal
 from textual.message import Message
 
 from counter.tui.actions import bindings_on
-from counter.tui.screens.counter.board import Board
+from counter.tui.screens.counter.board import Board, bare_number
 from counter.tui.screens.counter.bought_pane import BoughtPane
 from counter.tui.screens.counter.card_pane import CardPane
 from counter.tui.screens.counter.panes import Candidates, QuoteLineBar, ReadBack, Stock, Strip
@@ -247,14 +247,23 @@ class CounterScreen(BaseScreen):
         if self.board.buying:
             self._note_purchase()
             return
-        rows = self.query_one(Stock)
-        if rows.cursor >= len(self.board.stock):
+        rows, scanned = self.query_one(Stock), self.board.scanned
+        found = self.board.stock[rows.cursor] if rows.cursor < len(self.board.stock) else None
+        if scanned:  # a number alone is that piece or none: never the nearest to it
+            alike = (each for each in self.board.stock if bare_number(each.number) == scanned)
+            found = next(alike, None)
+            if found is None:
+                self.say(f"There is no stock number {self.board.text.strip()}.", wrong=True)
+                return
+        if found is None:
             return
-        found = self.board.stock[rows.cursor]
         try:
             self.board.quote_line(found.number, found.words, found.price)
         except InputError as bad:
             self.say(str(bad), wrong=True)
+        else:
+            if scanned:
+                self.query_one("#ask", TextEntry).value = ""  # ready for the next one
         self.repaint()
 
     def _note_purchase(self) -> None:
