@@ -38,6 +38,7 @@ KINDS: dict[str, str] = {
     "subject": "words of a commemorative's subject",
     "country": "of a regional stamp: scotland | wales | northern_ireland | guernsey | jersey | "
     "isle_of_man",
+    "variety": "an error or variety by its trade name: an id of the reference's varieties",
     "other_kind": "what it is when it is no adhesive postage stamp: an id of the reference's other kinds "
     "or stationery",
     # cancel and cover

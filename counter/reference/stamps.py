@@ -25,6 +25,7 @@ from counter.reference.stamps_records import (
     Sheet,
     Watermark,
 )
+from counter.reference.stamps_varieties import Variety
 
 Record = TypeVar("Record")
 
@@ -55,6 +56,7 @@ class Stamps:
     other_kinds: dict[str, OtherKind]
     stationery: dict[str, Stationery]
     rules: dict[str, Rule]
+    varieties: dict[str, Variety]
     sources: dict[str, Source]
     follow_up: tuple[FollowUp, ...]
     errors: ErrorModel
@@ -88,6 +90,16 @@ class Stamps:
             if (year is None or each.year == year)
             and (not value or value in each.denominations)
             and each.speaks_of(subject)
+        )
+
+    def varieties_of(self, issue: str, plate: str = "", letters: str = "") -> tuple[Variety, ...]:
+        """The varieties found on an issue; a plate or letters narrow those that have them."""
+        return tuple(
+            each
+            for each in self.varieties.values()
+            if issue in each.issues
+            and (not plate or not each.plate or plate == each.plate)
+            and (not letters or not each.letters or letters in each.letters)
         )
 
     def plates_of(self, issue: str, number: str) -> tuple[Plate, ...]:

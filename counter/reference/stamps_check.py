@@ -36,10 +36,19 @@ def check(stamps: Stamps) -> None:
         for name in lookalike.looks_like:
             _one(name, stamps.issues, where, "issue")
     _check_days(stamps)
+    _check_varieties(stamps)
     for mark in stamps.watermark_rows:
         for name in mark.stands_for:
             where = f"watermarks_other.toml [[watermark]] {mark.id}.stands_for"
             _one(name, stamps.watermarks, where, "watermark")
+
+
+def _check_varieties(stamps: Stamps) -> None:
+    for each in stamps.varieties.values():
+        for name in each.issues:
+            _one(name, stamps.issues, f"[[variety]] {each.id}.issues", "issue")
+        for name in each.fakes:
+            _one(name, stamps.lookalikes, f"[[variety]] {each.id}.fakes", "lookalike")
 
 
 def _check_days(stamps: Stamps) -> None:

@@ -28,6 +28,7 @@ from counter.reference.stamps_records import (
     Watermark,
 )
 from counter.reference.stamps_sets import issues_of
+from counter.reference.stamps_varieties import Variety
 
 Record = TypeVar("Record")
 
@@ -55,6 +56,7 @@ def read_stamps(data: Path = DATA) -> Stamps:
         other_kinds=_everywhere(OtherKind, tables, "other_kind"),
         stationery=_everywhere(Stationery, tables, "stationery"),
         rules=_everywhere(Rule, tables, "rule"),
+        varieties=_everywhere(Variety, tables, "variety"),
         sources=_sources(tables),
         follow_up=_rows(FollowUp, tables, "follow_up"),
         errors=read_error_model(tables),

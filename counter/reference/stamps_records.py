@@ -135,7 +135,8 @@ class Sheet:
 
 @dataclass(frozen=True, slots=True)
 class Lookalike:
-    """A reprint, forgery, changeling or made-up piece and the tests that show it."""
+    """A reprint, forgery, changeling or made-up piece and the tests that show it. `plate` is the number
+    an altered figure pretends to, `made_from` the numbers it is made of."""
 
     id: str
     name: str
@@ -145,6 +146,8 @@ class Lookalike:
     source: str
     confidence: str
     date: str = ""
+    plate: str = ""
+    made_from: tuple[str, ...] = ()
     note: str = ""
     also: tuple[str, ...] = ()
 

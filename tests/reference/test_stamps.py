@@ -42,7 +42,8 @@ def test_every_record_is_there(stamps: Stamps) -> None:
     assert len(stamps.alphabets) == 4
     assert len(stamps.lettering) == 12
     assert len(stamps.sheets) == 3
-    assert len(stamps.lookalikes) == 20
+    assert len(stamps.lookalikes) == 20 + 4
+    assert len(stamps.varieties) == 13
     assert len(stamps.separations) == 15
     assert len(stamps.denominations) == 13
     assert len(stamps.inks) == 31

@@ -40,6 +40,7 @@ def card_of(issue_id: str, stamps: Stamps) -> tuple[CardLine, ...]:
         *_confusions(issue, stamps),
         *_lookalikes(issue, stamps),
         *_watermark_seen(issue, stamps),
+        *_varieties(issue, stamps),
         *_notes(issue),
     )
 
@@ -238,6 +239,13 @@ def _lookalikes(issue: Issue, stamps: Stamps) -> Iterator[CardLine]:
         if issue.id in each.looks_like and each.id not in named:
             text = f"{each.name}: {'; '.join((*each.tell, each.note) if each.note else each.tell)}"
             yield CardLine("lookalike", text, each.source, each.confidence)
+
+
+def _varieties(issue: Issue, stamps: Stamps) -> Iterator[CardLine]:
+    for each in stamps.varieties_of(issue.id):
+        place = f" (plate {each.plate})" if each.plate else ""
+        text = f"{each.name}{place}: {each.what}; look: {each.look}"
+        yield CardLine("variety", text, each.source, each.confidence)
 
 
 def _notes(issue: Issue) -> Iterator[CardLine]:

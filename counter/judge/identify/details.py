@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 
+from counter.judge.identify.country import countries_seen
 from counter.judge.judgement import Reason, Strength
 from counter.judge.observation import Reading
 from counter.reference.stamps import Stamps
@@ -73,7 +74,7 @@ def _by_watermark(days: tuple[FirstDay, ...], reading: Reading) -> tuple[FirstDa
 
 
 def _by_country(days: tuple[FirstDay, ...], reading: Reading) -> tuple[FirstDay, ...]:
-    seen = {each.value for each in reading.all("country")}
+    seen = countries_seen(reading)
     if not seen:
         return days
     return _narrowed(days, lambda each: bool(seen & set(each.countries)))

@@ -13,6 +13,7 @@ from counter.judge.identify.reasons import not_looked_at, reasons_of
 from counter.judge.identify.remarks import remarks_on
 from counter.judge.identify.shares import Shares, weigh
 from counter.judge.identify.variants import Variant
+from counter.judge.identify.variety_remarks import variety_remarks
 from counter.judge.identify.words import value_words
 from counter.judge.judgement import Reason
 from counter.judge.observation import Observation, Reading
@@ -101,7 +102,11 @@ def _no_stamp(shares: Shares) -> Identification:
 def _remarks(reading: Reading, first: Candidate, model: Model) -> tuple[Reason, ...]:
     """What is to be said of the first candidate whatever the shares say."""
     early = too_early(first.issue_id, first.denomination, first.colour, reading, model.stamps)
-    return (*remarks_on(reading, first.issue_id, model), *((early,) if early else ()))
+    return (
+        *remarks_on(reading, first.issue_id, model),
+        *variety_remarks(reading, first.issue_id, model.stamps),
+        *((early,) if early else ()),
+    )
 
 
 def _other_kind(kinds: tuple[OtherKind | Stationery, ...], shares: Shares) -> Identification:

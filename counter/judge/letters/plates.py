@@ -55,7 +55,7 @@ def _faked(issue: Issue, number: str, stamps: Stamps) -> Iterator[Reason]:
     value = issue.characters.stamps[0].value
     for fake in stamps.lookalikes.values():
         values = {stamps.issues[each].characters.stamps[0].value for each in fake.looks_like}
-        if f"{fake.id}_".startswith(f"faked_plate_{number}_") and value in values:
+        if fake.plate == number and value in values:
             text = f"{fake.what}: {'; '.join(fake.tell)}"
             yield Reason(fake.id, text, fake.source, fake.confidence, rests_on="plate")
 
