@@ -18,7 +18,8 @@ def test_its_ink_is_that_of_its_process_or_unknown(desk: Desk) -> None:
     """Photogravure to 1968 (common practice); for later sets the process is not established."""
     asked = desk.ask("4d world cup 1966")
     assert asked.candidates[0].issue_id == "set_1966_06_01"
-    assert "never" in {cell.verdict for cell in asked.strip("set_1966_06_01")}
+    verdicts = {cell.verdict for cell in asked.strip(asked.candidates[0].issue_id)}
+    assert "never" in verdicts
     later = desk.ask("13p roses 1976")
     verdicts = {cell.verdict for cell in later.strip(later.candidates[0].issue_id)}
     assert verdicts <= {"unknown", "never"}
