@@ -4,24 +4,23 @@ from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
 from dataclasses import dataclass, replace
-from fractions import Fraction
 
 from counter.cli.call import Call, Reply
 from counter.cli.deals import as_json, judged, judged_lines
 from counter.cli.lines import wrapped
 from counter.describe.description import short_line
 from counter.desk.stock.item_from_text import read_piece
+from counter.desk.trade.pricing import read_wanted
 from counter.desk.trade.trading import Trading
 from counter.judge.observation import Reading
 from counter.judge.price.comparables import Comparable
 from counter.judge.price.multiples import BothWays
-from counter.judge.price.offer import Wanted
 from counter.judge.price.price_chart import LEGEND
 from counter.judge.price.suggestion import Suggestion
 from counter.trade.vat_scheme import floor_price
 from counter.values.errors import InputError
 from counter.values.item import Item
-from counter.values.money import half_up, pounds, read_amount, read_pence
+from counter.values.money import half_up, pounds, read_pence
 from counter.values.vat import Margin
 
 #: What a customer may read: cautions that begin so name no figure.
@@ -124,17 +123,6 @@ class Own:
             vat = f"{pounds(self.left.vat)} VAT off, " if self.left.vat else ""
             said.append(f"Sold at {pounds(self.at)}: {vat}{pounds(self.left.net)} left.")
         return said
-
-
-def read_wanted(text: str) -> Wanted:
-    """A wanted profit as typed: pounds, or a part of the selling price ("20%"). Raises InputError."""
-    words = text.strip()
-    if not words.endswith("%"):
-        return read_pence(words, "the profit")
-    share = Fraction(read_amount(words[:-1], 2, "a percentage"), 10000)
-    if share >= 1:
-        raise InputError(f"{words} of the price cannot be profit; write less than 100 %.")
-    return share
 
 
 def _ways(ways: BothWays | None) -> dict[str, object] | None:

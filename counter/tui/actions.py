@@ -72,6 +72,7 @@ PLACES: dict[str, str] = {
     "people": "people_words",
     "person": "person_words",
     "house": "settings_words",
+    "worth": "price_in_hand_words",
     "piece": "item.words",
     "mend": "edit_item_words",
     "cover": "cover.words",

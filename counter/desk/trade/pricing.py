@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from fractions import Fraction
 from functools import lru_cache
 
 from counter.judge.observation import Reading
+from counter.judge.price.offer import Wanted
 from counter.judge.price.schedule import Schedule
 from counter.judge.price.things import Market
 from counter.judge.reading import read_line
 from counter.reference.library import Library
+from counter.values.errors import InputError
+from counter.values.money import read_amount, read_pence
 
 
 @lru_cache(maxsize=2)
@@ -36,3 +40,14 @@ def market_of(library: Library, schedule: Schedule, half_life: int) -> Market:
         return place.region if place else ""
 
     return Market(library.market, schedule, reader_of(library), half_life, first, region)
+
+
+def read_wanted(text: str) -> Wanted:
+    """A wanted profit as typed: pounds, or a part of the selling price ("20%"). Raises InputError."""
+    words = text.strip()
+    if not words.endswith("%"):
+        return read_pence(words, "the profit")
+    share = Fraction(read_amount(words[:-1], 2, "a percentage"), 10000)
+    if share >= 1:
+        raise InputError(f"{words} of the price cannot be profit; write less than 100 %.")
+    return share

@@ -91,6 +91,10 @@ def _found(
     """The comparables that decide and the others, and what they are, in words."""
     found = deciding(subject, comparables(subject, evidence, market, today))
     basis = told.OWN_SALES
+    if subject.stops:  # of what is scarce only its own sales speak, in its own size
+        asked = tuple(each for each in found.same if each.evidence.kind != "sold")
+        same = tuple(each for each in found.same if each.evidence.kind == "sold")
+        return Sorted(same, (*(each.silenced(told.ASKED) for each in asked), *found.others)), basis
     if _enough(found.same) < FEWEST:
         sized = from_other_multiples(subject, evidence, market, today)
         sized = deciding(subject, sized)

@@ -103,7 +103,7 @@ def verdict(made: Suggestion) -> str:
     if made.price is None or made.low is None or made.high is None:
         return made.silence
     said = (
-        f"About {pounds(made.price)}, from {made.count} comparables worth {_worth(made)} new ones. "
+        f"About {pounds(made.price)}, from {made.count} comparables worth {_worth(made)}. "
         f"{pounds(made.low)} to {pounds(made.high)} holds {made.holds} of these {made.of} sales"
     )
     if made.claim is None:
@@ -176,14 +176,16 @@ def _of_the_figure(made: Suggestion, subject: Thing) -> Iterator[str]:
         lie = "price lies" if made.flagged == 1 else "prices lie"
         yield f"{made.flagged} {lie} far from the rest: have a look."
     if made.effective < FEWEST:
-        yield f"The comparables are worth only {_worth(made)} new ones."
+        yield f"By age and likeness the comparables are worth only {_worth(made)} equal new ones."
     if made.yearly:
         way = "rose" if made.yearly > 0 else "fell"
         yield (
             f"Prices {way} by about {abs(float(made.yearly)):.0%} a year: each sale is moved to today by it."
         )
     plates = {each.evidence.item.plate for each in made.comparables}
-    if subject.item.plate and subject.item.plate not in plates:
-        yield f"No sale of plate {subject.item.plate} itself: it is priced from other plates."
+    plate = subject.item.plate
+    if plate and plates - {plate}:
+        own = sum(each.evidence.item.plate == plate for each in made.comparables)
+        yield f"{_COUNTED.get(own, 'Few sales')} of plate {plate} itself: other plates speak too."
     if made.claim is None and made.low is not None:
         yield "How often a next sale would lie in that range is not known from these."

@@ -313,6 +313,19 @@ class CounterScreen(BaseScreen):
         self.query_one(Candidates).go(chosen)
         self.repaint()
 
+    def do_worth(self) -> None:
+        """What the stamp of the line might fetch, and what may be paid for it."""
+        from counter.desk.stock.item_from_text import read_piece
+        from counter.tui.screens.price_in_hand import PriceInHandScreen
+
+        if not self.board.desk:
+            return
+        words = self.board.text.strip().removeprefix("bt ")
+        read = read_piece(words, self.board.desk.library)
+        if not read.reading.observations:
+            raise InputError("Type the stamp in hand first; then Ctrl+P says what it is worth.")
+        self.app.push_screen(PriceInHandScreen(self.board.desk, read))
+
     def do_quote(self) -> None:
         """Open the quote in full."""
         from counter.tui.screens.quote import QuoteScreen

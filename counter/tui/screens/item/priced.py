@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from counter.desk.stock.item_margin import ItemMargin, item_margin
+from counter.judge.price.multiples import BothWays
 from counter.judge.price.price_chart import Picture
 from counter.judge.price.suggestion import Suggestion
 from counter.values.item import Item
@@ -19,6 +20,8 @@ class Priced:
     def __init__(self, desk: Desk, item: Item) -> None:
         trading = desk.trading
         self.item = item
-        self.made: Suggestion = trading.price(item)
+        priced = trading.priced(item)
+        self.made: Suggestion = priced.made
+        self.ways: BothWays | None = priced.ways
         self.drawn: Picture = trading.picture(item, self.made)
         self.own: ItemMargin = item_margin(trading, item, self.made)

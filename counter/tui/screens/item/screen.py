@@ -21,7 +21,7 @@ from counter.tui.text import Line, visible
 from counter.tui.widgets.base_screen import BaseScreen
 from counter.tui.widgets.heading import Heading
 from counter.tui.widgets.key_bar import KeyBar
-from counter.tui.widgets.paragraphs import Cited
+from counter.tui.widgets.paragraphs import Cited, prose
 from counter.tui.widgets.scroll_page import ScrollPage
 from counter.tui.widgets.status_line import StatusLine
 from counter.values.errors import UserError
@@ -116,7 +116,8 @@ class ItemScreen(BaseScreen):
             return [[(_OWN_EYES, "dim")]]
         if self.priced:
             cited = Cited(self.desk.library.money.sources)
-            return price_lines(self.priced.made, self.priced.drawn, cited, width)
+            ways = prose(self.priced.ways.words, width) if self.priced.ways else []
+            return [*ways, *price_lines(self.priced.made, self.priced.drawn, cited, width)]
         return [[(f"  {self.why_unpriced}", "care") if self.why_unpriced else (_WORKING, "dim")]]
 
     def _again(self) -> None:

@@ -1,0 +1,142 @@
+"""What a stamp in the hand might fetch and what may be paid for it; nothing shows until asked for."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from textual.app import ComposeResult
+from textual.message import Message
+
+from counter.describe.description import short_line
+from counter.desk.stock.item_from_text import ReadPiece
+from counter.desk.trade.pricing import read_wanted
+from counter.desk.trade.trading import Priced
+from counter.judge.price.offer import Wanted
+from counter.judge.price.price_chart import picture
+from counter.tui.actions import bindings_on
+from counter.tui.screens.item.price import price_lines
+from counter.tui.text import Line
+from counter.tui.widgets.base_screen import BaseScreen
+from counter.tui.widgets.entry_row import PromptedEntry
+from counter.tui.widgets.heading import Heading
+from counter.tui.widgets.key_bar import KeyBar
+from counter.tui.widgets.paragraphs import Cited, prose
+from counter.tui.widgets.scroll_page import ScrollPage
+from counter.tui.widgets.status_line import StatusLine
+from counter.tui.widgets.text_entry import TextEntry
+from counter.values.errors import UserError
+
+if TYPE_CHECKING:
+    from counter.desk.desk import Desk
+
+#: What a customer may read: cautions that begin so name no figure.
+_FOR_ALL = ("A certificate", "Not priced")
+
+
+class PriceInHandScreen(BaseScreen):
+    """The line in hand priced; the customer sees what needs a certificate and what is not priced."""
+
+    NAME = "worth"
+    BINDINGS = bindings_on("worth")
+
+    class Done(Message):
+        """The price was worked out, or could not be: then `why` says so."""
+
+        def __init__(self, priced: Priced | None, why: str = "") -> None:
+            super().__init__()
+            self.priced = priced
+            self.why = why
+
+    def __init__(self, desk: Desk, read: ReadPiece) -> None:
+        super().__init__()
+        self.desk = desk
+        self.read = read
+        self.priced: Priced | None = None
+        self.why = "Being worked out …"
+        self.costs = False
+        self.wanted: Wanted | None = None
+
+    def compose(self) -> ComposeResult:
+        """The piece, the page, the wanted profit."""
+        yield Heading(lambda: short_line(self.read.item, self.desk.names))
+        yield ScrollPage(self._lines)
+        yield PromptedEntry("wanted profit", "£30 or 25%, then Enter", entry="wanted")
+        yield StatusLine()
+        yield KeyBar(self.NAME)
+
+    def on_mount(self) -> None:
+        """The price follows in a moment."""
+        self.query_one(TextEntry).focus()
+
+        def work() -> None:
+            try:
+                priced = self.desk.trading.priced(self.read.item, self.read.reading)
+                self.post_message(self.Done(priced))
+            except UserError as trouble:
+                self.post_message(self.Done(None, str(trouble)))
+
+        self.run_worker(work, thread=True, group="price", exclusive=True, exit_on_error=False)
+
+    def on_price_in_hand_screen_done(self, event: Done) -> None:
+        """Show it, as far as costs are shown."""
+        self.priced, self.why = event.priced, event.why
+        self.query_one(ScrollPage).again()
+
+    def on_screen_suspend(self) -> None:
+        """Whatever is opened over it: costs are hidden, a customer may be looking."""
+        self.costs = False
+        self.query_one(ScrollPage).again()
+
+    def _lines(self, width: int) -> list[Line]:
+        if self.priced is None:
+            return prose(self.why, width, "dim")
+        made = self.priced.made
+        if not self.costs:
+            shown = [each for each in made.judgement.cautions if each.startswith(_FOR_ALL)]
+            lines = [
+                line for each in shown for line in prose(each, width, "care", head=("  ! ", "care"))
+            ]
+            return [
+                *lines,
+                *prose("What it might fetch is for your own eyes: F8 shows it.", width, "dim"),
+            ]
+        drawn = picture(made, self.read.item.asking)
+        cited = Cited(self.desk.library.money.sources)
+        return [*self._offer(width), *self._ways(width), *price_lines(made, drawn, cited, width)]
+
+    def _offer(self, width: int) -> list[Line]:
+        """What may be paid; no offer stands without a suggestion."""
+        marked = self.priced.made.marked if self.priced else None
+        if marked is None:
+            return prose("No offer: nothing can be suggested.", width, "care")
+        return prose(self.desk.trading.offer(marked, self.wanted).judgement.verdict, width, "strong")
+
+    def _ways(self, width: int) -> list[Line]:
+        ways = self.priced.ways if self.priced else None
+        return prose(ways.words, width) if ways else []
+
+    def do_want(self) -> None:
+        """Another profit is wanted: the offer follows."""
+        typed = self.query_one(TextEntry).value.strip()
+        self.wanted = read_wanted(typed) if typed else None
+        self.query_one(ScrollPage).again()
+        if not self.costs:
+            self.say("The offer is worked out anew; F8 shows it.")
+
+    def do_costs(self) -> None:
+        """What it might fetch and what may be paid: shown, or hidden again."""
+        self.costs = not self.costs
+        self.query_one(ScrollPage).top = 0
+        self.query_one(ScrollPage).again()
+
+    def do_page_down(self) -> None:
+        """A page down."""
+        self.query_one(ScrollPage).turn(max(self.query_one(ScrollPage).size.height - 2, 1))
+
+    def do_page_up(self) -> None:
+        """A page up."""
+        self.query_one(ScrollPage).turn(-max(self.query_one(ScrollPage).size.height - 2, 1))
+
+    def do_back(self) -> None:
+        """Back to the counter."""
+        self.dismiss()
