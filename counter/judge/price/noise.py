@@ -25,6 +25,9 @@ _TABLES = {
 _LEAST_SPREAD = Decimal("0.05")
 #: How far prices of old stamps drift in a year, as a standard deviation of the logarithm (house habit).
 _USUAL_DRIFT = Decimal("0.08")
+#: Prices far from the rest are not seen here, so what is seen lies closer than it would: so many degrees
+#: of freedom are taken off for it (set by simulation, see docs/money.md).
+_UNSEEN = 2
 #: Two levels: a gap of so many times between neighbours, so many times what lies within the levels.
 _LEVEL_GAP, _LEVEL_CLEAR = Decimal("1.6").ln(), Decimal(3)
 #: The lesser level is made of at least this part of the prices, and of two.
@@ -114,7 +117,7 @@ def drift(years: Sequence[Decimal], logs: Sequence[Decimal]) -> Drift:
     now = level - believed * slope * age
     doubt = age**2 / (squares + spread / _USUAL_DRIFT**2)
     reach = (spread * (1 + 1 / Decimal(len(logs)) + doubt)).sqrt()
-    reach *= quantile("0.90", len(logs) - 1 - believed)
+    reach *= quantile("0.90", len(logs) - _UNSEEN - 1 - believed)
     error = (spread / squares).sqrt() if squares else Decimal(1)
     return Drift(-believed * slope, abs(slope) > 2 * error, now - reach, now + reach)
 

@@ -30,7 +30,7 @@ from counter.values.money import half_up
 
 MOST = 40  # the likest and newest of many say all that the rest would
 #: From so many alike sales on it is said how often a next one would lie in the range.
-CLAIM_FROM = 6
+CLAIM_FROM = 8
 #: What the range then claims: of five next sales so many, by Student's t (see noise.drift).
 CLAIMED = Fraction(4, 5)
 #: A drift of less a year is noise whatever the line says (house habit), in logarithm.
