@@ -24,6 +24,7 @@ KINDS: dict[str, str] = {
     "watermark": "a watermark id of the reference; none seen = no_watermark",
     "watermark_way": "upright | inverted | sideways | reversed",
     "paper": "blued | white | toned | chalky | laid | silk_threads | coloured | thick",
+    "paper_colour": "the colour of coloured paper: yellow, blue",
     "lines": "none | present | thin | thick (the 2d's white lines)",
     "hair_lines": "present | none (across the corner squares)",
     "die": "I | II",
@@ -33,6 +34,8 @@ KINDS: dict[str, str] = {
     "dots": "14 | 16 (corner dots of the 1d lilac)",
     "overprint": "the words overprinted, upper case, no stops: IR OFFICIAL, 3D",
     "phosphor": "bands | two_bands | centre_band | side_band | all_over | graphite | none",
+    "nature": "what else than a stamp in ordinary use it is: perfin | reprint | imprimatur | proof...",
+    "variety": "re_entry | inverted_s | union_jack | letter_error | shift | variety...",
     "printer": "De La Rue | Harrison | Somerset House | Waterlow | Bradbury Wilkinson",
     "series": "a series of the reference: machin | wilding | castle | jubilee | official...",
     "subject": "words of a commemorative's subject",
@@ -74,7 +77,9 @@ KINDS: dict[str, str] = {
     "repair": "repaired | painted | suspected | none",
     "certificate": "yes | no",
     "condition": "other condition words: fine | spacefiller | sulphided | foxed | toned | tape",
+    "quantity": "how many there are of it: 12",
     # the shop
+    "price": "pence: a sum beside the stamp's own value",
     "stock_number": "the number as kept, upper case",
     "price_max": "pence",
     "price_min": "pence",
@@ -102,6 +107,23 @@ class Observation:
     said: Said = "is"
     stamp: str = ""
 
+    @property
+    def told(self) -> str:
+        """The words with what the line says of them: "not blued paper", "perhaps plate 6"."""
+        words = f"{self.stamp}: {self.words}" if self.stamp else self.words
+        if self.said == "is not":
+            return f"not {words}"
+        return f"perhaps {words}" if self.said == "perhaps" else words
+
+
+@dataclass(frozen=True, slots=True)
+class Second:
+    """Another reading of some words, nearly as likely: what it would say, and the whole line written so
+    that it is read in that way."""
+
+    words: str
+    text: str
+
 
 @dataclass(frozen=True, slots=True)
 class Unread:
@@ -115,12 +137,18 @@ class Unread:
 @dataclass(frozen=True, slots=True)
 class Reading:
     """The whole line, read: every character belongs to an observation, an unread run, or is a space
-    or a filler word (`fillers`: spans of words such as "with", "and")."""
+    or a filler word (`fillers`: spans of words such as "with", "and").
+
+    `noted` are words understood and not used, such as "docket in brown"; they stand among the fillers.
+    `second` is what else some of the words may have meant, the nearest first.
+    """
 
     text: str
     observations: tuple[Observation, ...]
     unread: tuple[Unread, ...] = ()
     fillers: tuple[tuple[int, int], ...] = ()
+    noted: tuple[Unread, ...] = ()
+    second: tuple[Second, ...] = ()
 
     def every(self, kind: str) -> tuple[Observation, ...]:
         """Every observation of a kind in the order typed, whether asserted, denied or doubted."""

@@ -80,7 +80,7 @@ LINES = {
     "75 duplex": "cancel_number=75 cancel=duplex",
     "75 in duplex": "cancel_number=75 cancel=duplex",
     "5 in mx": "cancel_number=5 cancel=maltese_cross",
-    "3 x 1d": "franking=3d denomination=1d",
+    "3 x 1d": "quantity=3 franking=3d denomination=1d",
     "1d red 2 x 1d + 4d": "denomination=1d colour=red franking=6d",
     "pair 1d red 2d franking": "multiple=pair denomination=1d colour=red franking=2d",
     "1d red franking 2d": "denomination=1d colour=red franking=2d",
@@ -127,7 +127,8 @@ LINES = {
     "3d rose secret dots": "denomination=3d colour=rose",
     "1d blk intense black": "denomination=1d colour=black shade=intense colour=black",
     "machin 1p phos omitted": "series=machin denomination=1p phosphor=none",
-    "4 jly 1851 12 in diamond": "date=1851-07-04 cancel_number=12 cancel=numeral",
+    "4 jly 1851 12 in diamond": "date=1851-07-04 cancel_number=12 cancel=numeral "
+    "cancel_type=num_london_inland_1844",
     "6d buff plate 12 pale": "denomination=6d colour=buff plate=12 shade=pale",
 }
 
@@ -254,11 +255,9 @@ def test_slips_are_mended_and_marked(typed: str, observation: str, vocabulary: V
     ("line", "unread"),
     [
         ("1d red wibble", ["wibble"]),
-        ("£50", ["£50"]),
         ("32 may 1840", ["32 may 1840"]),
         ("before 1850", ["before 1850"]),
         ("12 may", ["12 may"]),
-        ("pl 6 ?", ["?"]),
         ("tuesday market", ["tuesday", "market"]),
         ("numbered cross 13", ["13"]),  # crosses were numbered 1 to 12
         ("1d black 4 mx", ["4"]),  # four of them, or the number in the cross?

@@ -23,7 +23,8 @@ CHARACTERS = {
     "printer": "printers",
     "series": "series",
 }
-READER_ONLY = {"a_cancel", "abroad", "backstamp_cue"}
+READER_ONLY = {"a_cancel", "abroad", "backstamp_cue", "noted"}
+READER_ONLY |= {"denial", "doubt", "hedge", "choice", "thing"}
 
 
 def meanings(node: Node) -> Iterator[tuple[str, str]]:

@@ -47,9 +47,12 @@ def line_with_answer(
 
 
 def _lines(text: str, words: str, before: bool) -> Iterator[str]:
+    """The words behind the line, or before it; with a comma where else they would go with its words."""
     if not before:
         yield f"{text.rstrip()} {words}".lstrip()
+        yield f"{text.rstrip()}, {words}".lstrip(", ")
     yield f"{words} {text.lstrip()}".rstrip()
+    yield f"{words}, {text.lstrip()}".rstrip(", ")
 
 
 def _phrasings(answer: Observation, vocabulary: Vocabulary) -> Iterator[str]:

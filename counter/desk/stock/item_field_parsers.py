@@ -7,20 +7,20 @@ was not understood and how it is written; what stands nowhere else belongs under
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from typing import Any
 
 from counter.describe.wording import MARGINS, cancel_words, fault_words, multiple_words, plain
 from counter.judge.observation import Reading
 from counter.judge.reading import read_line
-from counter.judge.reading.phrases import Match, Word, longest
+from counter.judge.reading.line import Line
+from counter.judge.reading.phrases import Match, longest, slips_at
 from counter.reference.library import Library
 from counter.values.dates import read_date
 from counter.values.errors import InputError
 from counter.values.item import Certificate, Fault, Item
 from counter.values.letters import read_letters
 from counter.values.money import pounds, read_pence
-from counter.values.typed import WORD, fold
 
 Values = Mapping[str, Any]
 """Fields of an item and what they become."""
@@ -70,42 +70,44 @@ def show_faults(item: Item) -> str:
 
 def read_fault(part: str, library: Library) -> Fault:
     """One fault: its term of the reference, and the words around it as where it is. Raises InputError."""
-    folded = fold(part)
-    words = [Word(each[0].replace("'", ""), each.start(), each.end()) for each in WORD.finditer(folded)]
-    found = _term(folded, words, library)
+    line = Line(part, library.vocabulary)
+    found = _term(line, library)
     if found is None:
         terms = ", ".join(map(plain, library.postal.faults))
         raise InputError(f"{part} is not a fault by its term: write one of {terms}, then where it is.")
     first, match = found
-    if {word.text for word in words[:first]} & _DENIED:
+    if {word.text for word in line.tokens[:first]} & _DENIED:
         raise InputError(f"{part} says there is none: write only the faults there are, or - for none.")
-    before = part[: words[first].start].strip(_ROUND)
-    after = part[words[match.last].end :].strip(_ROUND)
+    before = part[: line.tokens[first].start].strip(_ROUND)
+    after = part[line.tokens[match.end - 1].end :].strip(_ROUND)
     return Fault(match.means[0].value, ", ".join(each for each in (before, after) if each))
 
 
-def _term(folded: str, words: list[Word], library: Library) -> tuple[int, Match] | None:
+def _term(line: Line, library: Library) -> tuple[int, Match] | None:
     """The first fault named, well spelled before mistyped, and where its own word begins.
 
     Of "corner crease" the term is crease: "corner" says where, and must not be lost.
     """
-    for slips in (False, True):
-        for at in range(len(words)):
-            match = _fault_at(folded, words, at, library)
-            if not match or match.slip != slips:
+    for find in (longest, slips_at):
+        for at in range(len(line.tokens)):
+            match = _fault_at(line, at, find)
+            if not match:
                 continue
             own = plain(match.means[0].value).split()
-            starts = (start for start in range(match.last, at, -1) if words[start - 1].text not in own)
+            words = line.tokens
+            starts = (
+                start for start in range(match.end - 1, at, -1) if words[start - 1].text not in own
+            )
             for start in starts:
-                shorter = _fault_at(folded, words, start, library)
-                if shorter and (shorter.last, shorter.means) == (match.last, match.means):
+                shorter = _fault_at(line, start, find)
+                if shorter and (shorter.end, shorter.means) == (match.end, match.means):
                     return start, match
             return at, match
     return None
 
 
-def _fault_at(folded: str, words: list[Word], at: int, library: Library) -> Match | None:
-    match = longest(folded, words, at, library.vocabulary)
+def _fault_at(line: Line, at: int, find: Callable[[Line, int], Match | None]) -> Match | None:
+    match = None if line.tokens[at].sign else find(line, at)
     if match is None or match.means[0].kind not in _FAULTS:
         return None
     only = _FAULTS[match.means[0].kind]

@@ -18,6 +18,7 @@ _BANDS = {"two_bands": "bands", "centre_band": "bands", "side_band": "bands"}
 #: Kinds of which one stamp may show several.
 _SEVERAL = frozenset({"series", "phosphor"})
 _LEAST = 1e-12  # nothing said of a stamp is impossible
+_FIGURES = frozenset({"plate", "gauge", "letters"})  # of alternatives the chances add up
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,6 +111,9 @@ class Model:
     def chance(self, variant: Variant, kind: str, value: str) -> float | None:
         """P(the value is said | the stamp); None when the reference does not say."""
         errors = self.stamps.errors
+        if "|" in value and kind in _FIGURES:
+            each = [self.chance(variant, kind, part) for part in value.split("|")]
+            return None if None in each else sum(filter(None, each))
         if kind == "colour":
             return self._colour(variant, value)
         if kind == "gauge":
@@ -216,6 +220,7 @@ def weighable(observations: Iterable[Observation], model: Model) -> tuple[Observ
     """
     kinds = model.stamps.errors.characters
     kept: dict[str, Observation] = {}
+    observations = tuple(each for each in observations if each.said == "is")
     for each in observations:
         if each.kind == "colour" and "colour" in kept:
             kept["colour"] = _both_colours(kept["colour"], each)
@@ -229,7 +234,7 @@ def weighable(observations: Iterable[Observation], model: Model) -> tuple[Observ
 def without_stamp(observations: Iterable[Observation], model: Model) -> bool:
     """Whether the line is of a letter without a stamp: it says so, or says nothing of a stamp and is
     dated before there were any (1 May 1840)."""
-    said = tuple(observations)
+    said = tuple(each for each in observations if each.said == "is")
     if any(each.kind == "stampless" for each in said):
         return True
     dates = [each.value for each in said if each.kind == "date"]

@@ -15,7 +15,8 @@ _USUAL_CROSSES = frozenset({"red", "black"})
 def remarks_on(reading: Reading, first: str, model: Model) -> tuple[Reason, ...]:
     """Plates never put to press, letters that no sheet has, watermarks that never meet letters,
     and the patterns of cleaned stamps and stained crosses."""
-    values = {each.kind: each.value for each in reversed(reading.observations)}
+    seen = [each for each in reading.observations if each.said == "is"]
+    values = {each.kind: each.value for each in reversed(seen)}
     return (
         *_plate_remarks(values, first, model),
         *_letter_remarks(values),

@@ -5,13 +5,12 @@ from __future__ import annotations
 import re
 from decimal import Decimal
 
-from counter.judge.reading.phrases import is_colour
+from counter.judge.reading.line import RUN_TOGETHER
 from counter.judge.reading.piece import (
     COUNT,
     COUNTS,
     DIGITS,
     FILLER,
-    UNREAD,
     Piece,
     Rule,
     filled,
@@ -26,8 +25,6 @@ HALF = r"(?:½|1/2)"
 _PENCE = rf"(?:[0-9]{{1,2}}\s?{HALF}|{HALF}|[0-9](?:\.5)|[0-9]{{1,2}})\s?d"
 _VALUE = rf"(?:{_PENCE}|[0-9]{{1,2}}\s?s(?:\s?[0-9]{{1,2}}d)?|[0-9]{{1,2}}/(?:-|[0-9]{{1,2}}))"
 _WHOLE_HALF = re.compile(rf"(?:(?P<whole>[0-9]{{1,2}})?\s?(?P<half>{HALF}|\.5)?)\s?(?P<unit>[dp]?)")
-#: A value in pence with a word behind it and no space between.
-RUN_TOGETHER = re.compile(r"(?P<value>(?:[0-9]{1,2}½?|½)d)(?P<colour>[a-z]{3,})")
 _MONEY = r"(?:[0-9]{1,3}(?:,[0-9]{3})+|[0-9]{1,6})(?:\.[0-9]{1,2})?"
 _NOT_MONEY = r"(?!\s?(?:oz|ounces?|miles?|sheets?|mm|margins?|dots?|½|/|-|\.|x\s?[0-9]))"
 _BELOW = r"under|below|less\sthan|max(?:imum)?|up\s?to|not\sover|no\smore\sthan|<=?|≤"
@@ -40,7 +37,7 @@ def _pence_value(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
     if not parts:
         return None
     whole, half = int(parts["whole"] or 0), bool(parts["half"])
-    if not (whole or half):
+    if not (whole or half) or (half and whole > 4 and parts["unit"] != "p"):
         return None
     value = f"{whole or ''}{'½' if half else ''}{parts['unit'] or 'd'}"
     return one(found, "denomination", value, value)
@@ -58,10 +55,26 @@ def _shillings(found: re.Match[str], vocabulary: Vocabulary) -> list[Piece] | No
 
 
 def _pounds(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
-    """£1 and £5 are stamps; any other bare sum is left unread."""
+    """£1 and £5 are stamps, unless a value stands beside them; any other sum is a price."""
     if found[1] in ("1", "5"):
         return one(found, "denomination", f"£{found[1]}", f"£{found[1]}")
-    return one(found, UNREAD, "", "")
+    return _price(found, _pence(found[1]))
+
+
+_TENS = ("ten", "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety")
+_SUMS = {word: tens * 10 for tens, word in enumerate(_TENS, 1)} | {"hundred": 100, "a hundred": 100}
+_SUMS |= {"fiver": 5, "tenner": 10, "two": 2, "three": 3, "four": 4, "six": 6, "seven": 7, "eight": 8}
+_SUMS |= {"fifteen": 15, "twelve": 12, "two hundred": 200, "nine": 9}
+
+
+def _spoken_sum(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
+    """85 quid, sixty pounds, a tenner."""
+    said = found["sum"]
+    return _price(found, _pence(said) if said[0].isdigit() else _SUMS[said] * 100)
+
+
+def _price(found: re.Match[str], pence: int) -> list[Piece] | None:
+    return one(found, "price", str(pence), f"price {_price_words(pence)}") if pence else None
 
 
 def _half_pence(text: str) -> int | None:
@@ -93,17 +106,22 @@ def _franking(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
 
 
 def _so_many(found: re.Match[str], vocabulary: Vocabulary) -> list[Piece] | None:
-    """3 x 1d: the franking, and the face value of one."""
-    half_pence = _half_pence(found["value"])
-    franked = _franking(found, vocabulary)
-    if not half_pence or not franked:
+    """3 x 1d: how many, what they frank, and the face value of one."""
+    half_pence, count = _half_pence(found["value"]), int(found["count"])
+    if not half_pence or not count:
         return None
-    value, total = _value(half_pence), franked[0].value
+    value, total = _value(half_pence), _value(half_pence * count)
     start, middle, end = found.start(), found.start("value"), found.end()
-    return [
-        Piece("franking", total, f"franked {total}", start, middle),
-        Piece("denomination", value, value, middle, end),
-    ]
+    pieces = [Piece("quantity", str(count), f"{count} of them", start, middle)]
+    if count < 10:
+        pieces.append(Piece("franking", total, f"franked {total}", start, middle))
+    return [*pieces, Piece("denomination", value, value, middle, end)]
+
+
+def _quantity(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
+    """12 x, x 2, 5 @, a dozen."""
+    count = {"dozen": 12, "half a dozen": 6}.get(found["count"]) or COUNTS.get(found["count"], 0)
+    return one(found, "quantity", str(count), f"{count} of them") if count else None
 
 
 def _charge(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
@@ -184,8 +202,8 @@ def _counted(kind: str, word: str) -> Rule:
 
 
 def _run_together(found: re.Match[str], vocabulary: Vocabulary) -> list[Piece] | None:
-    """1dred: the value, where what follows is a colour; the colour is read by itself."""
-    if not is_colour(found["colour"], vocabulary):
+    """1dred: the value, where a word follows that is read by itself."""
+    if not vocabulary.stands_alone(found["word"]):
         return None
     value = found["value"]
     return [span(found, "value", "denomination", value, value)]
@@ -197,9 +215,16 @@ RULES: tuple[Rule, ...] = (
     rule(DIGITS, rf"[0-9]{{1,2}}\s?{HALF}p|{HALF}p|[0-9]{{1,3}}p|[0-9]{{1,2}}½p", _pence_value),
     rule(DIGITS, rf"(?:[1-9]\s?)?{HALF}(?!\s?(?:oz|ounce|an\sounce|x))", _pence_value),
     rule(DIGITS, r"(?P<s>[0-9]{1,2})\s?s", _shillings),
+    rule(DIGITS, r"(?P<s>[0-9]{1,2})s/(?P<d>[0-9]{1,2})d", _shillings),
     rule(DIGITS, r"(?P<s>[0-9]{1,2})s(?:(?P<d>[0-9]{1,2})d?|\s(?P<far>[0-9]{1,2})d)", _shillings),
     rule(DIGITS, r"(?P<s>[0-9]{1,2})/(?P<far>-|[0-9]{1,2})d?", _shillings),
     rule("£", rf"£\s?({_MONEY})", _pounds),
+    rule(DIGITS, rf"(?P<sum>{_MONEY})\s?(?:quid|squid|pounds?|nicker|gbp)", _spoken_sum),
+    rule(" ".join(_SUMS), rf"(?P<sum>{'|'.join(_SUMS)})\s(?:quid|pounds?|nicker)", _spoken_sum),
+    rule("a fiver tenner", r"(?:a\s)?(?P<sum>fiver|tenner)", _spoken_sum),
+    rule(DIGITS, r"(?P<count>[0-9]{1,3})\s?(?:x|@|off)(?!\s?[0-9]{2})", _quantity),
+    rule("x", r"x\s?(?P<count>[0-9]{1,3})", _quantity),
+    rule("a dozen half", r"(?:a\s)?(?P<count>half\sa\sdozen|dozen)", _quantity),
     rule(
         "franked franking paying",
         rf"(?P<cue>franked|franking|paying)\s+(?:with\s|by\s|at\s|of\s)?\s*"
@@ -208,7 +233,7 @@ RULES: tuple[Rule, ...] = (
     ),
     rule(
         DIGITS,
-        rf"(?P<sum>[2-9]\s?x\s?(?P<value>{_VALUE}))",
+        rf"(?P<sum>(?P<count>[0-9]{{1,3}})\s?x\s?(?P<value>{_VALUE}))",
         _so_many,
     ),
     rule(

@@ -75,7 +75,7 @@ def _unread(found: re.Match[str], _: Vocabulary) -> list[Piece]:
 
 
 RULES = (
-    rule(DIGITS, rf"{_DAY}{_NTH}{_GAP}{_CUT}\.?{_GAP}'?{_ANY_YEAR}", _read),
+    rule(DIGITS, rf"{_DAY}{_NTH}{_GAP}{_CUT}\.?{_GAP}'?{_ANY_YEAR}", _read, "whole date"),
     rule(DIGITS, rf"{_DAY}{_NTH}[\s\-]*{_MONTH}", _unread),
     rule(_CUES, rf"{_CUT}\.?\s*{_DAY}(?:st|nd|rd|th)?[\s,]+{_STRUCK_YEAR}", _read),
     rule(_CUES, rf"{_MONTH}\.?{_GAP}{_YEAR}", _read),

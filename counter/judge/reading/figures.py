@@ -24,6 +24,7 @@ from counter.reference.vocabulary import Vocabulary
 
 _GAUGE = r"[0-9]{1,2}(?:\.[0-9]{1,2}|\s?½|\s1/2|¼|¾)?"
 _PLUS_MINUS = r"(?:\s?(?:±|\+/?-)\s?(?P<error>[0-9]?\.?[0-9]{1,2}))?"
+_SPELT_GAUGES = {"fourteen": "14", "fifteen": "15", "sixteen": "16"}
 _QUARTERS = {"5": "½", "50": "½", "25": "¼", "75": "¾", "0": "", "00": ""}
 
 
@@ -39,6 +40,7 @@ def _gauge_value(text: str) -> str | None:
 def _gauge(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
     """perf 14, p14, perf 15½ x 15, roulette 11½, gauge 14.2±0.3."""
     parts = found.groupdict()
+    parts["across"] = _SPELT_GAUGES.get(parts["across"], parts["across"])
     across, down = _gauge_value(parts["across"]), _gauge_value(parts["down"] or parts["across"])
     if not across or not down:
         return None
@@ -56,7 +58,31 @@ def _gauge(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
         kind, state = "separation", "perforated"
     else:
         kind, state = FILLER, ""
-    return [span(found, "cue", kind, state, state), gauge]
+    return filled([span(found, "cue", kind, state, state), gauge])
+
+
+def _gauge_first(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
+    """14 perf, 15½x14 perforated."""
+    value = _gauge_value(found["across"])
+    down = _gauge_value(found["down"]) if found["down"] else value
+    if not value or not down:
+        return None
+    value = value if value == down else f"{value}x{down}"
+    return [
+        Piece("gauge", value, f"gauge {value.replace('x', ' x ')}", found.start(), found.start("cue")),
+        span(found, "cue", "separation", "perforated", "perforated"),
+    ]
+
+
+def _gauge_and_crown(found: re.Match[str], _: Vocabulary) -> list[Piece]:
+    """16 SC: the gauge with a crown's initials."""
+    small = found[2] == "sc"
+    value = "small_crown" if small else "large_crown_1|large_crown_2"
+    name = f"watermark {'small' if small else 'large'} crown"
+    return [
+        span(found, 1, "gauge", found[1], f"gauge {found[1]}"),
+        span(found, 2, "watermark", value, name),
+    ]
 
 
 def _crown_and_gauge(found: re.Match[str], _: Vocabulary) -> list[Piece]:
@@ -70,7 +96,7 @@ def _crown_and_gauge(found: re.Match[str], _: Vocabulary) -> list[Piece]:
 
 def _plate(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
     """pl 6, plate 148, pl.1a, plate no 12, reserve plate 15."""
-    number = found["number"].replace(" ", "").lstrip("0")
+    number = found["number"].replace(" ", "").lstrip("0").replace("o", "0")
     if not number:
         return None
     if number[0] == "r" or found["reserve"]:
@@ -145,7 +171,7 @@ RULES: tuple[Rule, ...] = (
         "perforated perforation perf perfs pf p gauge gauging gauges measures measured reads "
         "roul roulette rouletted",
         rf"(?P<cue>perforated|perforation|perfs?|pf|p|gaug(?:e|ing|es)|measure[sd]|reads"
-        rf"|roul(?:etted?)?)(?:\s?gauge)?[\s.:]*(?P<across>{_GAUGE})(?:\s?x\s?(?P<down>{_GAUGE}))?"
+        rf"|roul(?:etted?)?)(?:\s?gauge)?[\s.:]*(?P<across>{_GAUGE}|fourteen|fifteen|sixteen)(?:\s?x\s?(?P<down>{_GAUGE}))?"
         rf"{_PLUS_MINUS}",
         _gauge,
     ),
@@ -155,13 +181,21 @@ RULES: tuple[Rule, ...] = (
         r"(?P<across>[0-9]{2}(?:\.[0-9]{1,2})?)(?P<down>)\s?(?:±|\+/?-)\s?(?P<error>[0-9]?\.?[0-9]{1,2})",
         _gauge,
     ),
-    rule("sc lc", r"(sc|lc)\s?(14|16)", _crown_and_gauge),
     rule(
-        "plate pl plt plates pls reserve res",
-        r"(?P<reserve>res(?:erve|\.)?\s)?(?:plates?|plt?|pls)\.?\s?(?:(?:no\.?|num|number|nr)\s?|[#]\s?)?"
-        r"(?P<number>r\s?[0-9]{1,2}|[0-9]{1,3}[a-c]?)",
+        DIGITS,
+        rf"(?P<across>{_GAUGE})(?:\s?x\s?(?P<down>{_GAUGE}))?\s?(?P<cue>perf(?:orated|s)?)\.?",
+        _gauge_first,
+    ),
+    rule("sc lc", r"(sc|lc)\s?(14|16)", _crown_and_gauge),
+    rule(DIGITS, r"(14|16)\s?(sc|lc)", _gauge_and_crown),
+    rule(
+        "plate pl plt plates pls plte palte reserve res",
+        r"(?P<reserve>res(?:erve|\.)?\s)?(?:plates?|plt?|pls|plte|palte)\.?\s?(?:(?:no\.?|num|number|nr)\s?|[#]\s?)?"
+        r"(?P<number>r\s?[0-9]{1,2}|[0-9][0-9o]{0,2}[a-c]?)",
         _plate,
     ),
+    rule(DIGITS, r"(?P<number>1[abc])(?P<reserve>)", _plate, "bare plate"),
+    rule("p", r"p\.?\s?(?P<number>1[abc])(?P<reserve>)", _plate),
     rule("plate", r"(?P<reserve>reserve\s)?plate\s(?P<number>a)", _plate),
     rule(
         "plate pl plt",
@@ -186,6 +220,12 @@ RULES: tuple[Rule, ...] = (
         r"(?:stock|item|lot)\s?(?:no\.?|number|[#])?\s?(?P<number>[a-z]{0,2}-?[0-9]{1,6})",
         _stock_number,
     ),
-    rule(LETTERS, r"(?P<number>[a-z]{1,2}-?[0-9]{1,6})", _stock_number),
-    rule(DIGITS, r"[0-9]+", _number),
+    rule(
+        LETTERS,
+        r"(?P<number>[a-g][0-9]{2}|(?:e|ec|n|ne|nw|s|se|sw|w|wc)[0-9]{1,2})",
+        _stock_number,
+        "code",
+    ),
+    rule(LETTERS, r"(?P<number>[a-z]{1,3}-?[0-9]{1,6})", _stock_number, "stock number"),
+    rule(DIGITS, r"[0-9]+", _number, "bare number"),
 )

@@ -3,18 +3,53 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
+from dataclasses import dataclass
 
-from counter.judge.reading.phrases import Word
-from counter.judge.reading.piece import FILLER, PAUSE, Piece
+from counter.judge.reading.line import Line
+from counter.judge.reading.piece import FILLER, PAUSE, WHERE, Piece
 from counter.reference.vocabulary import Vocabulary
 from counter.values.letters import counts, letters_at, lower_pair, mirrored, spoken
 
-_CUES = frozenset({"lettered", "lettering", "position", "pos", "letters", "letter", "ltrs"})
-CUED = re.compile("|".join(_CUES))
-_SURE_CUES = frozenset({"lettered", "lettering", "position", "pos"})
+#: Words after which letters stand; after the sure ones they are nothing else.
+CUES = frozenset({"lettered", "lettering", "position", "pos", "letters", "letter", "ltrs", "checks"})
+_SURE = frozenset({"lettered", "lettering", "position", "pos"})
+_TWO = frozenset({"check letters", "corner letters"})
 _BETWEEN = re.compile(r"\s?[-./ ]\s?|\.\s?")
-_JOINED = re.compile(r"\s?[-/]\s?")
-_MIRROR = re.compile(r"([a-z]{2})\s?[-/]\s?([a-z]{2})(?![^\W_])")
+_JOINED = re.compile(r"\s?[-/]\s?|\s+to\s+|\s+thru\s+")
+_PAIR_SIGN = re.compile(r"\s?[-/]\s?")
+#: Two letters that are short forms of the trade too.
+INITIALS = frozenset(
+    ("lc", "sc", "og", "lh", "nh", "ng", "pl", "bw", "ww", "el", "mm", "um", "fu", "gu", "vf", "dl")
+) | {
+    "dk",
+    "rd",
+    "bl",
+    "bk",
+    "gd",
+    "pc",
+    "sg",
+    "cr",
+    "se",
+    "ne",
+    "ed",
+    "hr",
+    "tl",
+    "ms",
+    "mx",
+    "pr",
+    "gk",
+}
+
+
+@dataclass(frozen=True, slots=True)
+class Lettering:
+    """Letters from a token on: the piece, the token after it, and the circumstances of its cost."""
+
+    piece: Piece
+    end: int
+    of: str
+    when: tuple[str, ...]
 
 
 def piece_of(letters: str, start: int, end: int) -> Piece:
@@ -24,90 +59,174 @@ def piece_of(letters: str, start: int, end: int) -> Piece:
     return Piece("letters", letters, said, start, end)
 
 
-def whole_stamp(folded: str, at: int, vocabulary: Vocabulary) -> Piece | None:
-    """Four letters written as two mirrored pairs with a hyphen or slash: LH-HL, whatever LH means."""
-    found = _MIRROR.match(folded, at)
-    if not found or {found[1], found[2]} & vocabulary.never_letters:
+def letterings_at(line: Line, at: int) -> Iterator[Lettering]:
+    """What letters the line may have from token number `at` on."""
+    token = line.tokens[at]
+    text = token.text
+    if not (text.isascii() and text.isalpha()) or len(text) > 4:
+        return
+    if len(text) == 1:
+        yield from _one_by_one(line, at)
+    elif len(text) == 2:
+        piece = piece_of(text.upper(), token.start, token.end)
+        yield Lettering(piece, at + 1, "letters", tuple(_pair_when(line, at, at + 1)))
+    elif len(text) == 4:
+        yield from _four(line, at, text)
+    if len(text) == 2 and (both := _two_pairs(line, at)):
+        yield both
+
+
+def _one_by_one(line: Line, at: int) -> Iterator[Lettering]:
+    """K C, K/C, K-C; d k k d."""
+    letters, end = line.tokens[at].text, at
+    while len(letters) < 4 and end + 1 < len(line.tokens):
+        ahead = end + 1 + line.is_pause(end + 1)
+        if ahead >= len(line.tokens) or len(line.tokens[ahead].text) != 1 or line.tokens[ahead].sign:
+            return
+        if not line.tokens[ahead].text.isalpha():
+            return
+        between = line.folded[line.tokens[end].end : line.tokens[ahead].start]
+        if not _BETWEEN.fullmatch(between):
+            return
+        letters, end = letters + line.tokens[ahead].text, ahead
+        piece = piece_of(letters.upper(), line.tokens[at].start, line.tokens[end].end)
+        if len(letters) == 2:
+            joined = "slash or hyphen between" if between.strip() in ("/", "-") else "one by one"
+            when = [*_pair_when(line, at, end + 1), joined]
+            yield Lettering(piece, end + 1, "letters", tuple(when))
+        elif len(letters) == 4 and (mirrored(letters) or _cue(line, at)):
+            when = ["mirrored"] if mirrored(letters) else []
+            yield Lettering(piece, end + 1, "four letters", (*when, *_capitals(line, at)))
+
+
+def _four(line: Line, at: int, text: str) -> Iterator[Lettering]:
+    letters = text.upper()
+    known = letters in line.vocabulary.lettering_errors
+    if not known and not (_on_sheet(letters) and _on_sheet(letters[:2][::-1])):
+        return
+    when = []
+    if mirrored(letters) or known:
+        when.append("mirrored")
+    if line.lettered_value:
+        when.append("lettered value")
+    if text in line.vocabulary.grammar.english or text in line.vocabulary.tree.next:
+        when.append("a word")
+    if _cue(line, at):
+        when.append("cued")
+    when += _capitals(line, at)
+    token = line.tokens[at]
+    yield Lettering(piece_of(letters, token.start, token.end), at + 1, "four letters", tuple(when))
+
+
+def _two_pairs(line: Line, at: int) -> Lettering | None:
+    """LH-HL, EB/BE, "HL LH": the four letters of one stamp, whatever the pairs mean alone."""
+    first = line.tokens[at]
+    ahead = at + 1 + line.is_pause(at + 1)
+    if ahead >= len(line.tokens) or len(line.tokens[ahead].text) != 2:
         return None
-    letters = (found[1] + found[2]).upper()
+    second = line.tokens[ahead]
+    if not (second.text.isascii() and second.text.isalpha()):
+        return None
+    between = line.folded[first.end : second.start]
+    if between.isspace() and at and line.tokens[at - 1].text == "-":
+        return None  # the end of a run: KC-KE EK
+    letters = (first.text + second.text).upper()
+    known = letters in line.vocabulary.lettering_errors
+    if not (mirrored(letters) or known) or letters[0] == letters[1]:
+        return None
+    if not (_on_sheet(letters) or _on_sheet(letters[:2])):
+        return None
+    if not (_PAIR_SIGN.fullmatch(between) or between.isspace()):
+        return None
+    words = {first.text, second.text} <= (line.vocabulary.never_letters | line.vocabulary.fillers)
+    alike = first.apart == second.apart and (between.isspace() or not words)
+    if not alike and not line.lettered_value:
+        return None
+    when = ["mirrored"]
+    if words and not (first.apart or line.lettered_value):
+        when.append("a word")
+    piece = piece_of(letters, first.start, second.end)
+    return Lettering(piece, ahead + 1, "four letters", (*when, *_capitals(line, at)))
+
+
+def _pair_when(line: Line, at: int, end: int) -> Iterator[str]:
+    """The circumstances of two letters that stand from token `at` up to token `end`."""
+    text = "".join(token.text for token in line.tokens[at:end] if not token.sign)
+    cue = _cue(line, at)
+    if cue:
+        yield "cued"
+    else:
+        yield from _capitals(line, at)
+    if line.lettered_value and not line.unlettered:
+        yield "lettered value"
+    if line.unlettered and not cue:
+        yield "unlettered stamp"
+    if line.lists_letters:
+        yield "a multiple lists them"
+    apart = line.tokens[at].apart
+    if not _on_sheet(text.upper()) and cue not in _SURE:
+        yield "off the sheet"
+    if at == 0 and end == len(line.tokens):
+        yield "alone on the line"
+    if cue not in _SURE and (text in _TRADE or (text in INITIALS and not apart)):
+        yield "trade initials"
+    if text in line.vocabulary.where and not cue and _says_where(line, at, end):
+        yield "a place on the stamp"
+    if _small_word(line, text) and not cue and not apart:
+        yield "small word"
+        sides = line.of_trade(at - 1) and line.of_trade(end)
+        if sides and line.lettered_value and not line.unlettered:
+            yield "among words of the trade"
+
+
+def _says_where(line: Line, at: int, end: int) -> bool:
+    """Whether NE or SE stands as a place: at NE, the SE corner."""
+    ahead = line.tokens[end].text if end < len(line.tokens) else ""
+    return (at > 0 and line.tokens[at - 1].text in ("at", "in", "the", "to")) or ahead in _CORNERS
+
+
+_CORNERS = frozenset({"corner", "crnr", "cnr", "margin", "side", "edge", "foot", "top"})
+_TRADE = frozenset({"lc", "sc", "og", "lh", "nh", "ng", "pl", "mm", "um"})
+
+
+def _small_word(line: Line, text: str) -> bool:
+    words = line.vocabulary
+    return text in words.never_letters or text in words.fillers or text in words.where
+
+
+def _cue(line: Line, at: int) -> str:
+    """The word right before that says letters follow, or ""."""
+    before = at - 1 - (at > 1 and line.is_pause(at - 1))
+    if before < 0:
+        return ""
+    word = line.tokens[before].text
+    return word if word in CUES else ""
+
+
+def _capitals(line: Line, at: int) -> list[str]:
+    return ["capitals in a small line"] if line.tokens[at].apart else []
+
+
+def _on_sheet(letters: str) -> bool:
     row, column = counts(letters)
-    if not mirrored(letters) or row > 20 or column > 24:
-        return None
-    return piece_of(letters, found.start(), found.end())
+    return row <= 20 and column <= 12
 
 
-def letters_from(
-    text: str, folded: str, words: list[Word], at: int, vocabulary: Vocabulary
-) -> tuple[list[Piece], int] | None:
-    """Letters that begin at word number `at`, after a cue or by themselves, and the last word used."""
-    word = words[at].text
-    if word in _CUES and at + 1 < len(words):
-        found = _run(text, folded, words, at + 1, vocabulary, sure=word in _SURE_CUES, cued=True)
-        if found:
-            cue = Piece(FILLER, "", "", words[at].start, words[at].end)
-            return [cue, found[0]], found[1]
-        return None
-    found = _run(text, folded, words, at, vocabulary, sure=False, cued=False)
-    return ([found[0]], found[1]) if found else None
-
-
-def _run(
-    text: str,
-    folded: str,
-    words: list[Word],
-    at: int,
-    vocabulary: Vocabulary,
-    *,
-    sure: bool,
-    cued: bool,
-) -> tuple[Piece, int] | None:
-    start, end, last = words[at].start, words[at].end, at
-    letters = words[at].text
-    if len(letters) == 1 and at + 1 < len(words) and len(words[at + 1].text) == 1:
-        if not _BETWEEN.fullmatch(folded, end, words[at + 1].start):
-            return None
-        letters, end, last = letters + words[at + 1].text, words[at + 1].end, at + 1
-    letters = letters.upper()
-    if len(letters) not in (2, 4) or not (letters.isascii() and letters.isalpha()):
-        return None
-    typed_as_capitals = text[start:end].isupper()
-    small = last == at and letters.lower() in vocabulary.never_letters | vocabulary.fillers
-    if small and not sure:
-        return None
-    if not _likely(letters, vocabulary, cued or typed_as_capitals):
-        return None
-    piece = piece_of(letters, start, end)
-    if letters == "MC" and not cued and not typed_as_capitals:
-        piece.other = Piece("cancel", "maltese_cross", "Maltese cross", start, end)
-    return piece, last
-
-
-def _likely(letters: str, vocabulary: Vocabulary, cued: bool) -> bool:
-    """Whether a group is letters: on some sheet, or set apart as letters; four must agree."""
-    row, column = counts(letters)
-    on_a_sheet = row <= 20 and column <= 24
-    if len(letters) == 2:
-        return on_a_sheet or cued
-    if letters in vocabulary.lettering_errors or (mirrored(letters) and on_a_sheet):
-        return True
-    return cued and _half_mirrored(letters)
-
-
-def _half_mirrored(letters: str) -> bool:
-    return letters[0] == letters[3] or letters[1] == letters[2]
-
-
-def joined(pieces: list[Piece], folded: str, vocabulary: Vocabulary, block: bool) -> list[Piece]:
+def joined(pieces: list[Piece], folded: str, vocabulary: Vocabulary) -> list[Piece]:
     """Neighbouring pairs put together: the four letters of one stamp, or the run of a strip."""
+    block = any(piece.kind == "multiple" and piece.value.startswith("block") for piece in pieces)
+    several = block or any(piece.kind == "multiple" for piece in pieces)
     done: list[Piece] = []
     used = 0  # letters up to here are put together: the end of one run does not begin another
     for piece in pieces:
-        back = 2 if done and done[-1].kind == PAUSE else 1
+        back = 1
+        while len(done) > back and back < 3 and _passed(done[-back]):
+            back += 1
         before = done[-back] if len(done) >= back else None
         pairs = before and before.kind == piece.kind == "letters"
         if before and pairs and before.start >= used and len(before.value) == len(piece.value) == 2:
             between = folded[before.end : piece.start]
-            made = _pair(before, piece, between, vocabulary, block)
+            made = _pair(before, piece, between, vocabulary, block=block, several=several)
             if made:
                 done[-back:], used = made, piece.end
                 continue
@@ -115,21 +234,34 @@ def joined(pieces: list[Piece], folded: str, vocabulary: Vocabulary, block: bool
     return done
 
 
+def _passed(piece: Piece) -> bool:
+    return piece.kind in (PAUSE, "choice", FILLER) or piece.value == WHERE
+
+
+_UPPER = re.compile(r",?\s*(?:lower|bottom|foot|below)\s*(?:letters|pair|corners)?\s*", re.IGNORECASE)
+
+
 def _pair(
-    first: Piece, second: Piece, between: str, vocabulary: Vocabulary, block: bool
+    first: Piece, second: Piece, between: str, vocabulary: Vocabulary, *, block: bool, several: bool
 ) -> list[Piece]:
     """What two pairs of letters make together; [] when each stands for itself."""
     four = first.value + second.value
+    if _UPPER.fullmatch(between):
+        return [piece_of(four, first.start, second.end)]
     hyphen = bool(_JOINED.fullmatch(between))
     one_stamp = mirrored(four) or four in vocabulary.lettering_errors
-    if one_stamp and (hyphen or between.isspace()):
+    if one_stamp and (hyphen or (between.isspace() and not several)):
         return [piece_of(four, first.start, second.end)]
     if not hyphen:
         return []
     run = _between_corners(first.value, second.value, block)
-    if not run and _half_mirrored(four):
+    if not run and _half_mirrored(four) and "to" not in between:
         run = [four]
     return [piece_of(each, first.start, second.end) for each in run]
+
+
+def _half_mirrored(letters: str) -> bool:
+    return letters[0] == letters[3] or letters[1] == letters[2]
 
 
 def _between_corners(first: str, last: str, block: bool) -> list[str]:

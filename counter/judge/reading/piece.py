@@ -6,21 +6,25 @@ import re
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 
+from counter.judge.observation import KINDS, Said
 from counter.reference.vocabulary import Vocabulary
 
-#: Kinds of pieces that are no observations: passed over, a pause, not understood, a bare figure.
-FILLER, PAUSE, UNREAD, NUMBER = "filler", "pause", "unread", "number"
+#: Kinds of pieces that are no observations: passed over, a pause, not understood, a bare figure, and
+#: what is understood and not used.
+FILLER, PAUSE, UNREAD, NUMBER, NOTED = "filler", "pause", "unread", "number", "noted"
 
 #: The value of a filler or unread word that may say where on the stamp a fault is.
 WHERE = "where"
+#: The value of an unread word that is plain English.
+PLAIN = "plain"
 
 
 @dataclass(slots=True)
 class Piece:
     """What was made of the characters `start` to `end`.
 
-    `kind` is an observation's kind or one that only the reader knows (FILLER, PAUSE, UNREAD, NUMBER,
-    and the cues that `context` resolves). `other` is a second reading the context may prefer.
+    `kind` is an observation's kind or one that only the reader knows (those above, and the words of
+    grammar: denial, doubt, hedge, choice, thing).
     """
 
     kind: str
@@ -29,12 +33,23 @@ class Piece:
     start: int
     end: int
     slip: bool = False
-    other: Piece | None = None
+    said: Said = "is"
+    stamp: str = ""
 
     def turned(self, kind: str, value: str | None = None, words: str | None = None) -> Piece:
         """The same characters, taken as something else."""
         value = self.value if value is None else value
-        return replace(self, kind=kind, value=value, words=words or self.words, other=None)
+        return replace(self, kind=kind, value=value, words=words or self.words)
+
+    @property
+    def seen(self) -> bool:
+        """Whether this is an observation."""
+        return self.kind in KINDS
+
+    @property
+    def silent(self) -> bool:
+        """Whether this says nothing: a filler or a pause."""
+        return self.kind in (FILLER, PAUSE)
 
 
 Make = Callable[["re.Match[str]", Vocabulary], "list[Piece] | None"]
@@ -43,11 +58,13 @@ Make = Callable[["re.Match[str]", Vocabulary], "list[Piece] | None"]
 @dataclass(frozen=True, slots=True)
 class Rule:
     """A pattern tried where a word begins with one of `cues` (its leading letters, or a figure or
-    sign); `make` gives the pieces, or None when the figures make no sense."""
+    sign); `make` gives the pieces, or None when the figures make no sense. `cost` names a circumstance
+    of the cost of a figure, or is ""."""
 
     cues: tuple[str, ...]
     pattern: re.Pattern[str]
     make: Make
+    cost: str = ""
 
 
 #: The word "any" cues: a figure or fraction, or any run of letters.
@@ -58,14 +75,14 @@ END = r"(?![^\W_])"
 
 #: Small numbers in words: one to ten.
 COUNTED_WORDS = ("one", "two", "three", "four", "five", "six", "seven", "eight", "nine", "ten")
-COUNTS = {str(number): number for number in range(1, 100)}
+COUNTS = {str(number): number for number in range(1, 1000)}
 COUNTS |= {word: number for number, word in enumerate(COUNTED_WORDS, 1)} | {"twelve": 12}
 COUNT = r"(?:[0-9]{1,2}|" + "|".join((*COUNTED_WORDS, "twelve")) + ")"
 
 
-def rule(cues: str, pattern: str, make: Make) -> Rule:
+def rule(cues: str, pattern: str, make: Make, cost: str = "") -> Rule:
     """A rule; the pattern is verbose and closed with END."""
-    return Rule(tuple(cues.split()), re.compile(f"(?:{pattern}){END}", re.VERBOSE), make)
+    return Rule(tuple(cues.split()), re.compile(f"(?:{pattern}){END}", re.VERBOSE), make, cost)
 
 
 def one(found: re.Match[str], kind: str, value: str, words: str) -> list[Piece]:

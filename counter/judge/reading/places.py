@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from counter.judge.reading.piece import FILLER, PAUSE, UNREAD, Piece
+from counter.judge.reading.piece import FILLER, NOTED, PAUSE, PLAIN, UNREAD, WHERE, Piece
 
 _CUES_BEFORE = frozenset(
     {"cancel", "cancel_colour", "cancel_number", "cancel_type", "town", "backstamp_cue", "mark_colour"}
 )
 _NAMELESS = frozenset({"maltese_cross", "pen", "none"})  # cancels that name no town
 _ON_COVER = frozenset({"cancel", "tied", "attachment", "mark", "franking", "backstamp_cue"})
+_WAYS = frozenset({"from", "to", "at"})
 
 
 def settle(pieces: list[Piece], folded: str) -> list[Piece]:
@@ -19,13 +20,15 @@ def settle(pieces: list[Piece], folded: str) -> list[Piece]:
         if piece.kind in ("town", "abroad"):
             pieces[number] = _place(piece, prefix)
         if piece.kind not in ("town", "abroad", PAUSE):
-            prefix = folded[piece.start : piece.end] if piece.kind == FILLER else ""
+            prefix = piece.words if piece.kind in (FILLER, "choice", NOTED) else ""
     _backstamps(pieces)
     return pieces
 
 
 def _place(piece: Piece, prefix: str) -> Piece:
     name = piece.value
+    if prefix == "via":
+        return piece.turned(NOTED)
     if prefix == "to":
         if piece.kind == "abroad":
             return piece.turned("destination", name, f"to {name}")
@@ -45,36 +48,51 @@ def _unknown_towns(pieces: list[Piece], folded: str) -> list[Piece]:
         for piece in pieces
     )
     done: list[Piece] = []
-    for number, piece in enumerate(pieces):
-        if piece.kind == UNREAD and _like_a_name(folded[piece.start : piece.end]):
-            before = done[-1] if done else None
-            after = pieces[number + 1] if number + 1 < len(pieces) else None
-            if before and before.kind == "town" and before.other and piece.start - before.end <= 1:
-                before.end, before.value = piece.end, ""
-                continue
-            if _cued(before, after, folded, cover, named):
-                town = piece.turned("town")
-                town.other = piece  # marks a name that was not listed, and may have more words
-                done.append(town)
-                continue
-        done.append(piece)
-    for piece in done:
-        if piece.kind == "town" and piece.other:
-            piece.value = piece.words = folded[piece.start : piece.end].title()
+    number = 0
+    while number < len(pieces):
+        end = _name_end(pieces, number, folded)
+        before = done[-1] if done else None
+        after = pieces[end] if end < len(pieces) else None
+        run = pieces[number:end]
+        if end > number and _cued(before, after, cover=cover, named=named, plain=_plain_run(run)):
+            name = folded[run[0].start : run[-1].end].title()
+            done.append(Piece("town", name, name, run[0].start, run[-1].end))
+            number = end
+            continue
+        done.append(pieces[number])
+        number += 1
     return done
 
 
-def _like_a_name(word: str) -> bool:
-    return len(word) > 2 and word.replace("'", "").isalpha()
+def _name_end(pieces: list[Piece], start: int, folded: str) -> int:
+    """Where a run of words that may be one name ends."""
+    end = start
+    while end < len(pieces) and pieces[end].kind == UNREAD and pieces[end].value != WHERE:
+        word = folded[pieces[end].start : pieces[end].end]
+        if len(word) < 3 or not word.replace("'", "").isalpha():
+            break
+        if end > start and pieces[end].start - pieces[end - 1].end > 1:
+            break
+        end += 1
+    return end
 
 
-def _cued(before: Piece | None, after: Piece | None, folded: str, cover: bool, named: bool) -> bool:
-    """Whether an unknown word stands where a town does; `named`: a town is to be expected at all."""
+def _plain_run(run: list[Piece]) -> bool:
+    """Whether every word is plain English."""
+    return all(piece.value == PLAIN for piece in run)
+
+
+def _cued(before: Piece | None, after: Piece | None, *, cover: bool, named: bool, plain: bool) -> bool:
+    """Whether unknown words stand where a town does; `named`: a town is to be expected at all. Plain
+    English is no town, unless the day stands right behind it on a cover."""
+    dated = bool(cover and after and after.kind == "date" and len(after.value) > 4)
+    if plain:
+        return dated and before is not None and (before.kind in _CUES_BEFORE or before.words in _WAYS)
     if named and before and before.kind in _CUES_BEFORE:
         return True
-    if before and before.kind == FILLER and folded[before.start : before.end] in ("from", "to", "at"):
-        return cover or folded[before.start : before.end] != "at"
-    return bool(cover and after and after.kind == "date" and len(after.value) > 4)
+    if before and before.kind in (FILLER, "choice") and before.words in _WAYS:
+        return cover or before.words != "at"
+    return dated
 
 
 def _backstamps(pieces: list[Piece]) -> None:
@@ -95,8 +113,17 @@ def _backstamps(pieces: list[Piece]) -> None:
         if town is not None:
             name = pieces[town].value
             pieces[town] = pieces[town].turned("backstamp_town", words=f"backstamp {name}")
-        if date is None:
-            pieces[number] = piece.turned("backstamp", "present", "backstamped")
+        if date is None or piece.said != "is":
+            pieces[number] = _stamped(piece)
         else:
             pieces[number] = piece.turned(FILLER)
             pieces[date] = pieces[date].turned("backstamp", words=f"backstamp {pieces[date].words}")
+
+
+def _stamped(piece: Piece) -> Piece:
+    """A backstamp said to be there, not to be there, or perhaps."""
+    if piece.said == "is not":
+        none = piece.turned("backstamp", "none", "no backstamp")
+        none.said = "is"
+        return none
+    return piece.turned("backstamp", "present", "backstamped")

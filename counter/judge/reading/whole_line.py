@@ -1,29 +1,96 @@
-"""What only the line as a whole can tell: a letter older than stamps, a Red Cross, an office abroad."""
+"""What only the line as a whole can tell: a letter older than stamps, a Red Cross, an office abroad, a
+price beside a value, the century of a date."""
 
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from itertools import pairwise
 
-from counter.judge.reading.piece import FILLER, UNREAD, Piece
+from counter.judge.reading.days import SHORT_DATE, iso_words
+from counter.judge.reading.piece import FILLER, UNREAD, WHERE, Piece
 
-#: British post offices abroad had a letter and two figures: A25 Malta, C51 St Thomas (common practice).
-_ABROAD = re.compile(r"[a-g][0-9]{2}")
-_NAMED = frozenset({"denomination", "colour", "series", "plate"})
-_OF_A_STAMP = _NAMED - {"denomination"} | {"letters", "separation", "watermark", "corners", "lines"}
+#: British post offices abroad had a letter and two figures: A25 Malta, C51 St Thomas; the districts of
+#: London their points of the compass (common practice).
+_OFFICE = re.compile(r"[a-g][0-9]{2}|(?:e|ec|n|ne|nw|s|se|sw|w|wc)[0-9]{1,2}")
+_NAMED = frozenset({"denomination", "colour", "series", "plate", "cancel", "town", "abroad"})
+_OF_A_STAMP = frozenset(
+    ("colour", "series", "plate", "letters", "separation", "watermark", "corners", "lines")
+)
+_MODERN = frozenset({"edward_7", "george_5", "edward_8", "george_6", "elizabeth_2"})
+_BEFORE_STAMPS = frozenset({"uniform_4d_ms", "addl_half", "mileage"})
+_HIGH = frozenset({"5s", "10s", "£1"})
 
 
 def settle(pieces: list[Piece], folded: str) -> None:
-    """Take a value as a charge, "red cross" as a subject, C51 as a cancel's number where it is one."""
+    """Take a value as a charge or a price, "red cross" as a subject, C51 as a cancel's number, the
+    Maltese cross as a watermark, where the rest of the line makes it one."""
+    _prices(pieces)
     _charges(pieces, folded)
     _red_cross(pieces, folded)
-    _abroad(pieces, folded)
+    _offices(pieces, folded)
     _short_year(pieces, folded)
+    _high_values(pieces)
+
+
+def with_places(pieces: list[Piece], folded: str) -> list[Piece]:
+    """Words for a place on the stamp belong to the fault or margin they follow."""
+    done: list[Piece] = []
+    host: Piece | None = None
+    for number, piece in enumerate(pieces):
+        if host and any(_places(pieces[number:])):
+            host.words += f" {folded[piece.start : piece.end]}"
+            host.end = piece.end
+            continue
+        host = piece if piece.kind in ("fault", "margins") else None
+        done.append(piece)
+    return done
+
+
+def _places(run: list[Piece]) -> Iterator[bool]:
+    """For the words that follow on, whether each is a place and not just "at" or "the"."""
+    for piece in run:
+        if piece.value != WHERE or piece.kind not in (FILLER, UNREAD):
+            return
+        yield piece.kind == UNREAD
+
+
+def papers(pieces: list[Piece]) -> list[Piece]:
+    """A colour of the paper makes coloured paper; blue paper of a penny or twopence may be blued."""
+    values = {piece.value for piece in pieces if piece.kind == "denomination"}
+    done: list[Piece] = []
+    for piece in pieces:
+        done.append(piece)
+        if piece.kind == "paper_colour":
+            blued = piece.value == "blue" and values & {"1d", "2d"}
+            value, words = (
+                ("blued|coloured", "blued or blue paper") if blued else ("coloured", "coloured paper")
+            )
+            done.append(piece.turned("paper", value, words))
+    return done
 
 
 def before_stamps(pieces: list[Piece]) -> bool:
     """Whether the line dates its letter before 1840."""
     return any(piece.kind == "date" and piece.value < "1840" for piece in pieces)
+
+
+def _prices(pieces: list[Piece]) -> None:
+    """A sum of pounds, or of new pence, beside the stamp's own value is its price."""
+    values = [piece for piece in pieces if piece.kind == "denomination"]
+    stamps = [
+        piece for piece in values if not piece.value.startswith("£") and not piece.value.endswith("p")
+    ]
+    for number, piece in enumerate(pieces):
+        if piece.kind != "denomination" or piece in stamps:
+            continue
+        if stamps or (piece.value.startswith("£") and values[0] is not piece):
+            pence = int(piece.value[1:]) * 100 if piece.value[0] == "£" else _new_pence(piece.value)
+            pieces[number] = piece.turned("price", str(pence), f"price {piece.value}")
+
+
+def _new_pence(value: str) -> int:
+    return int(value.removesuffix("p").removesuffix("½") or 0)
 
 
 def _charges(pieces: list[Piece], folded: str) -> None:
@@ -74,13 +141,55 @@ def _short_year(pieces: list[Piece], folded: str) -> None:
             return
 
 
-def _abroad(pieces: list[Piece], folded: str) -> None:
-    """A25 or C51 beside a stamp is the number of an office abroad; alone it is a stock number."""
-    if not any(piece.kind in _NAMED for piece in pieces):
+def _offices(pieces: list[Piece], folded: str) -> None:
+    """A25 or C51 beside a stamp or a place is the number of an office; alone it is a stock number."""
+    if not any(piece.kind in _NAMED or piece.kind == UNREAD for piece in pieces):
         return
     for number, piece in enumerate(pieces):
         before = pieces[number - 1] if number else None
         asked = before is not None and before.kind == FILLER and before.end == piece.start
         typed = folded[piece.start : piece.end]
-        if piece.kind == "stock_number" and not asked and _ABROAD.fullmatch(typed):
+        if piece.kind == "stock_number" and not asked and _OFFICE.fullmatch(typed):
             pieces[number] = piece.turned("cancel_number", piece.value, f"number {piece.value}")
+
+
+def _high_values(pieces: list[Piece]) -> None:
+    """On a 5s, 10s or £1 the Maltese cross is the watermark; on the 6d VR is."""
+    values = {piece.value for piece in pieces if piece.kind == "denomination"}
+    for number, piece in enumerate(pieces):
+        if piece.kind == "cancel" and piece.value == "maltese_cross" and values & _HIGH:
+            pieces[number] = piece.turned("watermark", words="watermark Maltese cross")
+        elif piece.kind == "corners" and piece.value == "vr" and "6d" in values:
+            pieces[number] = piece.turned("watermark", "vr", "watermark VR")
+        elif piece.kind == "colour" and piece.value == "black" and _black_plate(pieces, number):
+            pieces[number] = piece.turned("series", "black_plate", "from a plate of the 1d black")
+
+
+def _black_plate(pieces: list[Piece], number: int) -> bool:
+    """1d red blk plate pl 8."""
+    after = pieces[number + 1] if number + 1 < len(pieces) else None
+    others = any(each.kind == "colour" and each.value != "black" for each in pieces)
+    return bool(others and after and after.kind == FILLER and after.words in ("plate", "plates"))
+
+
+def centuries(pieces: list[Piece]) -> None:
+    """A year of two figures is Victorian from 40 on, unless the line speaks of a later reign; on a
+    letter from before stamps it is of the 1800s."""
+    modern = any(
+        (piece.kind == "reign" and piece.value in _MODERN)
+        or (piece.kind == "denomination" and piece.value.endswith("p"))
+        or (piece.kind == "date" and piece.value >= "1901")
+        for piece in pieces
+    )
+    early = any(
+        piece.kind == "stampless" or (piece.kind == "mark" and piece.value in _BEFORE_STAMPS)
+        for piece in pieces
+    )
+    for number, piece in enumerate(pieces):
+        if piece.kind == SHORT_DATE:
+            century = "19" if modern or (piece.value[2:4] < "40" and not early) else "18"
+            iso = century + piece.value[2:]
+            if iso == "1900-02-29":
+                pieces[number] = piece.turned(UNREAD)
+            else:
+                pieces[number] = piece.turned("date", iso, iso_words(iso))
