@@ -102,6 +102,8 @@ def _phrases(line: Line, at: int, costs: Grammar) -> Iterator[Way]:
                     when.append("initials on a cancelled stamp")
                 if line.lists_letters:
                     when.append("initials beside letters")
+            if kind == "phosphor" and single and line.lettered_value and not line.unlettered:
+                when.append("bands on a lettered stamp")
             if kind == "shade" and single and not _colour_near(line, at):
                 when.append("shade of nothing")
             if not single:
