@@ -51,9 +51,10 @@ def test_there_are_more_than_a_hundred_and_the_ids_are_single() -> None:
 
 @pytest.mark.parametrize("case", CASES, ids=lambda case: case["typed"])
 def test_a_modern_line_is_answered(case: dict[str, Any], library: Library) -> None:
-    if case["id"] in OPEN:
+    fault = wrong(case, library)
+    if fault and case["id"] in OPEN:
         pytest.xfail("a pale colour's exact name does not yet outweigh its family")
-    assert not wrong(case, library), case["typed"]
+    assert not fault, case["typed"]
 
 
 def test_nothing_is_looked_at_next_on_what_is_no_postage_stamp(library: Library) -> None:
