@@ -154,8 +154,12 @@ def _why(asked: Asked) -> Iterator[str]:
     for reason in (*first.against, *first.speaks_for):
         sign = "−" if reason.speaks == "against" else "+"
         yield f"  {sign} {reason.text} [{reason.source}, {reason.confidence}]"
-    yield "Its ink:"
+    yield "May it meet:"
     for cell in asked.strip(first.issue_id):
         disputed = ", disputed" if cell.disputed else ""
+        if cell.verdict != cell.could_be:
+            asks = ", ".join(cell.asks)
+            yield f"  {cell.name}: ask first ({asks}); then it could be {cell.could_be}{disputed}"
+            continue
         why = f" ({cell.reasons[0].text} [{cell.reasons[0].source}])" if cell.reasons else ""
         yield f"  {cell.name}: {cell.verdict}{disputed}{why}"

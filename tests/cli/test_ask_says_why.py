@@ -17,8 +17,9 @@ def test_the_first_candidate_is_reasoned_and_its_ink_is_named(
     at = told.index("Why 1d black, 1840:")
     # plates 1a to 11 of the 1d black: the imperforate issues' display pages
     assert "  + plate number: 11 fits plates 1a, 1b, 2-11 [imperf_display, high]" in told[at:]
-    ink = told[told.index("Its ink:") + 1 :]
-    assert ink[2].startswith("  watermark spirit: never (Red cancels of 1840-44")
+    liquids = told[told.index("May it meet:") + 1 :]
+    assert liquids[3].startswith("  watermark spirit: never (")
+    assert liquids[0].startswith("  float: ask first (") and "could be with care" in liquids[0]
 
 
 def test_what_is_likelier_none_of_the_issues_is_said_to_be_so(
