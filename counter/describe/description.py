@@ -26,7 +26,6 @@ def short_line(item: Item, names: Names) -> str:
 
     What lowers the price stands before what only tells a story, so that a narrow list shows it.
     """
-    cover = item.cover
     heading = _heading(item, name_of(item.issue, names))
     return _joined(
         ", ",
@@ -36,7 +35,6 @@ def short_line(item: Item, names: Names) -> str:
         GUMS.get(item.gum, plain(item.gum)),
         lowering(item),
         "cert" if item.certificate else "",
-        cover.finding if cover else "",
         _short_journey(item),
         item.words if heading else "",
     )
@@ -145,10 +143,9 @@ def _journey(item: Item) -> str:
         return _sentence(attached_words(item))
     town, to = cover.town and f"from {cover.town}", cover.to and f"to {cover.to}"
     tied = tied_words(cover.tied)
-    said = _sentence(
+    return _sentence(
         attached_words(item), _joined(" ", town, to), day_words(cover.date), tied, cover.marks
     )
-    return _joined(" ", said, cover.finding and f"Cover check: {cover.finding}.")
 
 
 def _treatment(done: TreatmentDone) -> str:

@@ -27,7 +27,8 @@ class CoverCheck:
     `label` names what is looked at, whichever way it speaks.
     `bears_on` is belonging for most; the answer to the others never counts in the finding. `effort`
     is 1 for a glance, 2 for a glass, 3 for a lamp or the reading of a letter. `answers` are what a
-    person may say who has looked; none speaks more strongly than `w_for` and `w_against` allow.
+    person may say who has looked; none speaks more strongly than `w_for` and `w_against` allow. Where it
+    `joins`, what speaks for is evidence that this stamp came through the post on this cover.
     """
 
     id: str
@@ -43,6 +44,7 @@ class CoverCheck:
     basis: str
     source: str
     answers: tuple[Choice, ...] = ()
+    joins: bool = False
     also_source: str = ""
     note: str = ""
 

@@ -7,9 +7,10 @@ from hypothesis import strategies as st
 
 from counter.judge.cover.check import check_cover
 from counter.judge.cover.cover_chart import draw
-from counter.judge.cover.cover_facts import CoverSeen, DatedFact, StampDates
-from counter.judge.cover.finding import FINDINGS
-from counter.judge.cover.result import STRENGTHS, CheckResult, find
+from counter.judge.cover.cover_facts import CoverSeen, StampDates
+from counter.judge.cover.dated_facts import DatedFact
+from counter.judge.cover.finding import FINDINGS, find
+from counter.judge.cover.result import STRENGTHS, CheckResult
 from counter.judge.cover.timeline import timeline
 from counter.reference.postal import read_postal
 from counter.values.dates import on_day, read_date
@@ -31,7 +32,7 @@ SPEAKING = st.builds(
     st.sampled_from(["weak", "moderate", "strong"]),
 )
 ANY = st.lists(
-    SPEAKING | st.builds(lambda name: result(name, "not decided", "none"), st.sampled_from(OTHER))
+    SPEAKING | st.builds(lambda name: result(name, "neutral", "none"), st.sampled_from(OTHER))
 )
 BELONGING = [name for name in OTHER if CHECKS[name].bears_on == "belonging"]
 
@@ -120,7 +121,7 @@ def test_any_cover_is_answered_within_what_its_checks_allow(seen: CoverSeen) -> 
         check = CHECKS[each.id]
         limit = {"for": check.w_for, "against": check.w_against}.get(each.speaks, "none")
         assert STRENGTHS.index(each.strength) <= STRENGTHS.index(limit)
-        assert each.speaks == "not decided" or each.strength != "none", each
+        assert each.speaks == "neutral" or each.strength != "none", each
         if each.source == "memory" and each.speaks == "against":
             assert each.strength != "strong"
     assert all(

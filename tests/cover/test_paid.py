@@ -7,7 +7,7 @@ import pytest
 
 from counter.judge.cover.case import Case
 from counter.judge.cover.cover_facts import CoverSeen
-from counter.judge.cover.money_checks import rate_match
+from counter.judge.cover.rate_checks import rate_match
 from counter.reference.postal import Postal
 from counter.values.dates import read_date
 from counter.values.postage import read_postage

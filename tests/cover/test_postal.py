@@ -16,7 +16,7 @@ COUNTS = {
     "cancels": 37,
     "marks": 7,
     "ink_changes": 9,
-    "checks": 34,
+    "checks": 38,
     "transit": 8,
     "key_dates": 22,
     "notes": 4,

@@ -13,9 +13,9 @@ from hypothesis import strategies as st
 
 from counter.judge.cover.case import Case
 from counter.judge.cover.cover_facts import CoverSeen
-from counter.judge.cover.money_checks import rate_match
 from counter.judge.cover.postage_scale import OUNCES
 from counter.judge.cover.question import RateAnswer, RateQuestion
+from counter.judge.cover.rate_checks import rate_match
 from counter.judge.cover.rates import rate_for, rate_that_paid
 from counter.judge.cover.weights import has_open_scale, weights_paying
 from counter.reference.postal import Postal, read_postal
@@ -188,7 +188,7 @@ def test_what_memory_alone_gives_neither_proves_nor_condemns_a_franking(postal: 
     for franked in (seen, replace(seen, franking=Postage(Fraction(9), "p"))):
         for ounces in (None, Fraction(1)):
             case = Case(postal, replace(franked, ounces=ounces))
-            assert rate_match(case).speaks == "not decided"
+            assert rate_match(case).speaks == "neutral"
 
 
 def test_no_rate_stands_on_the_list_that_errs_alone(postal: Postal) -> None:

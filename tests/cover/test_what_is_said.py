@@ -63,9 +63,17 @@ def test_an_overprint_that_nobody_saw_is_not_the_stamp() -> None:
     assert "ARMY OFFICIAL" in named[0].name
 
 
-def test_stationery_and_two_face_values_are_told_as_cautions() -> None:
+def test_stationery_is_told_as_a_caution() -> None:
     assert "impressed" in open_case(LIBRARY, "1d pink stationery 1 feb 1841").found.cautions[-1]
-    assert "4d and 1d" in open_case(LIBRARY, "4d and 1d red 1871").found.cautions[-1]
+
+
+def test_a_franking_is_the_sum_of_all_its_stamps() -> None:
+    said_of = said(
+        "1d red pl 148 and 4d vermilion pl 12 registered 3 jun 1871 half ounce", "rate_match"
+    )
+    assert "Franked 5d (1d + 4d" in said_of
+    assert "2d (2 x 1d" in said("two 1d red imperf 3 may 1842 1 oz", "rate_match")
+    assert "2d (1d + 1d" in said("1d black and 1d red imperf 3 mar 1841 1 oz", "rate_match")
 
 
 @pytest.mark.parametrize(

@@ -143,7 +143,7 @@ def test_questions_stand_in_the_order_of_what_would_tell_most() -> None:
     walk(walked())
 
 
-def test_keeping_the_finding_changes_the_description() -> None:
+def test_keeping_the_finding_changes_no_description() -> None:
     async def walked() -> None:
         async with open_stall() as stall:
             number = await open_kind(stall, "early cancel")
@@ -153,13 +153,27 @@ def test_keeping_the_finding_changes_the_description() -> None:
             after = stall.item(number)
             names = stall.app.desk.names
             told = "speaks against belonging (cancel's period)"
-            assert f"Cover check: {told}." in long_form(after, names)
-            assert told in short_line(after, names) and told in stall.text()
+            assert told not in long_form(after, names) + short_line(after, names)
+            assert told in stall.text()
             assert before.cover and before.cover.finding in after.remarks  # own words are not lost
             assert after.cover and after.cover.town == before.cover.town
             assert stall.app.desk.ledger.row("items", number)["cover"]["finding"] == told  # type: ignore[index]
             assert "Taken back" in stall.app.desk.take_back()
             assert stall.item(number) == before
+
+    walk(walked())
+
+
+def test_kept_again_it_puts_words_that_claim_nothing_on_papers() -> None:
+    async def walked() -> None:
+        async with open_stall() as stall:
+            number = await open_kind(stall, "good")
+            await stall.press("f9")
+            assert stall.app.desk
+            names, said = stall.app.desk.names, "cover looked at: nothing found against"
+            assert said not in long_form(stall.item(number), names)
+            await stall.press("f9")
+            assert said in long_form(stall.item(number), names)
 
     walk(walked())
 

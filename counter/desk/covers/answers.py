@@ -8,9 +8,11 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
-from counter.desk.covers.case import CoverCase, stamps_of
-from counter.judge.cover.cover_facts import CoverSeen
-from counter.judge.cover.from_reading import count_of, postage_or_none, weight_or_none
+from counter.desk.covers.case import CoverCase
+from counter.desk.covers.stamps_seen import franked_of
+from counter.judge.cover.cover_facts import CoverSeen, Franked
+from counter.judge.cover.franked_stamps import count_of
+from counter.judge.cover.from_reading import cancels_read, charges_read, weight_or_none
 from counter.judge.cover.stamp_dates import stamp_dates
 from counter.judge.observation import Reading
 from counter.judge.reading import read_line
@@ -56,13 +58,29 @@ def _line(case: CoverCase, typed: str) -> Reading:
 
 
 def _stamp(case: CoverCase, typed: str) -> Fields:
+    """The stamps; a value alone names none where stamps are known, so it overwrites none."""
     reading = _line(case, typed)
-    stamps = stamps_of(case.library, reading)
-    value = postage_or_none(reading.first("denomination"))
+    if said := reading.first("franking"):
+        return {"franking": read_postage(said)}
+    franked, due = franked_of(case.library, reading)
     stampless = bool(reading.first("stampless"))
-    if not (stamps or value or stampless):
+    if not (franked or due or stampless):
         raise InputError(f"{typed} names no stamp; write it like 1d red imperf, or stampless.")
-    return {"stamps": stamps, "value": value, "stampless": stampless}
+    bare = len(reading.observations) == 1 and reading.observations[0].kind == "denomination"
+    if bare and (case.seen.stamps or case.seen.value):
+        raise InputError(
+            f"{typed} is a value and names no stamp; write the stamp, like 1d red imperf, or for the "
+            f"whole franking write franked {typed}."
+        )
+    first = franked[0] if franked else Franked()
+    return {
+        "stamps": first.stamps,
+        "value": first.value,
+        "count": first.count,
+        "beside": franked[1:],
+        "due": due,
+        "stampless": stampless or not franked,
+    }
 
 
 def _date(case: CoverCase, typed: str) -> When:
@@ -87,12 +105,8 @@ def _cancel(case: CoverCase, typed: str) -> Fields:
         raise InputError(
             f"{typed} is not a kind of cancel; write mx, numeral 46, duplex, cds, pen or none."
         )
-    fields = {
-        "cancel": reading.first("cancel"),
-        "cancel_type": reading.first("cancel_type"),
-        "cancel_number": reading.first("cancel_number"),
-    }
-    colour = reading.first("cancel_colour") or reading.first("colour")
+    fields = cancels_read(reading, case.library.postal)
+    colour = fields.pop("cancel_colour") or reading.first("colour")
     return fields | ({"cancel_colour": colour} if colour else {})
 
 
@@ -136,17 +150,17 @@ def _weight(case: CoverCase, typed: str) -> Fields:
 
 
 def _marks(case: CoverCase, typed: str) -> Fields:
+    answers = {name: said for name, said in case.seen.answers.items() if name != "charge_marks"}
     if typed.casefold() in _NONE:
-        return {"marks": (), "answers": {**case.seen.answers, "charge_marks": "none"}}
-    reading = _line(case, typed)
-    marks = tuple(dict.fromkeys(seen.value for seen in reading.all("mark")))
-    if not marks:
+        return {"marks": (), "charge": None, "answers": {**answers, "charge_marks": "none"}}
+    marks, charge = charges_read(_line(case, typed))
+    if not marks and charge is None:
         raise InputError(
             f"{typed} is no mark the reference knows; write paid 1, manuscript 2, more to pay, "
-            "registered, late fee, redirected or none."
+            "charged 4d, registered, late fee, redirected or none."
         )
-    answers = {name: said for name, said in case.seen.answers.items() if name != "charge_marks"}
-    return {"marks": marks, "mark_colour": reading.first("mark_colour"), "answers": answers}
+    colour = _line(case, typed).first("mark_colour")
+    return {"marks": marks, "mark_colour": colour, "charge": charge, "answers": answers}
 
 
 def _plates(case: CoverCase, typed: str) -> Fields:
@@ -154,8 +168,13 @@ def _plates(case: CoverCase, typed: str) -> Fields:
     plates = [_line(case, f"plate {part.removeprefix('pl')}").first("plate") for part in parts]
     if not all(plates):
         raise InputError(f"{typed} is not a plate; write its number, such as 36 or 1b.")
+    value = case.seen.value.words() if case.seen.value else ""
     stamps = tuple(
-        replace(stamp_dates(case.library.stamps, each.id, plates[0]), likely=each.likely)
+        replace(
+            stamp_dates(case.library.stamps, each.id, plates[0], value=value),
+            issued=each.issued,
+            likely=each.likely,
+        )
         for each in case.seen.stamps
     )
     return {"plates": tuple(dict.fromkeys(plates)), "stamps": stamps}
@@ -184,10 +203,11 @@ def _chosen(name: str) -> PlainAnswer:
 
 
 PLAIN: dict[str, PlainAnswer] = {
-    "stamp": PlainAnswer(("stamps", "value", "stampless"), _stamp),
+    "stamp": PlainAnswer(("stamps", "value", "count", "beside", "due", "stampless"), _stamp),
     "when": PlainAnswer(("when",), lambda case, typed: {"when": _date(case, typed)}),
+    "second": PlainAnswer(("second",), lambda case, typed: {"second": _date(case, typed)}),
     "tied": _chosen("tied"),
-    "cancel": PlainAnswer(("cancel", "cancel_type", "cancel_number"), _cancel),
+    "cancel": PlainAnswer(("cancel", "cancel_type", "cancel_number", "more_cancels"), _cancel),
     "cancel_colour": PlainAnswer(("cancel_colour",), _cancel_colour),
     "town": PlainAnswer(("town", "region"), _town),
     "region": _chosen("region"),
@@ -195,7 +215,7 @@ PLAIN: dict[str, PlainAnswer] = {
     "franking": PlainAnswer(("franking",), lambda _, typed: {"franking": read_postage(typed)}),
     "ounces": PlainAnswer(("ounces", "sheets", "miles"), _weight),
     "service": _chosen("service"),
-    "marks": PlainAnswer(("marks", "mark_colour"), _marks),
+    "marks": PlainAnswer(("marks", "mark_colour", "charge"), _marks),
     "arrivals": PlainAnswer(("arrivals", "backstamp"), _arrivals),
     "plates": PlainAnswer(("plates",), _plates),
     "letters": PlainAnswer(("letters", "multiple", "count"), _letters),

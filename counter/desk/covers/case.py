@@ -6,26 +6,18 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 from typing import Any
 
-from counter.judge.cover.belonging import Belonging, belonging, finding_words
+from counter.desk.covers.stamps_seen import franked_of
 from counter.judge.cover.check import CoverFinding, check_cover
-from counter.judge.cover.cover_facts import CoverSeen, StampDates
-from counter.judge.cover.from_reading import (
-    cover_seen,
-    postage_or_none,
-    remark_words,
-    stamp_and_date,
-    stamp_only,
-)
+from counter.judge.cover.cover_facts import CoverSeen
+from counter.judge.cover.finding import WORDS
+from counter.judge.cover.from_reading import cover_seen, postage_or_none, remark_words
 from counter.judge.cover.stamp_dates import stamp_dates
 from counter.judge.cover.timeline import Timeline, timeline
-from counter.judge.identify import identify
 from counter.judge.observation import Reading
 from counter.judge.reading import read_line
 from counter.reference.library import Library
 from counter.values.item import CoverFacts, Item
 from counter.values.typed import words_of
-
-_LIKELY = 0.2  # an issue is likely from this part of the likeliest one's share
 
 
 @dataclass(frozen=True)
@@ -54,11 +46,6 @@ class CoverCase:
             each.text for each in self.reading.unread if not set(words_of(each.text)) <= remarks
         )
 
-    @property
-    def belonging(self) -> Belonging:
-        """For the price judge and the treatment judge."""
-        return belonging(self.seen, self.found)
-
     def answered(self, **fields: Any) -> CoverCase:
         """The case with fields of CoverSeen answered on the form; raises TypeError on others."""
         return replace(self, seen=replace(self.seen, **fields))
@@ -77,15 +64,15 @@ class CoverCase:
             to=seen.to_abroad or seen.to_town,
             tied=seen.tied,
             marks=", ".join(mark.replace("_", " ") for mark in seen.marks),
-            finding=finding_words(self.found.finding),
+            finding=WORDS[self.found.finding],
         )
 
 
 def open_case(library: Library, text: str) -> CoverCase:
     """A case from a line as a dealer types it; what was not understood stays in `reading.unread`."""
     reading = read_line(text, library.vocabulary)
-    stamps = stamps_of(library, reading)
-    return CoverCase(library, reading, cover_seen(reading, library.postal, stamps))
+    franked, due = franked_of(library, reading)
+    return CoverCase(library, reading, cover_seen(reading, library.postal, franked, due))
 
 
 def case_of_item(library: Library, item: Item) -> CoverCase:
@@ -95,17 +82,16 @@ def case_of_item(library: Library, item: Item) -> CoverCase:
     case = open_case(library, words)
     place = library.postal.place(kept.town)
     to = library.postal.place(kept.to)
-    dates = (
-        (stamp_dates(library.stamps, item.issue, item.plate),)
-        if item.issue in library.stamps.issues
-        else ()
-    )
+    known = item.issue in library.stamps.issues
+    value = item.denomination or (library.stamps.issues[item.issue].denomination if known else "")
+    dates = (stamp_dates(library.stamps, item.issue, item.plate, value=value),) if known else ()
     abroad = to is not None and to.region == "abroad"
-    value = item.denomination or (library.stamps.issues[item.issue].denomination if dates else "")
     return case.answered(
         stamps=dates,
         value=postage_or_none(value),
         count=max(len(item.letters), 1),
+        beside=(),
+        more_cancels=(),
         cancel=item.cancel,
         cancel_colour=item.cancel_colour,
         cancel_number=item.cancel_number,
@@ -120,37 +106,4 @@ def case_of_item(library: Library, item: Item) -> CoverCase:
         faults=tuple(fault.term for fault in item.faults),
         attachment=item.attachment,
         certificate=item.certificate is not None,
-    )
-
-
-def _usual(library: Library, issue: str, told: Reading) -> bool:
-    """Whether an issue is meant where nothing names it: one on sale, no overprint, no postage due."""
-    record = library.stamps.issues[issue].characters
-    named = told.first("overprint") or told.first("series")
-    special = record.overprints or "postage_due" in record.series
-    return record.standing != "not_issued" and bool(named or not special)
-
-
-def stamps_of(library: Library, reading: Reading) -> tuple[StampDates, ...]:
-    """The issues that nothing seen of the stamp itself speaks against, likeliest first."""
-    told = stamp_only(reading)
-    if reading.first("stampless") or reading.differing("denomination") or not told.observations:
-        return ()
-    by_itself = identify(told, library.stamps)
-    candidates = by_itself.candidates
-    # Of many issues of a value only some are listed: those in use on the day must be among them.
-    in_use = identify(stamp_and_date(reading), library.stamps).candidates
-    fitting = {each.issue_id: each.share for each in candidates if not each.against}
-    fitting |= {
-        each.issue_id: 0.0 for each in in_use if not each.against and each.issue_id not in fitting
-    }
-    usual = {issue: share for issue, share in fitting.items() if _usual(library, issue, told)}
-    fitting = usual or dict(list(fitting.items())[:1])
-    if not fitting and by_itself.none_of_these < 0.5:
-        fitting = {each.issue_id: each.share for each in candidates[:1]}
-    least = max(fitting.values(), default=0.0) * _LIKELY
-    plate = told.first("plate")
-    return tuple(
-        stamp_dates(library.stamps, issue, plate, likely=share >= least)
-        for issue, share in fitting.items()
     )

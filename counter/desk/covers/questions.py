@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 from counter.desk.covers.case import CoverCase
 from counter.judge.cover.asking import Ask
-from counter.judge.cover.cover_facts import CoverSeen
+from counter.judge.cover.cover_facts import CancelMark, CoverSeen, Franked
 from counter.judge.cover.postage_scale import weight_words
 from counter.values.counted import how_many
 
@@ -55,6 +55,7 @@ _REGIONS: Choices = (
 _PLAIN = {
     "stamp": ("stamp", "Which stamp is on it?", "1d red imperf; stampless"),
     "when": ("date", "What is the date of the postmark?", "12 mar 1842, mar 1842 or 1842"),
+    "second": ("other journey", "What is the date of the other journey?", "12 mar 1842, or 1842"),
     "tied": ("tied", "Does any cancel tie the stamp to the cover?", ""),
     "cancel": (
         "cancel",
@@ -138,13 +139,14 @@ def _known(seen: CoverSeen, key: str) -> str:
     told = {
         "stamp": "stampless" if seen.stampless else _stamp_words(seen),
         "when": seen.when.words() if seen.when else "",
-        "cancel": f"{_spaced(seen.cancel)} {seen.cancel_number}".strip(),
+        "second": seen.second.words() if seen.second else "",
+        "cancel": _cancel_words(seen),
         "cancel_colour": seen.cancel_colour,
         "town": _town_words(seen),
         "to": seen.to_abroad or seen.to_town,
         "franking": seen.franking.words() if seen.franking else "",
         "ounces": _weight_words(seen),
-        "marks": ", ".join(map(_spaced, seen.marks)),
+        "marks": _marks_words(seen),
         "arrivals": ", ".join(each.words() for each in seen.arrivals) or seen.backstamp,
         "plates": ", ".join(seen.plates),
         "letters": " ".join(seen.letters)
@@ -155,9 +157,27 @@ def _known(seen: CoverSeen, key: str) -> str:
 
 
 def _stamp_words(seen: CoverSeen) -> str:
-    names = [stamp.name for stamp in seen.stamps]
+    first = Franked(seen.stamps, seen.value, seen.count)
+    due = (seen.due,) if seen.due else ()
+    return " and ".join(filter(None, map(_one_stamp, (first, *seen.beside, *due))))
+
+
+def _one_stamp(stamp: Franked) -> str:
+    names = [each.name for each in stamp.stamps]
     more = f" or {len(names) - 1} more" if len(names) > 1 else ""
-    return f"{names[0]}{more}" if names else (seen.value.words() if seen.value else "")
+    said = f"{names[0]}{more}" if names else (stamp.value.words() if stamp.value else "")
+    return f"{stamp.count} x {said}" if said and stamp.count > 1 else said
+
+
+def _cancel_words(seen: CoverSeen) -> str:
+    first = CancelMark(seen.cancel, seen.cancel_type, seen.cancel_colour, seen.cancel_number)
+    every = [f"{_spaced(each.family)} {each.number}".strip() for each in (first, *seen.more_cancels)]
+    return ", ".join(filter(None, every))
+
+
+def _marks_words(seen: CoverSeen) -> str:
+    charged = (f"charged {seen.charge.words()}",) if seen.charge else ()
+    return ", ".join((*map(_spaced, seen.marks), *charged))
 
 
 def _town_words(seen: CoverSeen) -> str:

@@ -11,8 +11,7 @@ from counter.desk.covers.answers import PLAIN, answered
 from counter.desk.covers.case import CoverCase, case_of_item, open_case
 from counter.desk.covers.questions import CoverQuestion, questions, rate_questions
 from counter.desk.workspace import Workspace
-from counter.judge.cover.belonging import finding_words
-from counter.judge.cover.finding import WORDS
+from counter.judge.cover.finding import EARLIER_WORDS, LOOKED_AT, WORDS
 from counter.store.entry import Change
 from counter.values.errors import InputError, UserError
 from counter.values.item import CoverFacts, Item, item_to_row
@@ -91,8 +90,10 @@ class CoverNotes:
     def keep(self) -> str:
         """Write the finding and what is known of the cover into the item; says what was kept.
 
-        The item's own words on marks stay; so does a finding that somebody wrote by hand, among the
-        remarks. Raises UserError when the cover is no line of stock.
+        The finding is for the dealer's eyes: no description, label or paper shows it. Kept again
+        unchanged, with nothing against it, it puts words that claim nothing among the cover's marks,
+        which papers do show. Somebody's own words in its place move to the remarks. Raises UserError
+        when the cover is no line of stock.
         """
         item = self.desk.item(self.item.number) if self.item else None
         if item is None:
@@ -102,12 +103,20 @@ class CoverNotes:
             )
         now = _facts(item, self.case)
         kept = replace(item, cover=now, remarks=_remarks(item))
+        clean = self.case.found.finding in ("consistent", "undecided")
+        told = f"Kept with {item.number}: {now.finding}. No paper shows it"
+        if kept == item and clean and LOOKED_AT not in now.marks:
+            marks = ", ".join(filter(None, (now.marks, LOOKED_AT)))
+            kept = replace(item, cover=replace(now, marks=marks))
+            told = f"Now the papers of {item.number} say: {LOOKED_AT}"
+        elif clean and LOOKED_AT not in now.marks:
+            told = f"{told}; kept again, papers say “{LOOKED_AT}”"
         if kept != item:
             self.desk.ledger.note(
                 "cover finding kept", [Change("items", item.number, item_to_row(kept))]
             )
         self.item = kept
-        return f"Kept with {item.number}: {now.finding}."
+        return f"{told}."
 
 
 def open_notes(
@@ -131,7 +140,7 @@ def finding_told(case: CoverCase) -> str:
         and each.strength != "weak"
         and checks[each.id].bears_on == "belonging"
     ]
-    said = finding_words(case.found.finding)
+    said = WORDS[case.found.finding]
     return f"{said} ({', '.join(weighty)})" if weighty else said
 
 
@@ -154,5 +163,5 @@ def _facts(item: Item, case: CoverCase) -> CoverFacts:
 def _remarks(item: Item) -> str:
     """The remarks, with an earlier finding in somebody's own words."""
     old = item.cover.finding if item.cover else ""
-    own = old and not old.startswith(tuple(WORDS.values()))
+    own = old and not old.startswith((*WORDS.values(), *EARLIER_WORDS))
     return "; ".join(filter(None, (item.remarks, f"noted earlier: {old}" if own else "")))

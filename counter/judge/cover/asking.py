@@ -50,7 +50,7 @@ _PLAIN = (
     _Plain(
         Ask("cancel", "What cancels the stamp: which kind?"),
         lambda seen: not seen.cancel,
-        ("cancel_period", "telegraph_or_fiscal"),
+        ("cancel_period", "cancelled_at_all", "telegraph_or_fiscal"),
     ),
     _Plain(
         Ask("cancel_colour", "What colour is the cancel?"),
@@ -60,7 +60,7 @@ _PLAIN = (
     _Plain(
         Ask("town", "Which town posted it?"),
         lambda seen: not seen.region,
-        ("cancel_region",),
+        ("cancel_region", "numeral_town"),
     ),
     _Plain(
         Ask("franking", "What is the whole franking?"),
@@ -78,6 +78,11 @@ _PLAIN = (
         ("transit_time", "route_and_backstamps"),
     ),
     _Plain(
+        Ask("second", "It went twice: what is the date of the other journey?"),
+        lambda seen: "reused_letter" in seen.marks and seen.second is None,
+        ("reused_letter", "letter_content", "tie_continuity"),
+    ),
+    _Plain(
         Ask("plates", "Which plate is it?"),
         lambda seen: not any(stamp.plate for stamp in seen.stamps),
         ("date_before_plate",),
@@ -87,7 +92,7 @@ _PLAIN = (
 
 def what_to_ask(case: Case, results: Iterable[CheckResult]) -> tuple[Ask, ...]:
     """Plain facts that open checks wait for, then what looking would decide, most telling first."""
-    open_ = {each.id for each in results if each.speaks == "not decided" and each.applies}
+    open_ = {each.id for each in results if each.open and each.applies}
     seen = case.seen
     plain = [each.ask for each in _PLAIN if each.missing(seen) and open_ & set(each.feeds)]
     looking = [

@@ -20,7 +20,10 @@ _BY_SHAPE = "mx_distinctive"  # told by the shape of one town's cross, never by 
 
 @dataclass(frozen=True, slots=True)
 class CancelSeen:
-    """A cancel: its family ("maltese_cross"), or closer its type ("num_scotland_1844")."""
+    """A cancel: its family ("maltese_cross"), or closer its type ("num_scotland_1844").
+
+    `to_region` is "elsewhere" where a place is named that the reference does not know.
+    """
 
     family: str
     type: str = ""
@@ -46,7 +49,7 @@ class CancelAnswer:
 
 def in_use(postal: Postal, seen: CancelSeen, when: When) -> CancelAnswer:
     """Was this kind in use that day, whatever its ink?"""
-    kinds = _kinds(postal, seen)
+    kinds = kinds_of(postal, seen)
     if not kinds:
         return _unknown(f"The reference has no dates for a {seen.family.replace('_', ' ')}.")
     answer = _best(kinds, seen, when)
@@ -74,7 +77,7 @@ def ink_right(postal: Postal, seen: CancelSeen, when: When | None) -> CancelAnsw
 
 def place_right(postal: Postal, seen: CancelSeen) -> CancelAnswer:
     """Could it come from that place?"""
-    kinds = _kinds(postal, seen, by_place=False)
+    kinds = kinds_of(postal, seen, by_place=False)
     if seen.number and seen.family == "maltese_cross":
         kinds = [postal.cancels["mx_numbered"]]
     known = [each for each in kinds if "any" not in each.regions]
@@ -111,7 +114,7 @@ def _family(postal: Postal, seen: CancelSeen) -> list[Cancel]:
     return [each for each in postal.cancels.values() if seen.family in (each.family, each.id)]
 
 
-def _kinds(postal: Postal, seen: CancelSeen, *, by_place: bool = True) -> list[Cancel]:
+def kinds_of(postal: Postal, seen: CancelSeen, *, by_place: bool = True) -> list[Cancel]:
     """The records a cancel may be: the named type, else the family's ordinary kinds, of that place."""
     named = postal.cancels.get(seen.type)
     if seen.family == "maltese_cross" and seen.number:
@@ -222,7 +225,7 @@ def _in_ink(kind: Cancel, seen: CancelSeen) -> CancelAnswer:
 
 
 def _colour_unknown(postal: Postal, seen: CancelSeen) -> CancelAnswer:
-    kinds = _kinds(postal, seen)
+    kinds = kinds_of(postal, seen)
     if not kinds:
         return _unknown("")
     kind = kinds[0]

@@ -7,12 +7,14 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from counter.judge.cover.cancels import CancelSeen
-from counter.judge.cover.cover_facts import CoverSeen
+from counter.judge.cover.cover_facts import CancelMark, CoverSeen
+from counter.judge.cover.fees import first_late_hour
 from counter.judge.cover.question import RateQuestion
 from counter.judge.cover.rates import rate_for
 from counter.judge.cover.result import CheckResult
 from counter.reference.postal import Postal
 from counter.reference.postal_checks import CoverCheck
+from counter.values.dates import When
 
 #: An adhesive at all: the earliest recorded use, and the first day it was valid.
 FIRST_USE = "1840-05-02"
@@ -35,25 +37,33 @@ class Case:
         return any(mark in self.seen.marks for mark in marks)
 
     @cached_property
-    def cancel(self) -> CancelSeen:
-        """The cancel with where it was struck."""
+    def cancels(self) -> tuple[CancelSeen, ...]:
+        """Every cancel with where it was struck; empty where none is noted, or there is none."""
+        seen = self.seen
+        first = CancelMark(seen.cancel, seen.cancel_type, seen.cancel_colour, seen.cancel_number)
+        noted = (first, *seen.more_cancels) if seen.cancel else seen.more_cancels
+        return tuple(self._placed(each) for each in noted if each.family != "none")
+
+    def _placed(self, mark: CancelMark) -> CancelSeen:
         seen = self.seen
         to = self.postal.place(seen.to_town)
+        named = "elsewhere" if seen.to_town else ""
+        coded = seen.region == "abroad" and bool(mark.number) and mark.family != "maltese_cross"
         return CancelSeen(
-            family=seen.cancel,
-            type=seen.cancel_type,
-            colour=seen.cancel_colour,
-            number=seen.cancel_number,
+            family=mark.family,
+            type=mark.type or ("num_used_abroad" if coded else ""),
+            colour=mark.colour,
+            number=mark.number,
             town=seen.town,
             region=seen.region,
-            to_region="abroad" if seen.to_abroad else (to.region if to else ""),
+            to_region="abroad" if seen.to_abroad else (to.region if to else named),
         )
 
     @cached_property
     def question(self) -> RateQuestion | None:
-        """What its journey cost, as far as known; None without a date."""
+        """What its journey cost, as far as known; None without a date, or from abroad."""
         seen = self.seen
-        if seen.when is None:
+        if seen.when is None or seen.region == "abroad":
             return None
         return RateQuestion(
             when=seen.when,
@@ -63,8 +73,19 @@ class Case:
             service="registered" if self.has("registered") else seen.service,
             to=seen.to_abroad,
             redirected=0,
-            late_at="late" if self.has("late_fee") else "",
+            late_at=self._late(seen.when) if self.has("late_fee") else "",
         )
+
+    def _late(self, when: When) -> str:
+        """The London late fee is held to its lowest; elsewhere it is not in the reference."""
+        if self.seen.region not in ("", "london"):
+            return ""
+        return first_late_hour(self.postal, bool(self.seen.to_abroad), when.earliest)
+
+    @property
+    def charged(self) -> bool:
+        """Whether a mark, a figure or a label says that something was to be collected."""
+        return self.seen.asked_for is not None or self.has("unpaid_2", "unpaid", "more_to_pay")
 
     @cached_property
     def full_rate_paid(self) -> bool | None:

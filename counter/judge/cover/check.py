@@ -5,14 +5,22 @@ A finding, never a certificate: whoever needs certainty sends the item to an exp
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
-from counter.judge.cover import cancel_checks, date_checks, evidence_checks, money_checks
+from counter.judge.cover import (
+    cancel_checks,
+    charge_checks,
+    date_checks,
+    evidence_checks,
+    numeral_checks,
+    plate_checks,
+    rate_checks,
+)
 from counter.judge.cover.asking import Ask, what_to_ask
 from counter.judge.cover.case import Case, Decide
 from counter.judge.cover.cover_facts import CoverSeen
-from counter.judge.cover.finding import WORDS, Finding
-from counter.judge.cover.result import STRENGTHS, CheckResult, find, not_asked, undecided
+from counter.judge.cover.finding import FINDINGS, WORDS, Finding, find, joins
+from counter.judge.cover.result import STRENGTHS, CheckResult, not_asked, undecided
 from counter.judge.judgement import Judgement
 from counter.reference.postal import Postal
 
@@ -20,29 +28,30 @@ _STATIONERY = (
     "Postal stationery: an impressed stamp is not in the reference; what is said of the stamp holds "
     "for an adhesive on it only."
 )
-_SEVERAL = (
-    "{} are named: check each stamp by itself with the same date and cancel, and say the whole as in "
-    "“franked 5d”."
-)
+_TWICE = "It went twice: judged by the journey of {}."
 DEFER = "A finding, not a certificate: for certainty ask an expert committee."
 
 #: Checks that facts and observations decide; the rest are decided by a person's answer alone.
 DECIDED_BY: dict[str, Decide] = {
     "date_before_issue": date_checks.date_before_issue,
-    "date_before_plate": date_checks.date_before_plate,
+    "date_before_plate": plate_checks.date_before_plate,
     "date_long_after": date_checks.date_long_after,
     "first_day_claim": date_checks.first_day_claim,
     "stampless_entire": date_checks.stampless_entire,
     "closed_post": date_checks.closed_post,
-    "rate_match": money_checks.rate_match,
-    "service_fits": money_checks.service_fits,
-    "charge_marks": money_checks.charge_marks,
-    "value_vs_service": money_checks.value_vs_service,
+    "rate_match": rate_checks.rate_match,
+    "service_fits": rate_checks.service_fits,
+    "value_vs_service": rate_checks.value_vs_service,
+    "charge_marks": charge_checks.charge_marks,
+    "cancelled_at_all": cancel_checks.cancelled_at_all,
     "cancel_period": cancel_checks.cancel_period,
     "cancel_colour_period": cancel_checks.cancel_colour_period,
     "cancel_region": cancel_checks.cancel_region,
-    "used_abroad_on_inland": cancel_checks.used_abroad_on_inland,
+    "cancel_and_stamp": cancel_checks.cancel_and_stamp,
+    "cancels_agree": cancel_checks.cancels_agree,
     "telegraph_or_fiscal": cancel_checks.telegraph_or_fiscal,
+    "numeral_town": numeral_checks.numeral_town,
+    "used_abroad_on_inland": numeral_checks.used_abroad_on_inland,
     "tie": evidence_checks.tie,
     "hidden_fault": evidence_checks.hidden_fault,
     "sulphided_colour": evidence_checks.sulphided_colour,
@@ -57,7 +66,14 @@ DECIDED_BY: dict[str, Decide] = {
 
 #: What may still be asked of a letter that never bore a stamp.
 _WITHOUT_STAMP = frozenset(
-    {"charge_marks", "transit_time", "route_and_backstamps", "paper_era", "letter_content"}
+    {
+        "charge_marks",
+        "date_before_issue",
+        "transit_time",
+        "route_and_backstamps",
+        "paper_era",
+        "letter_content",
+    }
     | {"closed_post", "reused_letter", "front_only", "certificate"}
 )
 
@@ -73,8 +89,8 @@ class CoverFinding:
     cautions: tuple[str, ...]
 
     def decided(self) -> tuple[CheckResult, ...]:
-        """The checks that speak one way or the other."""
-        return tuple(each for each in self.results if each.speaks != "not decided")
+        """The checks that speak one way or the other, the weightiest first."""
+        return tuple(each for each in self.results if each.speaks != "neutral")
 
     def judgement(self) -> Judgement:
         """In the shape that every answer is shown in."""
@@ -85,17 +101,26 @@ class CoverFinding:
 
 
 def check_cover(postal: Postal, seen: CoverSeen) -> CoverFinding:
-    """Weigh a cover; every check is answered, if only by "not decided"."""
+    """Weigh a cover; every check is answered, if only by "not decided".
+
+    A letter that went twice is weighed by each of its dates, and the one that fits better is told.
+    """
+    if seen.second is None:
+        return _judged(postal, seen)
+    twice = [(when, _judged(postal, replace(seen, when=when))) for when in (seen.when, seen.second)]
+    when, best = min(twice, key=lambda each: FINDINGS.index(each[1].finding))
+    return replace(best, cautions=(*best.cautions, _TWICE.format(when.words() if when else "")))
+
+
+def _judged(postal: Postal, seen: CoverSeen) -> CoverFinding:
     case = Case(postal, seen)
     results = [_decide(case, name) for name in postal.checks]
     finding = find(results, postal.checks)
     asks = what_to_ask(case, results)
-    results.sort(key=_weight)
+    results.sort(key=lambda each: _weight(each, postal))
     cautions = [each.caution for each in results if each.caution]
     if seen.attachment == "stationery" and not seen.stampless:
         cautions.append(_STATIONERY)
-    if seen.several:
-        cautions.append(_SEVERAL.format(" and ".join(seen.several)))
     return CoverFinding(finding, _words(finding, results), tuple(results), asks, tuple(cautions))
 
 
@@ -115,13 +140,14 @@ def _decide(case: Case, name: str) -> CheckResult:
     return by_hand
 
 
-def _weight(result: CheckResult) -> tuple[int, int]:
-    """Against before for before not decided; strongest first."""
-    order = {"against": 0, "for": 1, "not decided": 2}
-    return order[result.speaks], -STRENGTHS.index(result.strength)
+def _weight(result: CheckResult, postal: Postal) -> tuple[int, bool, int, bool]:
+    """Against before for before neutral, what joins before what does not, strongest first."""
+    order = {"against": 0, "for": 1, "neutral": 2}
+    joining = joins(result, postal.checks)
+    return order[result.speaks], not joining, -STRENGTHS.index(result.strength), result.open
 
 
 def _words(finding: Finding, results: list[CheckResult]) -> str:
-    decided = [each for each in results if each.speaks != "not decided"]
+    answered = sum(not each.open for each in results if each.applies)
     applying = sum(each.applies for each in results)
-    return f"{WORDS[finding]} ({len(decided)} of {applying} questions decided)"
+    return f"{WORDS[finding]} ({answered} of {applying} questions answered)"

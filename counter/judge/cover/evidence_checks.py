@@ -6,7 +6,14 @@ from decimal import Decimal
 from fractions import Fraction
 
 from counter.judge.cover.case import Case
-from counter.judge.cover.result import CheckResult, not_asked, speaks_against, speaks_for, undecided
+from counter.judge.cover.result import (
+    CheckResult,
+    not_asked,
+    speaks_against,
+    speaks_for,
+    tells_nothing,
+    undecided,
+)
 from counter.judge.letters.adjoining import adjoins
 from counter.values.dates import When
 from counter.values.letters import counts
@@ -39,7 +46,7 @@ def tie(case: Case) -> CheckResult:
         and str(seen.when.earliest.year) <= _CROSS_YEARS[1]
     )
     if cross and years:
-        return undecided(check, f"Not tied. {note.text}", source=note.source)
+        return tells_nothing(check, f"Not tied. {note.text}", source=note.source)
     return speaks_against(check, "weak", "Not tied: nothing joins stamp and cover. A weak point alone.")
 
 
@@ -112,13 +119,11 @@ def route_and_backstamps(case: Case) -> CheckResult:
     check, seen = case.check("route_and_backstamps"), case.seen
     if seen.backstamp == "none":
         note = case.postal.notes["absence_is_not_proof"]
-        return speaks_against(check, "weak", f"No backstamp. {note.text}", source=note.source)
+        return tells_nothing(check, f"No backstamp. {note.text}", source=note.source)
     if seen.arrivals and seen.when:
         late = all(arrival.compared(seen.when) != "before" for arrival in seen.arrivals)
         if late:
-            return speaks_for(
-                check, "weak", "Dated marks on the back, in order; is the road right too?"
-            )
+            return undecided(check, "Dated marks on the back, in order; is the road right too?")
     return undecided(check)
 
 
@@ -171,9 +176,8 @@ def reused_letter(case: Case) -> CheckResult:
     """A turned or re-used letter?"""
     check = case.check("reused_letter")
     if case.has("reused_letter"):
-        return speaks_against(
-            check, "weak", "A re-used letter: to which journey does the stamp belong?"
-        )
+        text = "A letter that went twice: to which journey does the stamp belong?"
+        return speaks_against(check, "weak", text)
     return undecided(check)
 
 

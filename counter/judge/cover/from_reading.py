@@ -3,70 +3,66 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
-from dataclasses import replace
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from typing import Any, cast
+from typing import Any, Literal, cast
 
-from counter.judge.cover.cover_facts import CoverSeen, StampDates
+from counter.judge.cover.cover_facts import CancelMark, CoverSeen, Franked
 from counter.judge.cover.postage_scale import OUNCES
-from counter.judge.observation import Reading
+from counter.judge.observation import Observation, Reading
 from counter.reference.postal import Postal
+from counter.reference.postal_numerals import is_code_abroad, plain_name
 from counter.values.dates import When, read_date
 from counter.values.errors import InputError
 from counter.values.postage import Postage, read_number, read_postage
 from counter.values.typed import words_of
 
-#: Kinds that tell which stamp it is; the cover's own date and cancel must not choose the stamp that
-#: they are then held against.
-STAMP_KINDS = frozenset(
-    {"denomination", "colour", "shade", "separation", "gauge", "plate", "letters", "corners"}
-    | {"watermark", "watermark_way", "paper", "lines", "die", "alphabet", "reign", "process"}
-    | {"dots", "overprint", "phosphor", "series", "subject"}
-)
 _DATERS = ("cds", "registered", "ship_and_tpo")
+#: A figure right after words of a charge is what was to be paid, unless it begins a date or a weight.
+_CHARGED = re.compile(
+    r"\b(?:unpaid|to pay|charged?)\s+(?P<pence>\d{1,2}½?)\s*d?\b"
+    r"(?!\s*(?:[./]|jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec|oz|ounce|sheet|mile|g\b|st\b|nd\b|th\b))",
+    re.IGNORECASE,
+)
 _CROSS_NUMBERS = frozenset(map(str, range(1, 13)))
-_COUNTS = {"single": 1, "pair": 2}
 
 
-def stamp_only(reading: Reading) -> Reading:
-    """The reading with nothing but what tells the stamp."""
-    return _keeping(reading, STAMP_KINDS)
+def cover_seen(
+    reading: Reading, postal: Postal, franked: Sequence[Franked] = (), due: Franked | None = None
+) -> CoverSeen:
+    """What a line says of a cover; what it does not say stays empty. Never raises.
 
-
-def stamp_and_date(reading: Reading) -> Reading:
-    """The reading with what tells the stamp, and the date."""
-    return _keeping(reading, STAMP_KINDS | {"date"})
-
-
-def _keeping(reading: Reading, kinds: frozenset[str]) -> Reading:
-    return replace(reading, observations=tuple(o for o in reading.observations if o.kind in kinds))
-
-
-def cover_seen(reading: Reading, postal: Postal, stamps: tuple[StampDates, ...] = ()) -> CoverSeen:
-    """What a line says of a cover; what it does not say stays empty. Never raises."""
-    several = reading.differing("denomination")
-    value = None if several else postage_or_none(reading.first("denomination"))
-    multiple = reading.first("multiple") or "single"
+    `franked` are its stamps in the line's order, `due` its postage due labels.
+    """
+    first = franked[0] if franked else Franked()
     backstamps = [seen.value for seen in reading.all("backstamp")]
+    dates = [when for seen in reading.all("date") if (when := _date(seen.value))]
+    marks, charge = charges_read(reading)
+    alone = due is not None and not franked
     return CoverSeen(
-        stamps=stamps,
-        value=value,
-        count=count_of(multiple, len(reading.all("letters"))),
-        stampless=bool(reading.first("stampless")),
-        when=_when(reading),
+        stamps=first.stamps,
+        value=first.value,
+        count=first.count,
+        beside=tuple(franked[1:]),
+        due=due,
+        stampless=bool(reading.first("stampless")) or alone,
+        when=_when(dates),
+        second=_second(dates, marks),
         arrivals=tuple(when for text in backstamps if (when := _date(text))),
         backstamp="none" if "none" in backstamps else ("present" if backstamps else ""),
         franking=postage_or_none(reading.first("franking")),
-        multiple=multiple,
+        multiple=reading.first("multiple") or "single",
         letters=tuple(seen.value for seen in reading.all("letters")),
         plates=tuple(dict.fromkeys(seen.value for seen in reading.all("plate"))),
         faults=_faults(reading),
         attachment=reading.first("attachment"),
         certificate=reading.first("certificate") == "yes",
-        several=several,
         answers=answers_said(reading.text, postal),
-        **_cancel(reading),
+        marks=marks,
+        mark_colour=reading.first("mark_colour"),
+        charge=charge,
+        tied=_tied(reading),
+        **cancels_read(reading, postal),
         **_journey(reading, postal),
     )
 
@@ -90,46 +86,114 @@ def _remarks(text: str, postal: Postal) -> Iterator[tuple[str, str, tuple[str, .
                     yield check.id, answer.value, said
 
 
-def _cancel(reading: Reading) -> dict[str, Any]:
-    """The cancel on the stamp: a date stamp named beside another kind only dates the cover."""
-    kinds = [seen.value for seen in reading.all("cancel")]
-    on_stamp = [kind for kind in kinds if kind not in _DATERS]
-    cancel, number = (on_stamp or kinds or [""])[0], reading.first("cancel_number")
-    if cancel == "maltese_cross" and number not in _CROSS_NUMBERS:
-        number = ""  # it is another cancel's: crosses were numbered 1 to 12 only
+def _tied(reading: Reading) -> Literal["", "tied", "not_tied"]:
+    """Tied where every word says so: of two stamps one of which does not tie, one is not joined."""
+    said = {seen.value for seen in reading.all("tied")}
+    if "not_tied" in said or "tied" in reading.denied("tied"):
+        return "not_tied"
+    return "tied" if "tied" in said else ""
+
+
+def cancels_read(reading: Reading, postal: Postal) -> dict[str, Any]:
+    """The cancels on the stamp: a date stamp named beside another kind only dates the cover."""
+    noted = reading.all("cancel")
+    on_stamp = [seen for seen in noted if seen.value not in _DATERS] or list(noted[:1])
+    types = [seen for seen in reading.all("cancel_type") if seen.value in postal.cancels]
+    made: list[CancelMark] = []
+    for seen in on_stamp:
+        mine = [each for each in types if seen.value == postal.cancels[each.value].family]
+        type_ = _nearest(seen, mine)
+        colour = _nearest(seen, reading.all("cancel_colour"), on_stamp)
+        number = _nearest(seen, reading.all("cancel_number"), on_stamp)
+        if seen.value == "maltese_cross" and number not in _CROSS_NUMBERS:
+            number = ""  # it is another cancel's: crosses were numbered 1 to 12 only
+        made.append(CancelMark(seen.value, type_, colour, number))
+    one_of_each = _one_of_each(made) or [CancelMark("")]
+    first = one_of_each[0]
     return {
-        "cancel": cancel,
-        "cancel_type": reading.first("cancel_type"),
-        "cancel_colour": reading.first("cancel_colour"),
-        "cancel_number": number,
-        "tied": cast(Any, reading.first("tied")),
+        "cancel": first.family or ("numeral" if reading.first("cancel_number") else ""),
+        "cancel_type": first.type or ("" if on_stamp else reading.first("cancel_type")),
+        "cancel_colour": first.colour or ("" if on_stamp else reading.first("cancel_colour")),
+        "cancel_number": first.number or ("" if on_stamp else reading.first("cancel_number")),
+        "more_cancels": tuple(one_of_each[1:]),
     }
 
 
-def _journey(reading: Reading, postal: Postal) -> dict[str, Any]:
-    town = reading.first("town")
-    place = postal.place(town) if town else None
+def _nearest(to: Observation, values: Sequence[Observation], rivals: Sequence[Observation] = ()) -> str:
+    """The value that stands nearest to an observation and to none of its rivals."""
+    mine = [
+        each
+        for each in values
+        if all(_gap(to, each) <= _gap(rival, each) for rival in rivals if rival is not to)
+    ]
+    return min(mine, key=lambda each: _gap(to, each)).value if mine else ""
+
+
+def _gap(one: Observation, other: Observation) -> int:
+    return max(other.start - one.end, one.start - other.end, 0)
+
+
+def _one_of_each(marks: list[CancelMark]) -> list[CancelMark]:
+    """One mark a kind, with all that is said of it; "no cancel" says nothing beside a cancel."""
+    made: dict[str, CancelMark] = {}
+    for mark in marks:
+        kind = "machine" if mark.family == "slogan" else mark.family
+        before = made.get(kind, mark)
+        made[kind] = CancelMark(
+            mark.family if mark.family == "slogan" else before.family,
+            before.type or mark.type,
+            before.colour or mark.colour,
+            before.number or mark.number,
+        )
+    if len(made) > 1:
+        made.pop("none", None)
+    return list(made.values())
+
+
+def charges_read(reading: Reading) -> tuple[tuple[str, ...], Postage | None]:
+    """The marks, and the figure charged."""
     marks = tuple(seen.value for seen in reading.all("mark"))
     if "registered" in (seen.value for seen in reading.all("cancel")):
         marks = (*marks, "registered")
+    charge = postage_or_none(reading.first("charge"))
+    said = _CHARGED.search(reading.text) if charge is None else None
+    return marks, postage_or_none(f"{said['pence']}d") if said else charge
+
+
+def _journey(reading: Reading, postal: Postal) -> dict[str, Any]:
+    """Where it came from and went; the country of a number used abroad is where it came from."""
+    towns, abroad = [seen.value for seen in reading.all("town")], reading.first("destination")
+    town, to_town = (towns or [""])[0], reading.first("to_town")
+    place = postal.place(town) if town else None
+    number = reading.first("cancel_number")
+    coded = is_code_abroad(number) and (place is None or place.region == "abroad")
+    offices = postal.numerals.offices(number, "abroad") if coded else ()
+    names = {plain_name(name) for office in offices for name in office.names}
+    if coded and abroad and (to_town or plain_name(abroad) in names):
+        town, abroad = town or abroad, ""
+    region = "abroad" if coded and not (place and place.region == "london") else ""
     return {
         "town": town,
-        "region": place.region if place else "",
-        "to_town": reading.first("to_town"),
-        "to_abroad": reading.first("destination"),
+        "region": region or (place.region if place else ""),
+        "to_town": to_town,
+        "to_abroad": abroad,
         "ounces": weight_or_none(reading.first("weight")),
         "sheets": int(reading.first("sheets")) if reading.first("sheets").isdigit() else None,
         "miles": _number(reading.first("miles")),
         "service": cast(Any, reading.first("service") or "letter"),
-        "marks": marks,
-        "mark_colour": reading.first("mark_colour"),
     }
 
 
-def _when(reading: Reading) -> When | None:
+def _when(dates: list[When]) -> When | None:
     """The day, where one of the dates is a day; else the first date."""
-    dates = [when for seen in reading.all("date") if (when := _date(seen.value))]
     return next((when for when in dates if when.exact), dates[0] if dates else None)
+
+
+def _second(dates: list[When], marks: tuple[str, ...]) -> When | None:
+    """The other journey's date, of a letter that went twice."""
+    first = _when(dates)
+    others = [when for when in dates if when is not first]
+    return others[0] if others and "reused_letter" in marks else None
 
 
 def _date(text: str) -> When | None:
@@ -159,12 +223,6 @@ def _number(text: str) -> Fraction | None:
     except InputError:
         return None
     return number or None
-
-
-def count_of(multiple: str, lettered: int) -> int:
-    """How many stamps a multiple is; without a name as many as were lettered."""
-    figure = re.search(r"\d+$", multiple)
-    return int(figure[0]) if figure else _COUNTS.get(multiple, max(lettered, 1))
 
 
 def _faults(reading: Reading) -> tuple[str, ...]:

@@ -1,40 +1,38 @@
-"""One check decided (or not), and how the checks together make a finding."""
+"""One check answered, and how an answer is made within what the check and its source allow."""
 
 from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
-from typing import Literal
 
-from counter.judge.cover.finding import Finding
-from counter.judge.judgement import Reason, Strength
+from counter.judge.judgement import Reason, Speaks, Strength
 from counter.reference.postal_checks import CoverCheck
 
-Says = Literal["for", "against", "not decided"]
-
 STRENGTHS: tuple[Strength, ...] = ("none", "weak", "moderate", "strong")
-_ENOUGH_WEAK = 3  # so many agreeing weak points, with none against, are a consistent cover
 
 
 @dataclass(frozen=True, slots=True)
 class CheckResult:
-    """A check's answer. `applies` is false where the question makes no sense for this cover."""
+    """A check's answer: for, against, or neutral, how strongly, and why.
+
+    `open` while looking or asking could still decide it; `applies` is false where the question makes
+    no sense for this cover. `source` is never empty. A `caution` must not be overlooked, whichever way
+    the check speaks.
+    """
 
     id: str
-    speaks: Says
+    speaks: Speaks
     strength: Strength
     reason: str
     source: str
     confidence: str
     caution: str = ""
     applies: bool = True
+    open: bool = False
 
     def as_reason(self) -> Reason:
         """The shape that every answer is shown in."""
-        speaks: Literal["for", "against", "neutral"] = (
-            "neutral" if self.speaks == "not decided" else self.speaks
-        )
-        return Reason(self.id, self.reason, self.source, self.confidence, speaks, self.strength)
+        return Reason(self.id, self.reason, self.source, self.confidence, self.speaks, self.strength)
 
 
 def speaks_for(check: CoverCheck, strength: Strength, why: str, **more: str) -> CheckResult:
@@ -50,20 +48,32 @@ def speaks_against(check: CoverCheck, strength: Strength, why: str, **more: str)
     return _result(check, "against", limit, why, more)
 
 
+def tells_nothing(check: CoverCheck, why: str, **more: str) -> CheckResult:
+    """Looked at and in order, which is no evidence that stamp and cover belong together."""
+    return _result(check, "neutral", "none", why, more)
+
+
 def undecided(check: CoverCheck, why: str = "", **more: str) -> CheckResult:
     """Not decided: what would have to be looked at."""
-    return _result(check, "not decided", "none", why or f"To look at: {', '.join(check.gather)}.", more)
+    made = _result(check, "neutral", "none", why or f"To look at: {', '.join(check.gather)}.", more)
+    return CheckResult(
+        made.id, made.speaks, made.strength, made.reason, made.source, made.confidence, open=True
+    )
 
 
 def not_asked(check: CoverCheck, why: str) -> CheckResult:
     """The question makes no sense for this cover."""
-    return CheckResult(check.id, "not decided", "none", why, check.source, "", applies=False)
+    return CheckResult(check.id, "neutral", "none", why, check.source, "", applies=False)
 
 
-def kindest(results: list[CheckResult]) -> CheckResult:
-    """Of the answers for several stamps: one in favour, else an open one, else the first."""
-    order = {"for": 0, "not decided": 1, "against": 2}
-    return min(results, key=lambda each: order[each.speaks])
+def kindest(results: Iterable[CheckResult]) -> CheckResult:
+    """Of the answers for the issues that one stamp may be, the one most in its favour."""
+    return min(results, key=_gravity)
+
+
+def gravest(results: Iterable[CheckResult]) -> CheckResult:
+    """Of the answers for several stamps or cancels, the one most against the cover."""
+    return max(results, key=_gravity)
 
 
 def weaker(one: Strength, other: Strength) -> Strength:
@@ -71,28 +81,20 @@ def weaker(one: Strength, other: Strength) -> Strength:
     return min(one, other, key=STRENGTHS.index)
 
 
+def _gravity(result: CheckResult) -> tuple[int, int]:
+    """For, in order, open, against: how much an answer weighs against a cover."""
+    if result.speaks == "neutral":
+        return (2 if result.open else 1), 0
+    strength = STRENGTHS.index(result.strength)
+    return (0, -strength) if result.speaks == "for" else (3, strength)
+
+
 def _result(
-    check: CoverCheck, speaks: Says, strength: Strength, why: str, more: dict[str, str]
+    check: CoverCheck, speaks: Speaks, strength: Strength, why: str, more: dict[str, str]
 ) -> CheckResult:
     source = more.get("source") or check.source
     trade = "medium" if source == "common practice" else "high"
     confidence = more.get("confidence") or ("low" if source == "memory" else trade)
+    if strength == "none":
+        speaks = "neutral"
     return CheckResult(check.id, speaks, strength, why, source, confidence, more.get("caution", ""))
-
-
-def find(results: Iterable[CheckResult], checks: dict[str, CoverCheck]) -> Finding:
-    """The finding: one strong "against" outweighs everything short of a certificate.
-
-    Against a genuine certificate for this very item a strong contradiction leaves a caution: the
-    paper and the evidence disagree, and only the committee can say which is wrong.
-    """
-    weighed = [each for each in results if checks[each.id].bears_on == "belonging"]
-    against = {each.strength for each in weighed if each.speaks == "against"}
-    favour = [each for each in weighed if each.speaks == "for"]
-    if "strong" in against:
-        certified = any(each.id == "certificate" and each.strength == "strong" for each in favour)
-        return "caution" if certified else "contradicts"
-    if "moderate" in against:
-        return "caution"
-    weighty = any(each.strength in ("moderate", "strong") for each in favour)
-    return "consistent" if weighty or len(favour) >= _ENOUGH_WEAK else "undecided"

@@ -49,7 +49,7 @@ def timeline(postal: Postal, seen: CoverSeen) -> Timeline | None:
     """The chart of a cover, or None when nothing on it has a date."""
     bars = [
         *_stamp_bars(seen.stamps, seen.when),
-        *_cancel_bars(postal, Case(postal, seen).cancel, seen.when),
+        *(bar for each in Case(postal, seen).cancels for bar in _cancel_bars(postal, each, seen.when)),
         *_rate_bars(postal, seen),
     ]
     days = [day for bar in bars for day in (bar.first, bar.last)]
@@ -79,9 +79,10 @@ def _stamp_bars(stamps: tuple[StampDates, ...], when: When | None) -> list[Bar]:
             begins = first.when.earliest
             ends = max(begins, gone.when.latest) if gone else begins
             bars.append(Bar(stamp.name, begins, ends, first.source, fades=True))
-        if stamp.pressed:
-            on = stamp.pressed.when.earliest
-            bars.append(Bar(f"plate {stamp.plate}", on, on, stamp.pressed.source, fades=True))
+        if stamp.plate_days:
+            known = stamp.plate_days[0].fact
+            on = known.when.earliest
+            bars.append(Bar(f"plate {stamp.plate}", on, on, known.source, fades=True))
     return bars
 
 

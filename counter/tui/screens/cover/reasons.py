@@ -23,11 +23,11 @@ def reasons(notes: CoverNotes, width: int) -> list[Line]:
     lines: list[Line] = []
     for result in found.decided():
         lines += _decided(result, postal, cited, width)
-    open_ = [each for each in found.results if each.speaks == "not decided" and each.applies]
+    open_ = [each for each in found.results if each.speaks == "neutral" and each.applies]
     if open_:
-        lines += [[], [(f"  Not decided ({len(open_)})", "head")]]
+        lines += [[], [(f"  Tells nothing so far ({len(open_)})", "head")]]
     for result in open_:
-        head = f"  ? {postal.checks[result.id].label}".ljust(_LABEL)
+        head = f"  {'?' if result.open else '·'} {postal.checks[result.id].label}".ljust(_LABEL)
         lines += prose(result.reason, width, "dim", head=(head, "plain"))
     return [*lines, *cited.lines(width)]
 
