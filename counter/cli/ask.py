@@ -80,6 +80,8 @@ def _data(asked: Asked) -> dict[str, Any]:
             for seen in asked.reading.observations
         ],
         "unread": [run.text for run in asked.reading.unread],
+        "noted": [run.text for run in asked.reading.noted],
+        "or": [{"words": other.words, "line": other.text} for other in asked.reading.second],
         "candidates": [_candidate(each, asked.details(each)) for each in found],
         "together": list(asked.identification.together),
         "none_of_these": round(asked.identification.none_of_these, 6),
@@ -126,7 +128,10 @@ def _data(asked: Asked) -> dict[str, Any]:
 
 
 def _text(asked: Asked) -> str:
-    lines = ["Read: " + (" · ".join(seen.words for seen in asked.reading.observations) or "nothing")]
+    lines = ["Read: " + (" · ".join(seen.told for seen in asked.reading.observations) or "nothing")]
+    if asked.reading.noted:
+        lines.append("Understood, not used: " + ", ".join(run.text for run in asked.reading.noted))
+    lines += (f"Or: {other.words} (type {other.text!r})" for other in asked.reading.second[:2])
     if asked.reading.unread:
         lines.append("Not understood: " + " ".join(run.text for run in asked.reading.unread))
     lines += (f"Commemorative: {line.text}" for line in asked.commemorative_lines())

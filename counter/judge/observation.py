@@ -35,7 +35,6 @@ KINDS: dict[str, str] = {
     "overprint": "the words overprinted, upper case, no stops: IR OFFICIAL, 3D",
     "phosphor": "bands | two_bands | centre_band | side_band | all_over | graphite | none",
     "nature": "what else than a stamp in ordinary use it is: perfin | reprint | imprimatur | proof...",
-    "variety": "re_entry | inverted_s | union_jack | letter_error | shift | variety...",
     "printer": "De La Rue | Harrison | Somerset House | Waterlow | Bradbury Wilkinson",
     "series": "a series of the reference: machin | wilding | castle | jubilee | official...",
     "subject": "words of a commemorative's subject",

@@ -38,7 +38,7 @@ LINES = {
     "KEVII 2/6 lilac chalky": "reign=edward_7 denomination=2s6d colour=lilac paper=chalky",
     "qeii 4d wilding tudor phosphor": "reign=elizabeth_2 denomination=4d series=wilding "
     "watermark=tudor_crown phosphor=bands",
-    "world cup 1966 4d": "subject=World Cup date=1966 denomination=4d",
+    "world cup 1966 4d": "subject=set_1966_06_01 denomination=4d",
     "govt parcels 1d lilac": "overprint=GOVT PARCELS denomination=1d colour=lilac",
     "3d on 3d lilac": "denomination=3d overprint=3D colour=lilac",
     "5s rose maltese cross": "denomination=5s colour=rose watermark=maltese_cross",
@@ -113,7 +113,7 @@ LINES = {
     "charge=1s2d",
     "EL 1838 paid 9d boxed mileage": "attachment=entire date=1838 mark=paid charge=9d mark=mileage",
     "1840 jan 11 ms 1": "date=1840-01-11 charge=1d",
-    "1s3d red cross 1963": "denomination=1s3d subject=Red Cross centenary date=1963",
+    "1s3d red cross 1963": "denomination=1s3d subject=set_1963_08_15",
     "1d black red cross 1840": "denomination=1d colour=black cancel_colour=red cancel=maltese_cross "
     "date=1840",
     "4d world cup 66": "denomination=4d subject=World Cup date=1966",

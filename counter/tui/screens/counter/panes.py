@@ -41,8 +41,10 @@ class ReadBack(LineWidget):
             return [(words, "dim")] if y == 0 else []
         unread = " ".join(run.text for run in asked.reading.unread)
         seen = [
-            f"{each.words}{' (as read)' if each.slip else ''}" for each in asked.reading.observations
+            f"{each.told}{' (as read)' if each.slip else ''}" for each in asked.reading.observations
         ]
+        seen += [f"({run.text}: not used)" for run in asked.reading.noted]
+        seen += [f"or: {other.words}" for other in asked.reading.second[:1]]
         lines = wrap(" · ".join(seen) or "nothing read yet", width - 2)
         if unread:
             return self._with_unread(y, width, lines, unread)
