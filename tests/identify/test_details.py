@@ -95,7 +95,7 @@ def test_a_variety_leads_to_its_stamp_and_says_where_to_look(library: Library) -
             continue
         found = answered(each.name, library)
         told = [reason.text for reason in found.remarks if reason.code == each.id]
-        assert told and each.look in told[0], each.id
+        assert any(each.look in text for text in told), each.id
         tied = [
             one.issue_id for one in found.candidates if one.share >= found.candidates[0].share - 0.02
         ]

@@ -51,8 +51,9 @@ CLAUSES = (
 PROSE = (
     "It is a truth universally acknowledged, that a single man in possession of a good fortune, must be in "
     "want of a wife. However little known the feelings or views of such a man may be on his first entering a "
-    longer = f"{line}{',' if comma else ''} {thing} in {ink}"
-    "as the rightful property of some one or other of their daughters. Emma Woodhouse, handsome, clever, and "
+    "neighbourhood, this truth is so well fixed in the minds of the surrounding families, that he is "
+    "considered as the rightful property of some one or other of their daughters. Emma Woodhouse, handsome, "
+    "clever, and "
     "rich, with a comfortable home and happy disposition, seemed to unite some of the best blessings of "
     "existence; and had lived nearly twenty-one years in the world with very little to distress or vex her."
 )

@@ -107,7 +107,7 @@ def _phrases(line: Line, at: int, costs: Grammar) -> Iterator[Way]:
             if kind == "shade" and single and not _colour_near(line, at):
                 when.append("shade of nothing")
             if not single:
-                when.append("several words")
+                when += ["several words", *(["named variety"] if kind == "variety" else [])]
             if kind == "colour" and not single and _two_colours(line, at, match):
                 when.append("two colours of stamp and cancel")
             trade = costs.cost("phrase", *when)
