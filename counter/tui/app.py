@@ -7,7 +7,6 @@ import gc
 import signal
 from collections.abc import Callable
 from contextlib import suppress
-from importlib import import_module
 from pathlib import Path
 from time import monotonic
 from typing import TYPE_CHECKING
@@ -15,41 +14,33 @@ from typing import TYPE_CHECKING
 from textual.app import App
 from textual.message import Message
 
-from counter.tui.actions import bindings_on
 from counter.tui.crash import write_log
-from counter.tui.office import Office
+from counter.tui.navigation import Navigation, read_in
 from counter.tui.screens.counter.screen import CounterScreen
+from counter.tui.textual_private import PoliteApp
 from counter.tui.theme import NIGHT, THEMES, theme_for
 from counter.tui.widgets.action import EVERYWHERE
-from counter.tui.widgets.base_screen import BaseScreen
+from counter.tui.widgets.base_screen import BaseScreen, bindings
 from counter.values.errors import UserError
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
-    from counter.tui.screens.counter.board import Board
-    from counter.tui.screens.treatment_timer.watch import BathWatch
+    from counter.tui.board import Board
+    from counter.tui.screens.command_palette import CommandPalette
 
 #: Seconds between two looks at a stock that is still being read.
 _GROWS = 0.25
 #: Screens that are read in once the stock can be searched, so that their first key is quick too.
-_OPENED_LATER = (
-    "counter.tui.screens.quote",
-    "counter.tui.screens.examine.screen",
-    "counter.tui.screens.cover.opening",
-    "counter.tui.screens.treatments.screen",
-    "counter.tui.screens.item.screen",
-    "counter.tui.screens.sell",
-    "counter.tui.screens.day.screen",
-)
+_OPENED_LATER = ("quote", "examine", "cover", "treatments", "item", "sell", "day")
 
 
-class CounterApp(Office):
+class CounterApp(PoliteApp, Navigation):
     """`opener` opens the desk; it runs in a thread once the first frame stands."""
 
     TITLE = "counter"
     ENABLE_COMMAND_PALETTE = False
     CSS_PATH = "app.tcss"
-    BINDINGS = bindings_on(EVERYWHERE)
+    BINDINGS = bindings(EVERYWHERE)
 
     class DeskOpen(Message):
         """The desk is open and the stock can be asked."""
@@ -70,8 +61,6 @@ class CounterApp(Office):
     ) -> None:
         super().__init__()
         self.opener = opener
-        self.desk: Desk | None = None
-        self.baths: BathWatch | None = None  # only while a bath runs
         self._log_folder = log_folder
         self._counter = CounterScreen()
         self._warned = False  # that drafts cannot be kept
@@ -130,8 +119,7 @@ class CounterApp(Office):
                     shown = monotonic()
             self._counter.post_message(CounterScreen.StockGrew())
             desk.warm()
-            for module in _OPENED_LATER:
-                import_module(module)
+            read_in(_OPENED_LATER)
             return
         except UserError as trouble:
             sentence = str(trouble)
@@ -150,10 +138,9 @@ class CounterApp(Office):
         if not self.screen_stack:
             return  # the counter is closing already
         self._counter.desk_open(event.desk)
-        renew = getattr(self.screen, "renew", None)
-        if renew:
-            renew()
-        self.mind_baths()
+        if isinstance(self.screen, BaseScreen):
+            self.screen.redraw()
+        self.watch_baths()
         if self.baths and self.baths.pressing:
             self.do_baths()
 
@@ -172,9 +159,9 @@ class CounterApp(Office):
         """The counter's state."""
         return self._counter.board
 
-    def renewed(self) -> None:
+    def look_again(self) -> None:
         """A room was left: what it changed is looked up anew."""
-        self._counter.renew()
+        self._counter.redraw()
 
     def action_do(self, name: str) -> None:
         """Carry out an action: the screen's own way first, the app's else."""
@@ -189,23 +176,17 @@ class CounterApp(Office):
 
     def do_help(self) -> None:
         """Open help for the screen in front."""
-        from counter.tui.screens.help import HelpScreen
-
-        if not isinstance(self.screen, HelpScreen):
-            self.push_screen(HelpScreen(getattr(self.screen, "NAME", "counter")))
+        self.open_once("help", type(self.screen))
 
     def do_find(self) -> None:
         """Open the finder of actions for the screen in front."""
-        from counter.tui.screens.command_palette import CommandPalette
+        self.open_once("command_palette", type(self.screen), then=self._found)
 
-        if not isinstance(self.screen, CommandPalette):
-            self.push_screen(CommandPalette(getattr(self.screen, "NAME", "counter")), self._found)
+    def _found(self, palette: CommandPalette) -> None:
+        if palette.taken:
+            self.action_do(palette.taken)
 
-    def _found(self, name: str | None) -> None:
-        if name:
-            self.action_do(name)
-
-    def mind_baths(self) -> None:
+    def watch_baths(self) -> None:
         """While a bath runs: keep it in sight on every screen."""
         if self.desk and not self.baths and self.desk.bath_running:
             from counter.tui.screens.treatment_timer.watch import BathWatch
@@ -217,10 +198,8 @@ class CounterApp(Office):
 
     def do_baths(self) -> None:
         """The running baths, unless they are in front."""
-        from counter.tui.screens.treatment_timer.screen import TreatmentTimerScreen
-
-        if self.desk and not isinstance(self.screen, TreatmentTimerScreen):
-            self.push_screen(TreatmentTimerScreen(self.desk))
+        if self.desk:
+            self.open_once("treatment_timer", self.desk)
 
     def do_open_demo(self) -> None:
         """Put your own stock aside and open the invented dealer's instead."""
@@ -282,25 +261,19 @@ class CounterApp(Office):
         """Every screen keeps what it can. Raises the first UserError when all have tried."""
         troubles: list[UserError] = []
         for screen in self.screen_stack:
-            keep = getattr(screen, "keep_draft", None)
             try:
-                if keep:
-                    keep()
+                if isinstance(screen, BaseScreen):
+                    screen.keep_draft()
             except UserError as trouble:
                 troubles.append(trouble)
         if troubles:
             raise troubles[0]
 
-    def _handle_exception(self, error: Exception) -> None:
-        """A crash: keep drafts, write a log without anyone's data, say where in one line, exit 1."""
-        if self._exception is not None:
-            return  # what follows a fault is its echo
-        self._exception = error
+    def on_fault(self, error: Exception) -> str:
+        """A crash: keep drafts, write a log without anyone's data, say where in one line."""
         try:
             with suppress(UserError):
                 self._keep_drafts()
         finally:
             where = write_log(error, self._log_folder)
-            self._return_code = 1
-            self._exception_event.set()
-            self.exit(return_code=1, message=f"The counter stopped on a fault of its own; see {where}.")
+        return f"The counter stopped on a fault of its own; see {where}."

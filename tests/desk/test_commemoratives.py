@@ -1,7 +1,7 @@
 """A line that names a commemorative: the set is found, and no other issue's ink speaks for it."""
 
 from counter.desk.desk import Desk
-from counter.tui.screens.counter.board import Board
+from counter.tui.board import Board
 
 
 def test_the_set_stands_above_the_card(desk: Desk) -> None:

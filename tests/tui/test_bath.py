@@ -211,7 +211,7 @@ def test_several_baths_by_their_digits(tmp_path: Path) -> None:
             assert "OVER by 0:05" in stall.text()  # the other one stays in sight
             await stall.press("1", "enter")
             assert "Now: First water" in stall.text()
-            await stall.press("2", "f8")
+            await stall.press("2", "ctrl+x")
             assert "Only if it never went into the liquid" in stall.text()
             await stall.press("enter")
             assert "Say why" in stall.text()

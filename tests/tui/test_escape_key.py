@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 from textual import constants
 
-from counter.tui.escape_key import PromptParser
+from counter.tui.textual_private import PromptParser
 
 
 @pytest.fixture

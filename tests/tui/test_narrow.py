@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 
 from counter.describe.description import lowering, short_line
 from counter.describe.names import issue_names
-from counter.tui.screens.counter.narrow import narrowed
+from counter.tui.narrow_line import narrowed
 from counter.values.item import Fault, Item
 from tests.tui.conftest import LIBRARY
 

@@ -9,18 +9,15 @@ from textual.app import ComposeResult
 from counter.describe.description import short_line
 from counter.desk.trade.after_sale import look_up_sale, pieces_left, settle, state_words, ways_open
 from counter.desk.trade.sell import sale_words
-from counter.tui.actions import bindings_on
 from counter.tui.screens.after_sale_answers import questions, read_pieces, settlement
-from counter.tui.text import Line
+from counter.tui.widgets.action import Action, Help, back, fetch, steps, take_back
 from counter.tui.widgets.form import Field, Form
 from counter.tui.widgets.form_screen import FormScreen
 from counter.tui.widgets.heading import Heading
-from counter.tui.widgets.key_bar import KeyBar
-from counter.tui.widgets.line_widget import fit, two_ends
 from counter.tui.widgets.list_view import WIDEST
 from counter.tui.widgets.paragraphs import prose
 from counter.tui.widgets.scroll_page import ScrollPage
-from counter.tui.widgets.status_line import StatusLine
+from counter.tui.widgets.text import Line, fit, two_ends
 from counter.values.dates import day_words
 from counter.values.errors import UserError
 from counter.values.money import pounds, read_pence
@@ -32,8 +29,28 @@ if TYPE_CHECKING:
 class AfterSaleScreen(FormScreen):
     """One sale in full, without cost or margin, and what may become of it."""
 
-    NAME = "settle"
-    BINDINGS = bindings_on("settle")
+    NAME = "after_sale"
+    # fmt: off
+    ACTIONS = (
+        Action("answer", "enter", "answer", "Take what was typed and go on; on the last line, note it.",
+               "next", foot=1),
+        Action("note", "f9", "note it", "Note what became of it.", "save done", foot=2),
+        *steps("question"),
+        fetch(),
+        Action("paper", "f5", "paper", "The invoice or the credit note.", "print copy invoice", foot=3),
+        take_back(foot=4),
+        back("Back to the sales."),
+    )
+    # fmt: on
+    ABOUT = Help(
+        "what became of a sale",
+        (
+            "A deposit becomes the sale on the day its balance is paid, or falls through and is paid "
+            "back. Of goods on approval what is kept is sold and the rest is back in stock.",
+            "A refund is an entry of its own with its reason: the pieces come back under their own "
+            "numbers and cost, and the refund's period of the book is corrected.",
+        ),
+    )
     DEFAULT_CSS = "AfterSaleScreen ScrollPage { height: 1fr; } AfterSaleScreen Form { height: 11; }"
 
     def __init__(self, desk: Desk, number: str, *, what: str = "") -> None:
@@ -48,14 +65,12 @@ class AfterSaleScreen(FormScreen):
         self.ways = ways_open(self.desk.trading, self.found.sale)
         self.left = pieces_left(self.desk.trading, self.found.sale)
 
-    def compose(self) -> ComposeResult:
+    def body(self) -> ComposeResult:
         """The sale, then the questions."""
         yield Heading(self._head)
         yield ScrollPage(self._lines)
         yield Heading(lambda: "What became of it" if self.ways else "Nothing more can become of it")
         yield Form(self.fields(), near=True)
-        yield StatusLine()
-        yield KeyBar(self.NAME)
 
     def _head(self) -> str:
         sale = self.found.sale
@@ -132,9 +147,7 @@ class AfterSaleScreen(FormScreen):
 
     def do_paper(self) -> None:
         """The invoice or the credit note."""
-        from counter.tui.screens.invoice import InvoiceScreen
-
-        self.app.push_screen(InvoiceScreen(self.desk, self.number))
+        self.app.open_screen("invoice", self.desk, self.number)
 
     def do_take_back(self) -> None:
         """Reverse the last entry."""

@@ -8,12 +8,10 @@ from textual.app import ComposeResult
 
 from counter.desk.trade.cash_box import note_box
 from counter.trade.day_totals import close_day, look_at_day
-from counter.tui.actions import bindings_on
+from counter.tui.widgets.action import Action, Help, back, steps, take_back
 from counter.tui.widgets.form import Field, Form
 from counter.tui.widgets.form_screen import FormScreen
 from counter.tui.widgets.heading import Heading
-from counter.tui.widgets.key_bar import KeyBar
-from counter.tui.widgets.status_line import StatusLine
 from counter.values.dates import day_words
 from counter.values.money import pounds, read_pence
 
@@ -33,20 +31,35 @@ _LABELS = {
 class CashBoxScreen(FormScreen):
     """Each sum is noted as it is entered."""
 
-    NAME = "till"
-    BINDINGS = bindings_on("till")
+    NAME = "cash_box"
+    # fmt: off
+    ACTIONS = (
+        Action("answer", "enter", "note it",
+               "Note the sum typed on the line in hand; counted closes the day.", "save close", foot=1),
+        *steps("line"),
+        take_back(foot=3),
+        back("Back to the day."),
+    )
+    # fmt: on
+    ABOUT = Help(
+        "the box",
+        (
+            "Note the float in the morning, and what goes out of the box beside purchases: expenses, "
+            "money banked or drawn. Write what for behind the sum: 12 table fee.",
+            "Counting the box closes the day: the count and what it should have held are kept side by "
+            "side, and a day is closed once.",
+        ),
+    )
 
     def __init__(self, desk: Desk, day: str) -> None:
         super().__init__()
         self.desk = desk
         self.day = day
 
-    def compose(self) -> ComposeResult:
+    def body(self) -> ComposeResult:
         """What the box should hold, and what is noted of it."""
         yield Heading(self._head)
         yield Form(self.fields(), near=True)
-        yield StatusLine()
-        yield KeyBar(self.NAME)
 
     def _head(self) -> str:
         box = look_at_day(self.desk.trading.book, self.day).box

@@ -4,17 +4,14 @@ from __future__ import annotations
 
 from rapidfuzz import fuzz
 from textual.app import ComposeResult
-from textual.screen import Screen
 from textual.widgets import Input
 
-from counter.tui.actions import actions_on, bindings_on
-from counter.tui.text import Line
-from counter.tui.widgets.action import Action
-from counter.tui.widgets.entry_row import PromptedEntry
+from counter.tui.widgets.action import Action, Help, back, steps
+from counter.tui.widgets.base_screen import BaseScreen
 from counter.tui.widgets.heading import Heading
-from counter.tui.widgets.key_bar import KeyBar
-from counter.tui.widgets.line_widget import two_ends
 from counter.tui.widgets.list_view import LineList, mark
+from counter.tui.widgets.text import Line, two_ends
+from counter.tui.widgets.text_entry import PromptedEntry
 
 
 def matching(words: str, actions: tuple[Action, ...]) -> list[Action]:
@@ -29,22 +26,29 @@ def matching(words: str, actions: tuple[Action, ...]) -> list[Action]:
     return [each for score, each in sorted(scored, key=lambda pair: -pair[0]) if score >= 55]
 
 
-class CommandPalette(Screen[str | None]):
-    """Dismisses with the id of the action chosen, or None."""
+class CommandPalette(BaseScreen):
+    """`taken` is the id of the action chosen, once it is left; "" for none."""
 
-    NAME = "find"
-    BINDINGS = bindings_on("find")
+    NAME = "command_palette"
+    # fmt: off
+    ACTIONS = (
+        back("Back without doing anything.", foot=2),
+        *steps("action", label="row"),
+        Action("take", "enter", "do it", "Do the chosen action.", foot=1),
+    )
+    # fmt: on
+    ABOUT = Help("finding an action", ("Type a word of what you want to do; Enter does it.",))
 
-    def __init__(self, place: str) -> None:
+    def __init__(self, about: type[BaseScreen]) -> None:
         super().__init__()
-        self.actions = tuple(each for each in actions_on(place) if each.id != "find")
+        self.actions = tuple(each for each in about.all_actions() if each.id != "find")
+        self.taken = ""
 
-    def compose(self) -> ComposeResult:
+    def body(self) -> ComposeResult:
         """A line to type in, the list, the foot line."""
         yield Heading("What do you want to do?")
         yield PromptedEntry("find", "a word of it, such as discount", entry="wanted")
         yield ActionRows(self.actions)
-        yield KeyBar(self.NAME)
 
     def on_input_changed(self, event: Input.Changed) -> None:
         """Narrow the list."""
@@ -52,25 +56,15 @@ class CommandPalette(Screen[str | None]):
         rows.actions = matching(event.value, self.actions)
         rows.start_again()
 
-    def action_do(self, name: str) -> None:
-        """The finder's own four actions, and those that work everywhere."""
-        rows = self.query_one(ActionRows)
-        if name in ("up", "down"):
-            rows.move(1 if name == "down" else -1)
-        elif name == "take":
-            self.dismiss(rows.actions[rows.cursor].id if rows.actions else None)
-        elif name == "back":
-            self.dismiss(None)
-        else:
-            getattr(self.app, f"do_{name}")()
-
     def on_line_list_taken(self, event: LineList.Taken) -> None:
         """Clicked twice."""
-        self.action_do("take")
+        self.do_take()
 
-    def on_key_bar_pressed(self, event: KeyBar.Pressed) -> None:
-        """Clicked in the foot line."""
-        self.action_do(event.action)
+    def do_take(self) -> None:
+        """Do the chosen action, on the screen below."""
+        rows = self.query_one(ActionRows)
+        self.taken = rows.actions[rows.cursor].id if rows.actions else ""
+        self.dismiss()
 
 
 #: Wide enough for the longest sentence; the keys stay beside them on a wider screen.

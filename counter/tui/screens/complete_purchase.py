@@ -14,15 +14,13 @@ from counter.desk.trade.open_purchases import (
     owing,
     owing_words,
 )
-from counter.tui.actions import bindings_on
-from counter.tui.text import Line
+from counter.tui.widgets.action import Action, Help, back, fetch, steps, take_back
 from counter.tui.widgets.form import Field, Form, FormRows
 from counter.tui.widgets.form_screen import FormScreen
 from counter.tui.widgets.heading import Heading
-from counter.tui.widgets.key_bar import KeyBar
 from counter.tui.widgets.paragraphs import prose
 from counter.tui.widgets.scroll_page import ScrollPage
-from counter.tui.widgets.status_line import StatusLine
+from counter.tui.widgets.text import Line
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
@@ -38,8 +36,30 @@ _HINTS = {
 class CompletePurchaseScreen(FormScreen):
     """One purchase and what the book still wants of it."""
 
-    NAME = "owed"
-    BINDINGS = bindings_on("owed")
+    NAME = "complete_purchase"
+    # fmt: off
+    ACTIONS = (
+        Action("answer", "enter", "note it", "Note what was typed for the line in hand; - empties it.",
+               "save", foot=1),
+        *steps("line"),
+        fetch(),
+        Action("split", "f6", "split", "Share the lot's price between its pieces, once.",
+               "lot break expected by hand", foot=2),
+        Action("paper", "f5", "paper", "The purchase invoice made out for a private seller.",
+               "invoice print", foot=3),
+        take_back(foot=4),
+        back(),
+    )
+    # fmt: on
+    ABOUT = Help(
+        "completing a purchase",
+        (
+            "What the stock book asks for and was not said at the stall. Each answer is noted at once as "
+            "an entry of its own, and Ctrl+T takes the last one back.",
+            "The address belongs to the person, who is kept apart from the purchase. A seller who shows "
+            "VAT on the paper keeps the pieces off the margin scheme: ask HMRC or an accountant.",
+        ),
+    )
     DEFAULT_CSS = "CompletePurchaseScreen ScrollPage { height: 5; }"
 
     def __init__(self, desk: Desk, number: str) -> None:
@@ -47,13 +67,11 @@ class CompletePurchaseScreen(FormScreen):
         self.desk = desk
         self.number = number
 
-    def compose(self) -> ComposeResult:
+    def body(self) -> ComposeResult:
         """What was bought, what is owed, the questions."""
         yield Heading(f"Complete purchase {self.number}")
         yield ScrollPage(self._lines)
         yield Form(self.fields(), near=True)
-        yield StatusLine()
-        yield KeyBar(self.NAME)
 
     def on_mount(self) -> None:
         """What is wanted first is in hand."""
@@ -102,15 +120,11 @@ class CompletePurchaseScreen(FormScreen):
 
     def do_split(self) -> None:
         """Share the lot's price between its pieces."""
-        from counter.tui.screens.split_lot import SplitLotScreen
-
-        self.app.push_screen(SplitLotScreen(self.desk, self.number, self.say))
+        self.app.open_screen("split_lot", self.desk, self.number, self.say)
 
     def do_paper(self) -> None:
         """The purchase invoice made out for a private seller."""
-        from counter.tui.screens.invoice import InvoiceScreen
-
-        self.app.push_screen(InvoiceScreen(self.desk, self.number))
+        self.app.open_screen("invoice", self.desk, self.number)
 
     def do_take_back(self) -> None:
         """Reverse the last entry."""

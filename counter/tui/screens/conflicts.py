@@ -3,25 +3,19 @@
 from __future__ import annotations
 
 from itertools import zip_longest
-from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
 
 from counter.desk.data.merge_conflicts import MergeConflict, open_conflicts, row_words, settle_for
-from counter.tui.actions import bindings_on
-from counter.tui.text import Line
+from counter.tui.widgets.action import Action, Help, back, pages, steps, take_back
 from counter.tui.widgets.base_screen import BaseScreen
 from counter.tui.widgets.heading import Heading
-from counter.tui.widgets.key_bar import KeyBar
-from counter.tui.widgets.line_widget import fit, wrap
 from counter.tui.widgets.list_view import LineList, mark
 from counter.tui.widgets.paragraphs import prose
 from counter.tui.widgets.scroll_page import ScrollPage
 from counter.tui.widgets.status_line import StatusLine
+from counter.tui.widgets.text import Line, fit, wrap
 from counter.values.errors import UserError
-
-if TYPE_CHECKING:
-    from counter.tui.app import CounterApp
 
 _LABEL = 16
 _WIDEST = 48  # cells of a version: wider columns are harder to compare
@@ -31,21 +25,40 @@ class ConflictsScreen(BaseScreen):
     """The list above, the versions of the chosen one below."""
 
     NAME = "conflicts"
-    BINDINGS = bindings_on("conflicts")
-    app: CounterApp
+    # fmt: off
+    ACTIONS = (
+        Action("first", "1", "first holds", "The first version holds: what stands here.",
+               "settle choose here ours", foot=1),
+        Action("second", "2", "second", "The second version holds.", "settle choose theirs other",
+               foot=2),
+        Action("third", "3", "third", "The third version holds, where there is one.", "settle choose"),
+        *steps("row that both changed", before="one"),
+        *pages("Further down the versions.", "Further up the versions.",
+               labels=("further", "page back")),
+        take_back(foot=3),
+        back("Back to your data."),
+    )
+    # fmt: on
+    ABOUT = Help(
+        "what both laptops changed",
+        (
+            "Both versions stand side by side; only what differs is shown. Yours stands in the books "
+            "until you settle it. 1 or 2 says which holds; Ctrl+T takes that back.",
+            "The same piece sold on both laptops: both sales stay in the book whichever version of the "
+            "piece holds. Put the wrong sale right by a refund.",
+        ),
+    )
 
     def __init__(self) -> None:
         super().__init__()
         self.open: tuple[MergeConflict, ...] = ()
 
-    def compose(self) -> ComposeResult:
+    def body(self) -> ComposeResult:
         """The list, the versions."""
         yield Heading(self._head)
         yield BothRows(self)
         yield Heading("The versions, where they differ")
         yield ScrollPage(self._lines)
-        yield StatusLine()
-        yield KeyBar(self.NAME)
 
     def on_mount(self) -> None:
         """Read what waits."""
@@ -109,22 +122,6 @@ class ConflictsScreen(BaseScreen):
             told = self.query_one(StatusLine).words
             self._renew()
             self.say(told)
-
-    def do_down(self) -> None:
-        """The next one."""
-        self.query_one(BothRows).move(1)
-
-    def do_up(self) -> None:
-        """The one before."""
-        self.query_one(BothRows).move(-1)
-
-    def do_page_down(self) -> None:
-        """Further down."""
-        self.query_one(ScrollPage).turn(self.query_one(ScrollPage).screenful)
-
-    def do_page_up(self) -> None:
-        """Further up."""
-        self.query_one(ScrollPage).turn(-self.query_one(ScrollPage).screenful)
 
 
 class BothRows(LineList):

@@ -7,21 +7,18 @@ from typing import TYPE_CHECKING
 from textual import events
 from textual.app import ComposeResult
 
-from counter.tui.actions import bindings_on
 from counter.tui.screens.counter.read_only import only_reads
 from counter.tui.screens.data_job.jobs import JOB, JOBS
-from counter.tui.text import Line
+from counter.tui.widgets.action import Action, Help, back, steps
 from counter.tui.widgets.base_screen import BaseScreen
 from counter.tui.widgets.heading import Heading
-from counter.tui.widgets.key_bar import KeyBar
 from counter.tui.widgets.list_view import LineList, mark
 from counter.tui.widgets.paragraphs import prose
 from counter.tui.widgets.scroll_page import ScrollPage
-from counter.tui.widgets.status_line import StatusLine
+from counter.tui.widgets.text import Line
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
-    from counter.tui.app import CounterApp
 
 _IMPORT = (
     "A CSV file of any program, its columns in any order. Every line is looked over before any comes "
@@ -33,21 +30,36 @@ _SETTLE = "What two laptops both changed: both versions side by side; your word 
 class DataFilesScreen(BaseScreen):
     """The list; each entry opens a screen of its own."""
 
-    NAME = "data"
-    BINDINGS = bindings_on("data")
+    NAME = "data_files"
+    # fmt: off
+    ACTIONS = (
+        Action("take", "enter", "do it", "Do what is chosen.",
+               "import export verify backup restore merge csv", foot=1),
+        *steps("one"),
+        back("Back to the counter."),
+    )
+    # fmt: on
+    ABOUT = Help(
+        "your data",
+        (
+            "Everything you note is in one folder, readable by you alone, in files a person can read. "
+            "Choose with the arrow keys or by number; Enter does it.",
+            "Bring in a stock list from a spreadsheet (CSV); write out the stock, the purchases or the "
+            "sales; look everything over; back it up and put it back; bring in what was noted on "
+            "another laptop and settle what both changed.",
+            "Back up after every fair, on a disk that does not travel with the laptop.",
+        ),
+    )
     DEFAULT_CSS = """
     DataFilesScreen #about-data { height: auto; }
     """
-    app: CounterApp
 
-    def compose(self) -> ComposeResult:
+    def body(self) -> ComposeResult:
         """The folder, the list, what the chosen one is."""
         yield Heading("Your data")
         yield ScrollPage(self._folder_lines, id="about-data")
         yield DataRows(self)
         yield ScrollPage(self._chosen_lines, id="about-chosen")
-        yield StatusLine()
-        yield KeyBar(self.NAME)
 
     @property
     def desk(self) -> Desk | None:
@@ -127,14 +139,6 @@ class DataFilesScreen(BaseScreen):
         for about in self.query("#about-data").results(ScrollPage):
             about.styles.height = len(self._folder_lines(self.app.size.width)) + 1
 
-    def do_down(self) -> None:
-        """The next one."""
-        self.query_one(DataRows).move(1)
-
-    def do_up(self) -> None:
-        """The one before."""
-        self.query_one(DataRows).move(-1)
-
     def do_take(self) -> None:
         """Open the chosen one."""
         if self.desk is None:
@@ -142,17 +146,11 @@ class DataFilesScreen(BaseScreen):
             return
         name = self.entries()[self.query_one(DataRows).cursor][0]
         if name == "import":
-            from counter.tui.screens.import_stock.screen import ImportStockScreen
-
-            self.app.push_screen(ImportStockScreen())
+            self.app.open_screen("import_stock")
         elif name == "conflicts":
-            from counter.tui.screens.conflicts import ConflictsScreen
-
-            self.app.push_screen(ConflictsScreen())
+            self.app.open_screen("conflicts")
         else:
-            from counter.tui.screens.data_job.screen import DataJobScreen
-
-            self.app.push_screen(DataJobScreen(JOB[name]))
+            self.app.open_screen("data_job", JOB[name])
 
 
 class DataRows(LineList):

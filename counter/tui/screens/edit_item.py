@@ -9,14 +9,12 @@ from textual.app import ComposeResult
 from counter.describe.description import short_line
 from counter.desk.stock.edit_item import save_field
 from counter.desk.stock.item_fields import EditableField, editable_fields
-from counter.tui.actions import bindings_on
-from counter.tui.text import Line
+from counter.tui.widgets.action import Action, Help, back, steps, take_back
 from counter.tui.widgets.form import Field, Form
 from counter.tui.widgets.form_screen import FormScreen
 from counter.tui.widgets.heading import Heading
-from counter.tui.widgets.key_bar import KeyBar
-from counter.tui.widgets.line_widget import LineWidget, fit
-from counter.tui.widgets.status_line import StatusLine
+from counter.tui.widgets.line_widget import LineWidget
+from counter.tui.widgets.text import Line, fit
 from counter.values.item import Item
 from counter.values.money import marked
 
@@ -27,8 +25,32 @@ if TYPE_CHECKING:
 class EditItemScreen(FormScreen):
     """The fields of a piece; `suggested` pence stand as a hint beside the asking price."""
 
-    NAME = "mend"
-    BINDINGS = bindings_on("mend")
+    NAME = "edit_item"
+    # fmt: off
+    ACTIONS = (
+        Action("answer", "enter", "note it",
+               "Note what was typed for the field in hand; - empties the field.", "save change",
+               foot=1),
+        *steps("field"),
+        Action("fetch", "tab", "as it stands",
+               "Put what stands in the field into the line, to change a word of it.", "edit present",
+               foot=2),
+        take_back(foot=3),
+        back("Back to the piece."),
+    )
+    # fmt: on
+    ABOUT = Help(
+        "correcting a piece",
+        (
+            "The arrow keys choose a field; what you type and enter is noted at once, one entry a field, "
+            "and Ctrl+T takes the last one back. - empties a field. Tab puts what stands there into the "
+            "line, to change a word of it.",
+            "Faults are terms with where they are, between semicolons: thin at top; crease lower right. "
+            "+ before them adds to what is there; photographs too.",
+            "Sold and on approval follow the sale, and the cost follows the purchase: a refund or the "
+            "lot's split changes those.",
+        ),
+    )
 
     def __init__(self, desk: Desk, item: Item, suggested: int | None) -> None:
         super().__init__()
@@ -36,13 +58,11 @@ class EditItemScreen(FormScreen):
         self.item = item
         self.suggested = suggested
 
-    def compose(self) -> ComposeResult:
+    def body(self) -> ComposeResult:
         """The piece in one line, and the form."""
         yield Heading(f"Correct {self.item.number}")
         yield OneLine(self)
         yield Form(self.fields(), near=True)
-        yield StatusLine()
-        yield KeyBar(self.NAME)
 
     def fields(self) -> tuple[Field, ...]:
         """The fields as they stand."""

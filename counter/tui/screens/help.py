@@ -4,46 +4,49 @@ from __future__ import annotations
 
 from textual.app import ComposeResult
 
-from counter.tui.actions import actions_on, bindings_on, help_for
-from counter.tui.text import Line
-from counter.tui.widgets.action import EVERYWHERE
+from counter.tui.widgets.action import Action, Help, back, pages
 from counter.tui.widgets.base_screen import BaseScreen
 from counter.tui.widgets.heading import Heading
-from counter.tui.widgets.key_bar import KeyBar
-from counter.tui.widgets.line_widget import wrap
 from counter.tui.widgets.scroll_page import ScrollPage
-from counter.tui.widgets.status_line import StatusLine
+from counter.tui.widgets.text import Line, wrap
 
 #: Longer lines are hard to read on.
 _MEASURE = 104
 
 
 class HelpScreen(BaseScreen):
-    """Shows the help of one screen, named by its place in the register."""
+    """Shows the help of one screen, given by its class."""
 
     NAME = "help"
-    BINDINGS = bindings_on("help")
+    # fmt: off
+    ACTIONS = (
+        back("Back to where you were.", keys="escape enter", foot=1),
+        Action("down", "down", "down", "One line down."),
+        Action("up", "up", "up", "One line up."),
+        *pages("One page down.", "One page up.", labels=("further", "back up"), down="pagedown space",
+               foot=2),
+    )
+    # fmt: on
+    ABOUT = Help("help", ("This page. Esc goes back.",))
 
-    def __init__(self, place: str) -> None:
+    def __init__(self, about: type[BaseScreen]) -> None:
         super().__init__()
-        self.about = place
+        self.about = about
 
-    def compose(self) -> ComposeResult:
+    def body(self) -> ComposeResult:
         """A heading, the page, the foot line."""
-        yield Heading(f"Help: {help_for(self.about).title}")
+        yield Heading(f"Help: {self.about.ABOUT.title}")
         yield ScrollPage(self._lines)
-        yield StatusLine()
-        yield KeyBar(self.NAME)
 
     def _lines(self, width: int) -> list[Line]:
         lines: list[Line] = []
-        for paragraph in help_for(self.about).paragraphs:
+        for paragraph in self.about.ABOUT.paragraphs:
             lines += [[("  " + line, "plain")] for line in wrap(paragraph, min(width, _MEASURE) - 4)]
             lines.append([])
         lines.append([("  Keys", "head")])
-        for action in sorted(actions_on(self.about), key=lambda each: each.screen == EVERYWHERE):
+        for action in self.about.all_actions():
             keys = action.shown or f"F2 {action.label}"
-            keys += f" ({action.keys[1].title()})" if len(action.keys) > 1 else ""
+            keys += "".join(f" ({each.title()})" for each in action.keys.split()[1:2])
             wrapped = wrap(action.help, width - 22)
             lines.append([(f"  {keys:<18}", "accent"), (wrapped[0], "plain")])
             lines += [[(" " * 20 + rest, "plain")] for rest in wrapped[1:]]

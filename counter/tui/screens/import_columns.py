@@ -9,12 +9,10 @@ from textual.app import ComposeResult
 
 from counter.csv_files.columns import STOCK
 from counter.csv_files.mapping import SKIP
-from counter.tui.actions import bindings_on
+from counter.tui.widgets.action import Action, Help, steps
 from counter.tui.widgets.base_screen import BaseScreen
 from counter.tui.widgets.form import Field, Form, FormHint, offered
 from counter.tui.widgets.heading import Heading
-from counter.tui.widgets.key_bar import KeyBar
-from counter.tui.widgets.status_line import StatusLine
 
 _CHOICES = (*((column.heading, column.heading) for column in STOCK), (SKIP, "left out"))
 _SHOWN = 18  # cells of an example
@@ -23,8 +21,26 @@ _SHOWN = 18  # cells of an example
 class ImportColumnsScreen(BaseScreen):
     """`named` maps heading to column as it is now; `changed` hears the new one when it is left."""
 
-    NAME = "columns"
-    BINDINGS = bindings_on("columns")
+    NAME = "import_columns"
+    # fmt: off
+    ACTIONS = (
+        Action("answer", "enter", "take it",
+               "Take the number or the first letters typed; - leaves the column out.", "choose",
+               foot=1),
+        *steps("column of the file", before="column", label="one"),
+        Action("back", "escape", "done", "Back; the lines are looked over again.", "ready finished",
+               foot=2),
+    )
+    # fmt: on
+    ABOUT = Help(
+        "which column is what",
+        (
+            "Each column of the file with its first cell, and what it is taken for. Type the number of "
+            "what it is, or its first letters; - leaves it out. Esc goes back, and the lines are "
+            "looked over again.",
+            "What you say here is remembered by the column's name, for the next list.",
+        ),
+    )
 
     def __init__(
         self,
@@ -37,12 +53,10 @@ class ImportColumnsScreen(BaseScreen):
         self.examples = examples
         self.changed = changed
 
-    def compose(self) -> ComposeResult:
+    def body(self) -> ComposeResult:
         """The form."""
         yield Heading("Which column is what")
         yield Form(self._fields())
-        yield StatusLine()
-        yield KeyBar(self.NAME)
 
     def on_resize(self, event: events.Resize) -> None:
         """All choices are seen, whatever the width."""

@@ -9,15 +9,11 @@ from textual.app import ComposeResult
 
 from counter.desk.trade.invoices import paper_of, paper_person
 from counter.reference.money import DEFER
-from counter.tui.actions import bindings_on
-from counter.tui.screens.save_file import SaveFileScreen
-from counter.tui.text import Line, Span
+from counter.tui.widgets.action import Action, Help, back, pages
 from counter.tui.widgets.base_screen import BaseScreen
 from counter.tui.widgets.heading import Heading
-from counter.tui.widgets.key_bar import KeyBar
-from counter.tui.widgets.line_widget import wrap
 from counter.tui.widgets.scroll_page import ScrollPage
-from counter.tui.widgets.status_line import StatusLine
+from counter.tui.widgets.text import Line, Span, wrap
 from counter.values.errors import UserError
 
 if TYPE_CHECKING:
@@ -28,8 +24,32 @@ if TYPE_CHECKING:
 class InvoiceScreen(BaseScreen):
     """`said` is what was just noted; `own` is for the dealer's eyes and waits for its key."""
 
-    NAME = "paper"
-    BINDINGS = bindings_on("paper")
+    NAME = "invoice"
+    # fmt: off
+    ACTIONS = (
+        Action("copy", "f5", "copy", "Copy the paper as plain text.", "clipboard", foot=1),
+        Action("print_page", "f6", "page to print", "Write the paper as a page to print.",
+               "html save file printer invoice", foot=2),
+        Action("person", "f7", "person", "Complete the name and address of who stands on it.",
+               "buyer seller address", foot=3),
+        Action("own", "f4", "own eyes", "What the dealer alone should read: floors, cash limits.",
+               "mind warning", foot=4),
+        Action("down", "down", "on", "Further down."),
+        Action("up", "up", "up", "Further up."),
+        *pages("A screenful down.", "A screenful up."),
+        back(keys="escape enter"),
+    )
+    # fmt: on
+    ABOUT = Help(
+        "the paper",
+        (
+            "The invoice as it prints: one price a piece and the wording the law fixes. It never shows "
+            "VAT, a rate, a net price, the margin or the cost of a piece under the margin scheme.",
+            "What the law asks for and is missing stands below it and is not printed. F7 completes the "
+            "person; your own name, address and VAT number stand in the house's settings (F2, house).",
+            "Reference only: check with HMRC or an accountant before relying on it.",
+        ),
+    )
 
     def __init__(self, desk: Desk, number: str, said: str = "", own: Sequence[str] = ()) -> None:
         super().__init__()
@@ -39,13 +59,11 @@ class InvoiceScreen(BaseScreen):
         self.own = own
         self.paper: Paper | str = ""
 
-    def compose(self) -> ComposeResult:
+    def body(self) -> ComposeResult:
         """The paper as it prints, and what is missing on it."""
         self._read()
         yield Heading(f"The paper of {self.number}")
         yield ScrollPage(self._lines)
-        yield StatusLine()
-        yield KeyBar(self.NAME)
 
     def _read(self) -> None:
         try:
@@ -97,21 +115,17 @@ class InvoiceScreen(BaseScreen):
             self.say(self.paper, wrong=True)
             return
         name = f"{self.paper.title.lower().replace(' ', '-')}-{self.paper.number}.html"
-        self.app.push_screen(SaveFileScreen(self.desk, "the page", name, self.paper.html, self.say))
+        self.app.open_screen("save_file", self.desk, "the page", name, self.paper.html, self.say)
 
     def do_person(self) -> None:
         """Complete who stands on it, or say who that is."""
-        from counter.tui.screens.after_sale import AfterSaleScreen
-        from counter.tui.screens.complete_purchase import CompletePurchaseScreen
-        from counter.tui.screens.person import PersonScreen
-
         key = paper_person(self.desk.trading, self.number)
         if key:
-            self.app.push_screen(PersonScreen(self.desk, key))
+            self.app.open_screen("person", self.desk, key)
         elif self.desk.ledger.row("sales", self.number):
-            self.app.push_screen(AfterSaleScreen(self.desk, self.number, what="buyer"))
+            self.app.open_screen("after_sale", self.desk, self.number, what="buyer")
         else:
-            self.app.push_screen(CompletePurchaseScreen(self.desk, self.number))
+            self.app.open_screen("complete_purchase", self.desk, self.number)
 
     def do_own(self) -> None:
         """What the dealer alone should read."""
@@ -124,14 +138,6 @@ class InvoiceScreen(BaseScreen):
     def do_up(self) -> None:
         """Further up."""
         self.query_one(ScrollPage).turn(-1)
-
-    def do_page_down(self) -> None:
-        """A screenful down."""
-        self.query_one(ScrollPage).turn(self.query_one(ScrollPage).screenful)
-
-    def do_page_up(self) -> None:
-        """A screenful up."""
-        self.query_one(ScrollPage).turn(-self.query_one(ScrollPage).screenful)
 
 
 def _wrapped(span: Span, width: int) -> list[Line]:

@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from counter.desk.trade.people import PersonSummary, people_summaries
-from counter.tui.actions import bindings_on
-from counter.tui.text import Line
-from counter.tui.widgets.line_widget import fit, two_ends
+from counter.tui.widgets.action import Action, Help, back, steps
 from counter.tui.widgets.search_screen import SearchScreen
+from counter.tui.widgets.text import Line, fit, two_ends
 from counter.values.dates import day_words
 
 
@@ -16,7 +15,22 @@ class PeopleScreen(SearchScreen[PersonSummary]):
     """Names and addresses are shown here and nowhere else in a list."""
 
     NAME = "people"
-    BINDINGS = bindings_on("people")
+    # fmt: off
+    ACTIONS = (
+        Action("open", "enter", "open", "Open the person: complete, see what is held, export, erase.",
+               "details privacy export erase", foot=1),
+        *steps("person"),
+        back(),
+    )
+    # fmt: on
+    ABOUT = Help(
+        "the people",
+        (
+            "Sellers and buyers, kept apart from what was bought and sold. Type a name, a town or a "
+            "number to find one.",
+            "Keep this list from a customer's eyes: the details are other people's.",
+        ),
+    )
     TITLE_WORDS = "People, by name: purchases from them, sales to them"
     HINT = "a name, a town, a number"
     NOTHING = "Nobody is noted so."
@@ -27,9 +41,7 @@ class PeopleScreen(SearchScreen[PersonSummary]):
 
     def open_it(self, each: PersonSummary) -> None:
         """Open the chosen person."""
-        from counter.tui.screens.person import PersonScreen
-
-        self.app.push_screen(PersonScreen(self.desk, each.person.id))
+        self.app.open_screen("person", self.desk, each.person.id)
 
     def drawn(self, each: PersonSummary, width: int) -> Line:
         """Number, name, address, how often we dealt."""

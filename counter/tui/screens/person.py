@@ -17,16 +17,13 @@ from counter.desk.trade.people import (
 )
 from counter.trade.cash_limit import cash_with
 from counter.trade.people import erase_person, held_about
-from counter.tui.actions import bindings_on
-from counter.tui.screens.save_file import SaveFileScreen
-from counter.tui.text import Line
+from counter.tui.widgets.action import Action, Help, back, fetch, steps, take_back
 from counter.tui.widgets.form import Field, Form
 from counter.tui.widgets.form_screen import FormScreen
 from counter.tui.widgets.heading import Heading
-from counter.tui.widgets.key_bar import KeyBar
 from counter.tui.widgets.paragraphs import prose
 from counter.tui.widgets.scroll_page import ScrollPage
-from counter.tui.widgets.status_line import StatusLine
+from counter.tui.widgets.text import Line
 from counter.values.errors import UserError
 from counter.values.money import pounds
 
@@ -38,7 +35,30 @@ class PersonScreen(FormScreen):
     """Erasing asks for its key twice and says first what must stay, until when and why."""
 
     NAME = "person"
-    BINDINGS = bindings_on("person")
+    # fmt: off
+    ACTIONS = (
+        Action("answer", "enter", "note it", "Note what was typed for the line in hand; - empties it.",
+               "save complete", foot=1),
+        *steps("line"),
+        fetch(foot=5),
+        Action("export", "f5", "export", "Everything held about the person, in a file.",
+               "access request file privacy", foot=2),
+        Action("erase", "ctrl+x", "erase", "Forget the person as far as the law lets; asked twice.",
+               "delete forget privacy", foot=3, takes_away=True),
+        take_back(),
+        back(),
+    )
+    # fmt: on
+    ABOUT = Help(
+        "one person",
+        (
+            "Details can follow later; each is noted at once. F5 writes everything held about the person "
+            "to a file, for when they ask.",
+            "Ctrl+X erases on request, in every old entry too. What tax law wants kept stays: name and "
+            "address while a piece bought from them is unsold, then for the term the screen names with "
+            "its reason. Ask an accountant about your own case.",
+        ),
+    )
     DEFAULT_CSS = "PersonScreen ScrollPage { height: 7; }"
 
     def __init__(self, desk: Desk, key: str) -> None:
@@ -47,13 +67,11 @@ class PersonScreen(FormScreen):
         self.key = key
         self.asked_to_erase = False
 
-    def compose(self) -> ComposeResult:
+    def body(self) -> ComposeResult:
         """What is held in a few lines, the details."""
         yield Heading(lambda: f"{self.key} {known(self.desk.trading, self.key).name}")
         yield ScrollPage(self._lines)
         yield Form(self.fields(), near=True)
-        yield StatusLine()
-        yield KeyBar(self.NAME)
 
     def _lines(self, width: int) -> list[Line]:
         trading = self.desk.trading
@@ -96,14 +114,13 @@ class PersonScreen(FormScreen):
     def do_export(self) -> None:
         """Everything held about the person, in a file."""
         house = self.desk.trading.house
-        self.app.push_screen(
-            SaveFileScreen(
-                self.desk,
-                f"what is held about {self.key}",
-                f"person-{self.key}.json",
-                lambda: json.dumps(held_about(house, self.key), ensure_ascii=False, indent=2),
-                self.say,
-            )
+        self.app.open_screen(
+            "save_file",
+            self.desk,
+            f"what is held about {self.key}",
+            f"person-{self.key}.json",
+            lambda: json.dumps(held_about(house, self.key), ensure_ascii=False, indent=2),
+            self.say,
         )
 
     def do_erase(self) -> None:
@@ -114,7 +131,7 @@ class PersonScreen(FormScreen):
             until = held["kept_until"]
             stays = f"Name and address stay {until_words(until)}. " if until else ""
             self.say(
-                f"{stays}The rest goes, in old entries too, for good. F8 again erases.", wrong=True
+                f"{stays}The rest goes, in old entries too, for good. Ctrl+X again erases.", wrong=True
             )
             return
         self.asked_to_erase = False

@@ -6,17 +6,14 @@ from rich.cells import cell_len
 from textual.app import ComposeResult
 from textual.containers import Vertical
 
-from counter.tui.actions import bindings_on
-from counter.tui.screens.counter.board import Board
-from counter.tui.text import Line, visible
+from counter.tui.board import Board
+from counter.tui.widgets.action import Action, Help, back, steps
 from counter.tui.widgets.base_screen import BaseScreen
-from counter.tui.widgets.entry_row import PromptedEntry
 from counter.tui.widgets.heading import Heading
-from counter.tui.widgets.key_bar import KeyBar
-from counter.tui.widgets.line_widget import LineWidget, two_ends
+from counter.tui.widgets.line_widget import LineWidget
 from counter.tui.widgets.list_view import WIDEST, LineList, mark
-from counter.tui.widgets.status_line import StatusLine
-from counter.tui.widgets.text_entry import TextEntry
+from counter.tui.widgets.text import Line, two_ends, visible
+from counter.tui.widgets.text_entry import PromptedEntry, TextEntry
 from counter.values.errors import InputError
 from counter.values.money import pounds
 from counter.values.quote import RunningQuote
@@ -26,14 +23,40 @@ class QuoteScreen(BaseScreen):
     """Works on the board's quote; shows no cost and no margin."""
 
     NAME = "quote"
-    BINDINGS = bindings_on("quote")
+    # fmt: off
+    ACTIONS = (
+        back("Back to the counter; the quote stays.", foot=7),
+        *steps("line", label="row"),
+        Action("remove", "delete", "take out", "Take the chosen line out.", "remove delete", foot=3,
+               takes_away=True),
+        Action("discount", "enter", "discount",
+               "Take the discount typed: 10% or a price for the lot; empty for none.", "percent round",
+               foot=1),
+        Action("sell", "f6", "sell",
+               "Sell what is in the quote: payment, deposit, approval, part exchange.",
+               "sale pay cash card note", foot=2),
+        Action("keep", "f7", "keep", "Keep the quote until a day.", "save valid customer", foot=4),
+        Action("kept", "f4", "kept", "Find a kept quote again.", "find open quotes", foot=5),
+        Action("copy", "f5", "copy", "Copy the quote as plain text.", "clipboard", foot=10),
+        Action("clear", "ctrl+x", "empty", "Start an empty quote.", "new", foot=11, takes_away=True),
+    )
+    # fmt: on
+    ABOUT = Help(
+        "the quote",
+        (
+            "The lines quoted so far, as a customer may see them: no cost or margin stands here.",
+            "Type a discount as 10%, or a round price for the lot as 45, and press Enter; an empty "
+            "line takes the discount off again.",
+            "F6 sells it. F7 keeps it for a customer until a day; F4 finds a kept one again.",
+        ),
+    )
 
     def __init__(self, board: Board) -> None:
         super().__init__()
         self.board = board
         self.selling = False
 
-    def compose(self) -> ComposeResult:
+    def body(self) -> ComposeResult:
         """Lines, total, the discount to type, and what was wrong with it."""
         yield Heading("Quote")
         with Vertical():
@@ -42,8 +65,6 @@ class QuoteScreen(BaseScreen):
             yield PromptedEntry(
                 "discount", "10% or a price for the lot; empty for none", entry="discount"
             )
-        yield StatusLine()
-        yield KeyBar(self.NAME)
 
     def on_mount(self) -> None:
         """The discount line is ready to type in."""
@@ -65,14 +86,6 @@ class QuoteScreen(BaseScreen):
         rows.go(min(rows.cursor, max(len(quote.lines) - 1, 0)))
         rows.refresh()
         self.query_one(Total).refresh()
-
-    def do_up(self) -> None:
-        """The line before."""
-        self.query_one(QuoteRows).move(-1)
-
-    def do_down(self) -> None:
-        """The next line."""
-        self.query_one(QuoteRows).move(1)
 
     def do_discount(self) -> None:
         """Take the discount as typed, or say what is wrong with it."""
@@ -97,25 +110,19 @@ class QuoteScreen(BaseScreen):
 
     def do_sell(self) -> None:
         """Sell what is in the quote."""
-        from counter.tui.screens.sell import SellScreen
-
         if self._any_lines() and self.board.desk:
             self.selling = True
-            self.app.push_screen(SellScreen(self.board, self.board.desk))
+            self.app.open_screen("sell", self.board, self.board.desk)
 
     def do_keep(self) -> None:
         """Keep the quote until a day."""
-        from counter.tui.screens.save_quote import SaveQuoteScreen
-
         if self._any_lines() and self.board.desk:
-            self.app.push_screen(SaveQuoteScreen(self.board, self.board.desk, self.say))
+            self.app.open_screen("save_quote", self.board, self.board.desk, self.say)
 
     def do_kept(self) -> None:
         """Find a kept quote again."""
-        from counter.tui.screens.saved_quotes import SavedQuotesScreen
-
         if self.board.desk:
-            self.app.push_screen(SavedQuotesScreen(self.board, self.board.desk, self.say))
+            self.app.open_screen("saved_quotes", self.board, self.board.desk, self.say)
 
     def _any_lines(self) -> bool:
         if not self.board.quote.lines:

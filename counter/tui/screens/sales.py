@@ -5,10 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from counter.desk.trade.after_sale import SaleFound, find_sales, state_words
-from counter.tui.actions import bindings_on
-from counter.tui.text import Line
-from counter.tui.widgets.line_widget import fit, two_ends
+from counter.tui.widgets.action import Action, Help, back, steps
 from counter.tui.widgets.search_screen import SearchScreen
+from counter.tui.widgets.text import Line, fit, two_ends
 from counter.values.dates import short_day
 from counter.values.money import pounds
 
@@ -17,7 +16,24 @@ class SalesScreen(SearchScreen[SaleFound]):
     """Shows no cost and no margin."""
 
     NAME = "sales"
-    BINDINGS = bindings_on("sales")
+    # fmt: off
+    ACTIONS = (
+        Action("open", "enter", "open",
+               "Open the sale: balance, approval kept or returned, refund, a deposit ended.",
+               "settle refund balance approval deposit cancel", foot=1),
+        *steps("sale"),
+        Action("paper", "f5", "invoice", "The paper of the sale.", "print copy", foot=2),
+        back(),
+    )
+    # fmt: on
+    ABOUT = Help(
+        "the sales",
+        (
+            "Sales, deposits, goods on approval and refunds, the newest first. Type a number, a buyer's "
+            "name, a day, a stock number or a state (deposit, on approval, refund) to find one.",
+            "What becomes of a sale is noted as an entry of its own; the sale stays as it was written.",
+        ),
+    )
     TITLE_WORDS = "Sales, the newest first"
     HINT = "a number, a buyer, a day, a stock number"
     NOTHING = "No sale holds that."
@@ -28,16 +44,12 @@ class SalesScreen(SearchScreen[SaleFound]):
 
     def open_it(self, each: SaleFound) -> None:
         """What may become of the chosen sale."""
-        from counter.tui.screens.after_sale import AfterSaleScreen
-
-        self.app.push_screen(AfterSaleScreen(self.desk, each.sale.id))
+        self.app.open_screen("after_sale", self.desk, each.sale.id)
 
     def do_paper(self) -> None:
         """The chosen sale's invoice."""
-        from counter.tui.screens.invoice import InvoiceScreen
-
         if self.chosen:
-            self.app.push_screen(InvoiceScreen(self.desk, self.chosen.sale.id))
+            self.app.open_screen("invoice", self.desk, self.chosen.sale.id)
 
     def drawn(self, each: SaleFound, width: int) -> Line:
         """Number, day, state unless simply sold, the first piece; how many more, buyer, owed, total."""

@@ -10,16 +10,12 @@ from textual.app import ComposeResult
 from textual.message import Message
 
 from counter.desk.trade.invoices import file_path, write_file
-from counter.tui.actions import bindings_on
-from counter.tui.text import Line
+from counter.tui.widgets.action import Action, Help, back
 from counter.tui.widgets.base_screen import BaseScreen
-from counter.tui.widgets.entry_row import PromptedEntry
 from counter.tui.widgets.heading import Heading
-from counter.tui.widgets.key_bar import KeyBar
-from counter.tui.widgets.line_widget import wrap
 from counter.tui.widgets.scroll_page import ScrollPage
-from counter.tui.widgets.status_line import StatusLine
-from counter.tui.widgets.text_entry import TextEntry
+from counter.tui.widgets.text import Line, wrap
+from counter.tui.widgets.text_entry import PromptedEntry, TextEntry
 from counter.values.errors import UserError
 
 if TYPE_CHECKING:
@@ -29,8 +25,22 @@ if TYPE_CHECKING:
 class SaveFileScreen(BaseScreen):
     """`make()` gives the contents, in a thread; `written` hears the sentence that says where."""
 
-    NAME = "filing"
-    BINDINGS = bindings_on("filing")
+    NAME = "save_file"
+    # fmt: off
+    ACTIONS = (
+        Action("write", "enter", "write it", "Write the file to the place shown.", "save export",
+               foot=1),
+        back("Back; nothing is written.", words="cancel"),
+    )
+    # fmt: on
+    ABOUT = Help(
+        "writing a file",
+        (
+            "A bare name goes into the data folder; write a path, or ~ for your home, for another place. "
+            "The file is written whole or not at all.",
+            "Pages to print are self-contained HTML: open them in any browser and print from there.",
+        ),
+    )
 
     class Written(Message):
         """The file is written, or `wrong` and the sentence says why not."""
@@ -55,13 +65,11 @@ class SaveFileScreen(BaseScreen):
         self.make = make
         self.written = written
 
-    def compose(self) -> ComposeResult:
+    def body(self) -> ComposeResult:
         """The name, and where that is."""
         yield Heading(f"Write {self.what} to a file")
         yield PromptedEntry("file", entry="name", value=self.name_offered)
         yield ScrollPage(self._where, id="where")
-        yield StatusLine()
-        yield KeyBar(self.NAME)
 
     def on_mount(self) -> None:
         """The place follows the name."""

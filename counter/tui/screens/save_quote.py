@@ -9,13 +9,11 @@ from textual.app import ComposeResult
 
 from counter.desk.trade.quotes import quote_text
 from counter.trade.quotes import note_quote
-from counter.tui.actions import bindings_on
-from counter.tui.screens.counter.board import Board
+from counter.tui.board import Board
+from counter.tui.widgets.action import Action, Help, back, fetch, steps
 from counter.tui.widgets.form import Field, Form
 from counter.tui.widgets.form_screen import NOTE, FormScreen
 from counter.tui.widgets.heading import Heading
-from counter.tui.widgets.key_bar import KeyBar
-from counter.tui.widgets.status_line import StatusLine
 from counter.values.counted import how_many
 from counter.values.date_words import day_of_words
 from counter.values.errors import UserError
@@ -28,8 +26,25 @@ if TYPE_CHECKING:
 class SaveQuoteScreen(FormScreen):
     """Notes the board's quote, which stays in hand and knows its number; `kept` hears the sentence."""
 
-    NAME = "keep"
-    BINDINGS = bindings_on("keep")
+    NAME = "save_quote"
+    # fmt: off
+    ACTIONS = (
+        Action("answer", "enter", "answer",
+               "Take what was typed and go on; on the last line, keep the quote.", "next", foot=1),
+        Action("note", "f9", "keep it", "Keep the quote.", "save note", foot=2),
+        *steps("question"),
+        fetch(),
+        back("Back to the quote."),
+    )
+    # fmt: on
+    ABOUT = Help(
+        "keeping a quote",
+        (
+            "A kept quote holds its prices until the day you say. F4 on the quote finds it again, takes "
+            "it into hand and so into a sale; the sale marks it taken.",
+            "In another currency the sum is turned once, at your own rate of the day.",
+        ),
+    )
 
     def __init__(self, board: Board, desk: Desk, kept: Callable[[str], None]) -> None:
         super().__init__()
@@ -38,13 +53,11 @@ class SaveQuoteScreen(FormScreen):
         self.kept = kept
         self.answers: dict[str, str] = {}
 
-    def compose(self) -> ComposeResult:
+    def body(self) -> ComposeResult:
         """The sum and the questions."""
         count, total = len(self.board.quote.lines), pounds(self.board.quote.total)
         yield Heading(f"Keep a quote of {how_many(count, 'line')}, {total}")
         yield Form(self.fields(), near=True)
-        yield StatusLine()
-        yield KeyBar(self.NAME)
 
     def fields(self) -> tuple[Field, ...]:
         """For whom, until when, in what."""

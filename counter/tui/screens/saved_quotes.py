@@ -11,14 +11,13 @@ from counter.desk.trade.quotes import quote_text, take_kept
 from counter.store.records.sale import Quote
 from counter.trade.people import person
 from counter.trade.quotes import end_quote, find_quotes
-from counter.tui.actions import bindings_on
-from counter.tui.screens.counter.board import Board
-from counter.tui.text import Line
+from counter.tui.board import Board
+from counter.tui.widgets.action import Action, Help, back, steps, take_back
 from counter.tui.widgets.heading import Heading
-from counter.tui.widgets.line_widget import fit, two_ends, wrap
 from counter.tui.widgets.list_view import LineList
 from counter.tui.widgets.scroll_page import ScrollPage
 from counter.tui.widgets.search_screen import SearchScreen
+from counter.tui.widgets.text import Line, fit, two_ends, wrap
 from counter.values.counted import how_many
 from counter.values.dates import short_day
 from counter.values.errors import UserError
@@ -34,8 +33,25 @@ _WORDS_AT = 26
 class SavedQuotesScreen(SearchScreen[Quote]):
     """Taking one replaces the board's quote; `taken` hears the sentence."""
 
-    NAME = "kept"
-    BINDINGS = bindings_on("kept")
+    NAME = "saved_quotes"
+    # fmt: off
+    ACTIONS = (
+        Action("open", "enter", "take it",
+               "Take the quote into hand, with its prices and its discount.", "open sell", foot=1),
+        *steps("quote"),
+        Action("withdraw", "ctrl+x", "withdraw", "End the quote: it no longer holds.",
+               "cancel lapse delete", foot=2, takes_away=True),
+        take_back(foot=3),
+        back(),
+    )
+    # fmt: on
+    ABOUT = Help(
+        "kept quotes",
+        (
+            "The open quotes, the newest first; type a name, a number or a word to find one. Enter takes "
+            "it into hand in place of what is there. One whose day is past must be quoted again.",
+        ),
+    )
     DEFAULT_CSS = "SavedQuotesScreen ScrollPage { height: 40%; }"
     TITLE_WORDS = "Kept quotes, the newest first"
     HINT = "a name, a number, a word of it"

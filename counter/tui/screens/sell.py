@@ -9,18 +9,15 @@ from textual.app import ComposeResult
 from textual.containers import Container, Vertical
 
 from counter.desk.trade.sell import foreign_words, read_back, read_sale, sale_words, sell
-from counter.tui.actions import bindings_on
-from counter.tui.screens.counter.board import Board
-from counter.tui.screens.invoice import InvoiceScreen
+from counter.tui.board import Board
 from counter.tui.screens.sell_answers import questions, terms_of
-from counter.tui.text import Line
-from counter.tui.widgets.entry_list import EntryList
+from counter.tui.widgets.action import Action, Help, back, fetch, steps
 from counter.tui.widgets.form import Field, Form
 from counter.tui.widgets.form_screen import FormScreen
 from counter.tui.widgets.heading import Heading
-from counter.tui.widgets.key_bar import KeyBar
-from counter.tui.widgets.line_widget import LineWidget, two_ends, wrap
-from counter.tui.widgets.status_line import StatusLine
+from counter.tui.widgets.line_widget import LineWidget
+from counter.tui.widgets.list_view import EntryList
+from counter.tui.widgets.text import Line, two_ends, wrap
 from counter.values.errors import UserError
 from counter.values.money import pounds
 from counter.values.quote import QuoteLine, RunningQuote
@@ -33,8 +30,33 @@ if TYPE_CHECKING:
 class SellScreen(FormScreen):
     """Works on the board's quote and keeps the answers there; shows no cost and no margin."""
 
-    NAME = "sale"
-    BINDINGS = bindings_on("sale")
+    NAME = "sell"
+    # fmt: off
+    ACTIONS = (
+        Action("answer", "enter", "answer",
+               "Take what was typed and go on; on the last line, note the sale.", "next", foot=1),
+        Action("note", "f9", "note it", "Note the sale: it is on the disk before the screen says so.",
+               "sell done save", foot=2),
+        *steps("question"),
+        fetch(foot=3),
+        back("Back to the quote; what was answered stays."),
+    )
+    # fmt: on
+    ABOUT = Help(
+        "selling",
+        (
+            "The quickest sale is a digit for how it is paid, Enter, and F9. Everything else may stay "
+            "empty: - takes an answer back.",
+            "Paid now is empty for all of it, a sum for a part of it (the rest stays owed, or follows a "
+            "deposit), or parts by different ways: cash 20, card 52.50.",
+            "What is taken in part exchange is a purchase of its own at its full price: two deals, never "
+            "netted. Write it like any purchase: 1d red pl 9 £20.",
+            "Another currency is turned once at your own dated rate, which you note in the house's "
+            "settings (F2, house). On approval nothing is sold until something is kept.",
+            "No cost or margin stands here. VAT answers are reference only: check with HMRC or an "
+            "accountant.",
+        ),
+    )
     DEFAULT_CSS = """
     SellScreen #sale { height: 1fr; layout: vertical; }
     SellScreen #goods { height: 10; }
@@ -49,7 +71,7 @@ class SellScreen(FormScreen):
         self.desk = desk
         self.day = desk.trading.today
 
-    def compose(self) -> ComposeResult:
+    def body(self) -> ComposeResult:
         """The pieces and the sum, the questions."""
         with Container(id="sale"):
             with Vertical(id="goods"):
@@ -57,8 +79,6 @@ class SellScreen(FormScreen):
                 yield EntryList[tuple[QuoteLine, int]](_goods)
                 yield Sum(self)
             yield Form(self.fields(), near=True)
-        yield StatusLine()
-        yield KeyBar(self.NAME)
 
     def on_mount(self) -> None:
         """The pieces with their prices after the discount."""
@@ -105,7 +125,7 @@ class SellScreen(FormScreen):
             return
         said = ". ".join(sale_words(sold, trading.house.facts.currencies, exchange)) + "."
         self.board.quote, self.board.sale = RunningQuote(), {}
-        self.app.switch_screen(InvoiceScreen(self.desk, sold.sale.id, said, sold.told))
+        self.app.replace_screen("invoice", self.desk, sold.sale.id, said, sold.told)
 
 
 def _goods(entry: tuple[QuoteLine, int], width: int) -> Line:

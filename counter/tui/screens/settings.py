@@ -8,14 +8,12 @@ from textual.app import ComposeResult
 
 from counter.desk.trade.settings import HouseLine, house_lines
 from counter.reference.money import DEFER
-from counter.tui.actions import bindings_on
-from counter.tui.text import Line
+from counter.tui.widgets.action import Action, Help, back, fetch, steps
 from counter.tui.widgets.form import Field, Form, FormRows
 from counter.tui.widgets.form_screen import FormScreen
 from counter.tui.widgets.heading import Heading
-from counter.tui.widgets.key_bar import KeyBar
-from counter.tui.widgets.line_widget import LineWidget, fit
-from counter.tui.widgets.status_line import StatusLine
+from counter.tui.widgets.line_widget import LineWidget
+from counter.tui.widgets.text import Line, fit
 from counter.values.date_words import day_of_words
 from counter.values.errors import InputError
 from counter.values.money import plain, read_pence
@@ -29,8 +27,31 @@ _FROM = "from"
 class SettingsScreen(FormScreen):
     """One list of everything that can be set, by groups; the first line says from which day."""
 
-    NAME = "house"
-    BINDINGS = bindings_on("house")
+    NAME = "settings"
+    # fmt: off
+    ACTIONS = (
+        Action("answer", "enter", "note it",
+               "Note what was typed for the line in hand; - empties it or takes your edit off.",
+               "save change set", foot=1),
+        *steps("setting"),
+        fetch(foot=2),
+        Action("next_group", "pagedown", "group", "The next group of settings.",
+               "business limits vat exchange schedule factors", foot=3),
+        Action("group_before", "pageup", "group before", "The group before."),
+        back(),
+    )
+    # fmt: on
+    ABOUT = Help(
+        "the house",
+        (
+            "Your business as it stands on papers, VAT registration, the profit you want, the limits of "
+            "the law, rates of exchange and the factors of the house schedule. PgDn goes to the next "
+            "group. Each change is noted with its day.",
+            "Limits and rates are dated: a new figure holds from the day in the first line, and what "
+            "was sold before keeps the old one. A rate of exchange is how many units one pound buys.",
+            "The figures given are reference only: check with HMRC or an accountant before relying on one.",
+        ),
+    )
 
     def __init__(self, desk: Desk) -> None:
         super().__init__()
@@ -43,13 +64,11 @@ class SettingsScreen(FormScreen):
             f"{each.group}/{each.key}": each for each in house_lines(self.desk.trading.house, self.day)
         }
 
-    def compose(self) -> ComposeResult:
+    def body(self) -> ComposeResult:
         """The group in hand, the settings, whom to ask."""
         yield Heading(self._head)
         yield Form(self.fields(), near=True)
         yield Deference()
-        yield StatusLine()
-        yield KeyBar(self.NAME)
 
     def _head(self) -> str:
         return f"The house: {self._group()}"

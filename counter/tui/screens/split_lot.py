@@ -10,14 +10,12 @@ from textual.app import ComposeResult
 from counter.describe.description import short_line
 from counter.desk.trade.open_purchases import owing
 from counter.desk.trade.split_lot import break_up, looked_at, read_priced_piece, split_lot
-from counter.tui.actions import bindings_on
-from counter.tui.text import Line
+from counter.tui.widgets.action import Action, Help, back, steps
 from counter.tui.widgets.form import Field, Form
 from counter.tui.widgets.form_screen import NOTE, FormScreen
 from counter.tui.widgets.heading import Heading
-from counter.tui.widgets.key_bar import KeyBar
-from counter.tui.widgets.line_widget import LineWidget, two_ends
-from counter.tui.widgets.status_line import StatusLine
+from counter.tui.widgets.line_widget import LineWidget
+from counter.tui.widgets.text import Line, two_ends
 from counter.values.dates import day_words
 from counter.values.errors import UserError
 from counter.values.money import marked, pounds, read_pence
@@ -35,8 +33,30 @@ class SplitLotScreen(FormScreen):
     What is typed is kept as a draft until the split is frozen; `split` hears the sentence then.
     """
 
-    NAME = "lot"
-    BINDINGS = bindings_on("lot")
+    NAME = "split_lot"
+    # fmt: off
+    ACTIONS = (
+        Action("answer", "enter", "answer",
+               "Take the price typed and go on; on the last line, freeze the split.", "next", foot=1),
+        Action("note", "f9", "freeze", "Freeze the split with its basis and day.", "split save done",
+               foot=2),
+        *steps("piece"),
+        Action("fetch", "tab", "as it stands", "Put what stands there into the line, to change it.",
+               "edit", foot=3),
+        back("Back; what was typed waits."),
+    )
+    # fmt: on
+    ABOUT = Help(
+        "sharing the price of a lot",
+        (
+            "Give each piece what it should fetch: the price paid is shared in proportion, the pence "
+            "left over go to the largest remainders, and the shares add up exactly. By hand, the shares "
+            "themselves are typed and must come to the price.",
+            "A lot noted as one line is broken up: type each piece with its price, as 2d blue pl 3 @45. "
+            "They get stock numbers of their own, and the line is withdrawn.",
+            "The split is frozen with its basis and day. A worthless piece may bear nothing.",
+        ),
+    )
 
     def __init__(self, desk: Desk, number: str, split: Callable[[str], None]) -> None:
         super().__init__()
@@ -58,13 +78,11 @@ class SplitLotScreen(FormScreen):
         """Whether the lot came in as one line, to be broken into pieces."""
         return len(self.lot.items) == 1
 
-    def compose(self) -> ComposeResult:
+    def body(self) -> ComposeResult:
         """The price, how far it is shared, the pieces."""
         yield Heading(f"Lot {self.number}")
         yield Shared(self)
         yield Form(self.fields(), near=True)
-        yield StatusLine()
-        yield KeyBar(self.NAME)
 
     def fields(self) -> tuple[Field, ...]:
         """A line for each piece with its price and its share; once frozen, the shares alone."""

@@ -7,18 +7,15 @@ from typing import TYPE_CHECKING
 from textual.app import ComposeResult
 
 from counter.trade.treatment_clock import Countdown, clock_words
-from counter.tui.actions import bindings_on
 from counter.tui.screens.treatment_timer.telling import left_words, what
 from counter.tui.screens.treatments.deference import Deference
-from counter.tui.text import Line
+from counter.tui.widgets.action import Action, Help, back
 from counter.tui.widgets.base_screen import BaseScreen
-from counter.tui.widgets.entry_row import PromptedEntry
 from counter.tui.widgets.heading import Heading
-from counter.tui.widgets.key_bar import KeyBar
 from counter.tui.widgets.paragraphs import prose
 from counter.tui.widgets.scroll_page import ScrollPage
-from counter.tui.widgets.status_line import StatusLine
-from counter.tui.widgets.text_entry import TextEntry
+from counter.tui.widgets.text import Line
+from counter.tui.widgets.text_entry import PromptedEntry, TextEntry
 from counter.values.errors import UserError
 
 if TYPE_CHECKING:
@@ -28,8 +25,22 @@ if TYPE_CHECKING:
 class TreatmentDoneScreen(BaseScreen):
     """Done, or abandoned with a reason; `outcome` says what was noted once it was."""
 
-    NAME = "bath_end"
-    BINDINGS = bindings_on("bath_end")
+    NAME = "treatment_done"
+    # fmt: off
+    ACTIONS = (
+        Action("note", "enter", "note it", "Note the end.", "done save", foot=1),
+        back("Back to the bath; it goes on."),
+    )
+    # fmt: on
+    ABOUT = Help(
+        "the end of a bath",
+        (
+            "Say in a few words how the piece looks now, or why the bath was abandoned, and press Enter.",
+            "What was done (product, strength, seconds, before and after, by whom) is noted with the line "
+            "of stock and stands in its description: a buyer needs to know. Nothing wet is done to it "
+            "again on the same day; judge it dry, in daylight.",
+        ),
+    )
 
     def __init__(self, desk: Desk, now: Countdown, *, abandon: bool) -> None:
         super().__init__()
@@ -38,7 +49,7 @@ class TreatmentDoneScreen(BaseScreen):
         self.abandon = abandon
         self.outcome = ""
 
-    def compose(self) -> ComposeResult:
+    def body(self) -> ComposeResult:
         """What is ended, the words to type, what will be noted."""
         yield Heading(
             f"{'Abandon' if self.abandon else 'Done'}: {what(self.now)}, {self.now.bath.name}"
@@ -47,8 +58,6 @@ class TreatmentDoneScreen(BaseScreen):
         yield PromptedEntry(sign, "in a few words", entry="words")
         yield ScrollPage(self._lines)
         yield Deference()
-        yield StatusLine()
-        yield KeyBar(self.NAME)
 
     def on_mount(self) -> None:
         """Ready to type."""

@@ -1,19 +1,27 @@
-"""The base of every screen: its actions from the register, a told line, Esc to step back."""
+"""The base of every screen: its actions and help, a told line, Esc to step back."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import ClassVar
+from typing import Any, ClassVar, TypeVar
 
+from textual.app import ComposeResult
+from textual.binding import Binding, BindingType
 from textual.screen import Screen
 
+from counter.tui.widgets.action import EVERYWHERE, Action, Help
+from counter.tui.widgets.app_services import AppServices
+from counter.tui.widgets.background_job import in_background
 from counter.tui.widgets.key_bar import KeyBar
+from counter.tui.widgets.list_view import LineList
+from counter.tui.widgets.scroll_page import ScrollPage
 from counter.tui.widgets.status_line import StatusLine
 from counter.tui.widgets.text_entry import TextEntry
 from counter.values.errors import UserError
 
 #: So many sentences of the ledger are told at once.
 _MOST_TOLD = 2
+Result = TypeVar("Result")
 
 
 def in_short(sentences: Sequence[str]) -> str:
@@ -23,24 +31,61 @@ def in_short(sentences: Sequence[str]) -> str:
     return f"{words} And {more:,} more: Ctrl+E, look it over, lists them." if more > 0 else words
 
 
-class BaseScreen(Screen[None]):
-    """A screen named `NAME` in the register of actions.
+def bindings(actions: Sequence[Action]) -> list[BindingType]:
+    """The keys of actions, for the BINDINGS of the class that carries them out."""
+    return [
+        Binding(key, f"do('{each.id}')", each.label, show=False, priority=True)
+        for each in actions
+        for key in each.keys.split()
+    ]
 
-    Its compose yields `StatusLine()` and `KeyBar(self.NAME)` last. An action `id` is carried out by the
-    method `do_<id>` of the screen, or else of the app.
+
+class BaseScreen(Screen[None]):
+    """A screen named `NAME` in the table of navigation, with its `ACTIONS` and its help (`ABOUT`).
+
+    `body` yields its panes; the told line and the foot line come below them. An action `id` is
+    carried out by the method `do_<id>` of the screen, or else of the app.
     """
 
     NAME: ClassVar[str] = ""
+    ACTIONS: ClassVar[tuple[Action, ...]] = ()
+    ABOUT: ClassVar[Help] = Help("", ())
+    app: AppServices
     busy = ""  # the long work it is at, in words
+
+    def __init_subclass__(cls, **words: Any) -> None:
+        """The keys of the class's own actions become its bindings."""
+        if "ACTIONS" in vars(cls):
+            cls.BINDINGS = [*bindings(cls.ACTIONS), *vars(cls).get("BINDINGS", ())]
+        super().__init_subclass__(**words)
+
+    @classmethod
+    def all_actions(cls) -> tuple[Action, ...]:
+        """The screen's own actions and those that work everywhere, unless it has its own way."""
+        own = {each.id for each in cls.ACTIONS}
+        return (*cls.ACTIONS, *(each for each in EVERYWHERE if each.id not in own))
+
+    def body(self) -> ComposeResult:
+        """The panes of the screen."""
+        raise NotImplementedError
+
+    def compose(self) -> ComposeResult:
+        """The panes, what is told, the keys."""
+        yield from self.body()
+        yield StatusLine()
+        yield KeyBar(self.all_actions(), self.offered)
+
+    def offered(self, action: str) -> bool:
+        """Whether an action, by its id, would do anything now; what would not leaves the foot line."""
+        return True
 
     def on_screen_resume(self) -> None:
         """In front (again): a running bath stands at its top from the first frame on."""
-        watch = getattr(self.app, "baths", None)
-        if watch:
-            watch.show_on(self)
+        if self.app.baths:
+            self.app.baths.show_on(self)
 
     def action_do(self, name: str) -> None:
-        """Carry out an action of the register; what was told before is done with."""
+        """Carry out an action; what was told before is done with."""
         self.say("")
         method = getattr(self, f"do_{name}", None) or getattr(self.app, f"do_{name}")
         try:
@@ -51,7 +96,7 @@ class BaseScreen(Screen[None]):
 
     def tell_more(self) -> None:
         """What the ledger has to tell besides: a clock that went back, a line set aside."""
-        desk = getattr(self.app, "desk", None)
+        desk = self.app.desk
         if desk is None or not desk.ledger.told or self.app.screen is not self:
             return
         told, wrong = "", True
@@ -59,6 +104,12 @@ class BaseScreen(Screen[None]):
             told, wrong = each.words, each.wrong or not each.words
         self.say(f"{told} {in_short(desk.ledger.told)}".strip(), wrong=wrong)
         desk.ledger.told.clear()
+
+    def redraw(self) -> None:
+        """Show what holds now: something was noted, here or on another screen."""
+
+    def keep_draft(self) -> None:
+        """Keep what is unfinished for the next time. Raises UserError when it cannot be kept."""
 
     def on_key_bar_pressed(self, event: KeyBar.Pressed) -> None:
         """An action was clicked in the foot line."""
@@ -71,9 +122,55 @@ class BaseScreen(Screen[None]):
             f"A line holds {event.kept} characters; the rest of the paste was left out.", wrong=True
         )
 
+    def in_background(
+        self,
+        name: str,
+        work: Callable[[], Result],
+        *,
+        then: Callable[[Result], None],
+        failed: Callable[[str], None] | None = None,
+        still: Callable[[], bool] = lambda: True,
+    ) -> None:
+        """Do `work` in a thread, then `then`; what goes wrong is told unless `failed` takes it."""
+        tell = failed or (lambda sentence: self.say(sentence, wrong=True))
+        in_background(self, name, work, then=then, failed=tell, still=still)
+
+    # The keys that most screens share
+
+    def list_in_hand(self) -> LineList:
+        """The list that the arrow keys move."""
+        return self.query(LineList).first()
+
+    def page_in_hand(self) -> ScrollPage:
+        """The page that the page keys turn."""
+        return self.query(ScrollPage).first()
+
+    def do_up(self) -> None:
+        """The row before."""
+        self.list_in_hand().move(-1)
+
+    def do_down(self) -> None:
+        """The next row."""
+        self.list_in_hand().move(1)
+
+    def do_page_up(self) -> None:
+        """A screenful back."""
+        page = self.page_in_hand()
+        page.turn(-page.screenful)
+
+    def do_page_down(self) -> None:
+        """A screenful on."""
+        page = self.page_in_hand()
+        page.turn(page.screenful)
+
     def do_back(self) -> None:
         """Step back to the screen before."""
         self.dismiss()
+
+    def do_take_back(self) -> None:
+        """Reverse the last entry."""
+        if self.app.desk and self.say_done(self.app.desk.take_back):
+            self.redraw()
 
     def say_done(self, verb: Callable[[], str]) -> bool:
         """Do it and tell what it says; whether it was done, or else the sentence of its UserError."""

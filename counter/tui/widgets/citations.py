@@ -6,9 +6,8 @@ from collections import Counter
 from collections.abc import Callable, Iterable, Mapping
 from typing import Protocol
 
-from counter.tui.text import Line
 from counter.tui.widgets.confidence import sure_words, together
-from counter.tui.widgets.line_widget import wrap
+from counter.tui.widgets.text import Line, wrap
 
 _LABEL = 15
 _NARROW = 50

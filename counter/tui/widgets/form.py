@@ -12,11 +12,10 @@ from textual.app import ComposeResult
 from textual.message import Message
 from textual.widget import Widget
 
-from counter.tui.text import Line
-from counter.tui.widgets.entry_row import PromptedEntry
-from counter.tui.widgets.line_widget import LineWidget, fit, two_ends, wrap
+from counter.tui.widgets.line_widget import LineWidget
 from counter.tui.widgets.list_view import LineList, mark
-from counter.tui.widgets.text_entry import TextEntry
+from counter.tui.widgets.text import Line, fit, two_ends, wrap
+from counter.tui.widgets.text_entry import PromptedEntry, TextEntry
 from counter.values.errors import InputError
 
 #: What a long question leaves for its answer: "£1,250.00  bears £1,000.00".

@@ -6,8 +6,8 @@ from collections.abc import Callable
 
 from rich.cells import cell_len
 
-from counter.tui.text import Line, visible
-from counter.tui.widgets.line_widget import LineWidget, fit
+from counter.tui.widgets.line_widget import LineWidget
+from counter.tui.widgets.text import Line, fit, visible
 
 
 class Heading(LineWidget):

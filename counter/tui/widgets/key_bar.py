@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
 from textual import events
 from textual.message import Message
 
-from counter.tui.actions import actions_on
-from counter.tui.text import Line
 from counter.tui.widgets.action import Action
 from counter.tui.widgets.line_widget import LineWidget
+from counter.tui.widgets.text import Line
 
 
 class KeyBar(LineWidget):
@@ -25,10 +24,12 @@ class KeyBar(LineWidget):
             super().__init__()
             self.action = action
 
-    def __init__(self, screen: str, offered: Callable[[str], bool] = lambda action: True) -> None:
+    def __init__(
+        self, actions: Sequence[Action], offered: Callable[[str], bool] = lambda action: True
+    ) -> None:
         super().__init__()
         self.offered = offered  # whether an action, by its id, would do anything now
-        shown = (action for action in actions_on(screen) if action.foot)
+        shown = (action for action in actions if action.foot)
         self.actions: list[Action] = sorted(shown, key=lambda action: action.foot)
 
     def line_at(self, y: int, width: int) -> Line:

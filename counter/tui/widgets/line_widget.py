@@ -14,8 +14,8 @@ from textual.geometry import Region
 from textual.strip import Strip
 from textual.widget import Widget
 
-from counter.tui.text import Line, visible
 from counter.tui.widgets.styles import ink_on
+from counter.tui.widgets.text import Line, visible
 
 
 class LineWidget(Widget):
@@ -79,49 +79,3 @@ class LineWidget(Widget):
         if left:
             segments.append(Segment(" " * left, self.ink("plain")))
         return Strip(segments, width)
-
-
-def fit(text: str, width: int) -> str:
-    """The text in exactly `width` cells, cut with an ellipsis when it is longer."""
-    shown = visible(text)
-    if cell_len(shown) <= width:
-        return set_cell_size(shown, width)
-    return set_cell_size(shown, max(width - 1, 0)) + "…" if width else ""
-
-
-def two_ends(left: Line, right: Line, width: int) -> Line:
-    """A line with `right` flush at the right edge; `left` gives way, `right` is never cut."""
-    room = width - sum(cell_len(visible(text)) for text, _ in right)
-    made: Line = []
-    for text, ink in left:
-        cells = cell_len(visible(text))
-        if cells >= room:
-            made.append((fit(text, max(room - 1, 0)), ink))
-            room = 1
-            break
-        made.append((text, ink))
-        room -= cells
-    return [*made, (" " * max(room, 0), "plain"), *right]
-
-
-def wrap(text: str, width: int) -> list[str]:
-    """Break a text into lines of at most `width` cells, at spaces where there are any."""
-    lines: list[str] = []
-    for paragraph in text.split("\n"):
-        line = ""
-        for word in visible(paragraph).split(" "):
-            while cell_len(word) > width:
-                head = set_cell_size(word, width).rstrip() or word[:1]
-                if line:
-                    lines.append(line)
-                    line = ""
-                lines.append(head)
-                word = word[len(head) :]
-            longer = f"{line} {word}" if line else word
-            if cell_len(longer) <= width:
-                line = longer
-            else:
-                lines.append(line)
-                line = word
-        lines.append(line)
-    return lines

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
+from typing import Generic, TypeVar
 
 from textual import events
 from textual.message import Message
 
-from counter.tui.text import Line
 from counter.tui.widgets.line_widget import LineWidget
+from counter.tui.widgets.text import Line
+
+T = TypeVar("T")
 
 #: However wide the screen is, the right end of a row stays where the eye still finds it.
 WIDEST = 144
@@ -115,3 +119,41 @@ def mark(chosen: bool, idle: bool = False) -> tuple[str, str]:
     if idle:
         return ("▹ ", "dim") if chosen else ("  ", "plain")
     return ("▸ ", "accent") if chosen else ("  ", "plain")
+
+
+class EntryList(LineList, Generic[T]):
+    """Entries drawn by `draw(entry, width)`; the sign of the chosen one is put before it."""
+
+    def __init__(
+        self, draw: Callable[[T, int], Line], nothing: str = "", *, id: str | None = None
+    ) -> None:
+        super().__init__(id=id)
+        self.draw = draw
+        self.nothing = nothing
+        self.entries: Sequence[T] = ()
+
+    def show(self, entries: Sequence[T], *, stay: bool = False) -> None:
+        """Other entries, from the first on; `stay` keeps the cursor where it is."""
+        self.entries = entries
+        if stay and entries:
+            self.go(self.cursor)
+        elif not stay:
+            self.start_again()
+        self.refresh()
+
+    @property
+    def chosen(self) -> T | None:
+        """The entry under the cursor."""
+        return self.entries[self.cursor] if self.cursor < len(self.entries) else None
+
+    def count(self) -> int:
+        """How many entries."""
+        return len(self.entries)
+
+    def empty(self) -> str:
+        """The words for no entry."""
+        return f"  {self.nothing}" if self.nothing else ""
+
+    def row(self, index: int, width: int, *, chosen: bool) -> Line:
+        """The entry as a line."""
+        return [mark(chosen), *self.draw(self.entries[index], max(width - 2, 0))]

@@ -7,9 +7,8 @@ from collections.abc import Mapping
 from rich.cells import cell_len
 
 from counter.reference.sources import Source
-from counter.tui.text import Line, Span, visible
 from counter.tui.widgets.confidence import sure_words, together
-from counter.tui.widgets.line_widget import wrap
+from counter.tui.widgets.text import Line, Span, visible, wrap
 
 
 def prose(

@@ -6,8 +6,8 @@ from collections.abc import Callable
 
 from textual import events
 
-from counter.tui.text import Line
 from counter.tui.widgets.line_widget import LineWidget
+from counter.tui.widgets.text import Line
 
 #: Makes the page's lines for a width in cells.
 Maker = Callable[[int], list[Line]]

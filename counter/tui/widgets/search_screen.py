@@ -7,15 +7,11 @@ from typing import TYPE_CHECKING, ClassVar, Generic, TypeVar
 
 from textual.app import ComposeResult
 
-from counter.tui.text import Line
 from counter.tui.widgets.base_screen import BaseScreen
-from counter.tui.widgets.entry_list import EntryList
-from counter.tui.widgets.entry_row import PromptedEntry
 from counter.tui.widgets.heading import Heading
-from counter.tui.widgets.key_bar import KeyBar
-from counter.tui.widgets.list_view import LineList
-from counter.tui.widgets.status_line import StatusLine
-from counter.tui.widgets.text_entry import TextEntry
+from counter.tui.widgets.list_view import EntryList, LineList
+from counter.tui.widgets.text import Line
+from counter.tui.widgets.text_entry import PromptedEntry, TextEntry
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
@@ -50,14 +46,12 @@ class SearchScreen(BaseScreen, Generic[T]):
         """What stands under the list."""
         yield from ()
 
-    def compose(self) -> ComposeResult:
+    def body(self) -> ComposeResult:
         """A filter and the list."""
         yield Heading(self.TITLE_WORDS)
         yield PromptedEntry("find", self.HINT, entry="filter")
         yield EntryList[T](self.drawn, self.NOTHING)
         yield from self.below()
-        yield StatusLine()
-        yield KeyBar(self.NAME)
 
     def on_mount(self) -> None:
         """Found while it is typed."""
@@ -83,14 +77,6 @@ class SearchScreen(BaseScreen, Generic[T]):
     def on_line_list_taken(self, event: LineList.Taken) -> None:
         """Clicked twice."""
         self.do_open()
-
-    def do_up(self) -> None:
-        """The one before."""
-        self.query_one(EntryList).move(-1)
-
-    def do_down(self) -> None:
-        """The next one."""
-        self.query_one(EntryList).move(1)
 
     def do_open(self) -> None:
         """Enter."""

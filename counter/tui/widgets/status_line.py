@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from counter.tui.text import Line
-from counter.tui.widgets.line_widget import LineWidget, wrap
+from counter.tui.widgets.line_widget import LineWidget
+from counter.tui.widgets.text import Line, wrap
 
 
 class StatusLine(LineWidget):

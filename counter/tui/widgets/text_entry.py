@@ -2,17 +2,18 @@
 
 from __future__ import annotations
 
-from textual import events
+from textual.containers import Horizontal
 from textual.message import Message
-from textual.widgets import Input
 
-from counter.tui.text import visible
+from counter.tui.textual_private import PasteInput
+from counter.tui.widgets.heading import Prompt
+from counter.tui.widgets.text import visible
 
 #: A paste longer than this is not something typed at a stall; the rest is told, not read.
 MOST = 2_000
 
 
-class TextEntry(Input):
+class TextEntry(PasteInput):
     """An input line whose pastes keep every line (joined by spaces) up to MOST characters."""
 
     class PasteCut(Message):
@@ -42,12 +43,21 @@ class TextEntry(Input):
         """What enters the line is visible text: control characters become pictures of themselves."""
         super().replace(visible(text), start, end)
 
-    def _on_paste(self, event: events.Paste) -> None:
-        """Take the whole paste as one line; the framework would keep only its first."""
-        event.stop()
-        event.prevent_default()
-        words = " ".join(event.text[: MOST * 2].split())
+    def pasted(self, text: str) -> None:
+        """Take the whole paste as one line."""
+        words = " ".join(text[: MOST * 2].split())
         room = MOST - len(self.value)
         self.insert_text_at_cursor(words[:room])
         if len(words) > room:
             self.post_message(self.PasteCut(MOST))
+
+
+class PromptedEntry(Horizontal):
+    """The sign ("find") and the entry of the id given; `hint` stands in it while it is empty."""
+
+    DEFAULT_CSS = (
+        "PromptedEntry { height: 1; background: $surface; } PromptedEntry TextEntry { width: 1fr; }"
+    )
+
+    def __init__(self, sign: str, hint: str = "", *, entry: str, value: str = "") -> None:
+        super().__init__(Prompt(f" {sign} ▸ "), TextEntry(placeholder=hint, value=value, id=entry))

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from counter.tui.text import Span
+from counter.tui.widgets.text import Span
 
 _SIGNS = {"tolerates": "✓", "with care": "!", "never": "✗", "unknown": "?"}
 _INKS = {"tolerates": "good", "with care": "care", "never": "bad", "unknown": "unknown"}

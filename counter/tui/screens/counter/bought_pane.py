@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from counter.tui.screens.counter.board import Board
-from counter.tui.text import Line
-from counter.tui.widgets.line_widget import LineWidget, wrap
+from counter.tui.board import Board
+from counter.tui.widgets.line_widget import LineWidget
+from counter.tui.widgets.text import Line, wrap
 from counter.values.money import pounds
 
 

@@ -2,11 +2,11 @@
 
 from __future__ import annotations
 
-from counter.tui.screens.counter.board import Board
+from counter.tui.board import Board
 from counter.tui.screens.counter.examples import EXAMPLES
-from counter.tui.text import Line
 from counter.tui.widgets.citations import cited
 from counter.tui.widgets.scroll_page import ScrollPage
+from counter.tui.widgets.text import Line
 
 
 class CardPane(ScrollPage):

@@ -6,9 +6,9 @@ from typing import TYPE_CHECKING
 
 from textual.message import Message
 
-from counter.tui.screens.counter.board import Board
-from counter.tui.text import Line
-from counter.tui.widgets.line_widget import LineWidget, wrap
+from counter.tui.board import Board
+from counter.tui.widgets.line_widget import LineWidget
+from counter.tui.widgets.text import Line, wrap
 from counter.values.errors import UserError
 
 if TYPE_CHECKING:

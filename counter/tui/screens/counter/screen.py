@@ -9,19 +9,17 @@ from textual.app import ComposeResult
 from textual.containers import Horizontal
 from textual.message import Message
 
-from counter.tui.actions import bindings_on
-from counter.tui.screens.counter.board import Board, bare_number
+from counter.tui.board import Board, bare_number
 from counter.tui.screens.counter.bought_pane import BoughtPane
 from counter.tui.screens.counter.card_pane import CardPane
 from counter.tui.screens.counter.panes import Candidates, QuoteLineBar, ReadBack, Stock, Strip
 from counter.tui.screens.counter.read_only import ReadOnlyBar
+from counter.tui.widgets.action import Action, Help, pages, steps, take_back
 from counter.tui.widgets.base_screen import BaseScreen
-from counter.tui.widgets.entry_row import PromptedEntry
 from counter.tui.widgets.heading import Heading
-from counter.tui.widgets.key_bar import KeyBar
 from counter.tui.widgets.list_view import LineList
-from counter.tui.widgets.status_line import StatusLine
-from counter.tui.widgets.text_entry import TextEntry
+from counter.tui.widgets.scroll_page import ScrollPage
+from counter.tui.widgets.text_entry import PromptedEntry, TextEntry
 from counter.values.counted import how_many
 from counter.values.errors import InputError, UserError
 from counter.values.quote import quote_to_row
@@ -40,7 +38,61 @@ class CounterScreen(BaseScreen):
     """One line to ask; the stamp and its ink above, the stock and the quote below."""
 
     NAME = "counter"
-    BINDINGS = bindings_on("counter")
+    # fmt: off
+    ACTIONS = (
+        Action("take", "enter", "take",
+               "Put the chosen stock line into the quote; after bt it notes the purchase.",
+               "add sell price", foot=1),
+        *steps("row of the list", before="row"),
+        Action("side", "tab shift+tab", "side",
+               "The arrow keys move the other list: what it is, or the stock.", "switch list", foot=11),
+        *pages("Further down the card.", "Further up the card.", labels=("card on", "card back")),
+        Action("quote", "f3", "quote",
+               "Read the quote out, take a discount off, take a line out, copy it.",
+               "discount total customer remove delete", foot=2),
+        Action("cover", "f5", "cover",
+               "Does it belong? The cover in the line, or the cover chosen among the stock.",
+               "belong check tied rate postage cancel timeline finding", foot=5),
+        Action("buy", "f9", "buy", "Note a purchase: bt, what, the price, how paid, from whom.",
+               "buy purchase in", foot=3),
+        Action("look", "f4", "look",
+               "Look closer: what to look at next, the reasons, letters on the sheet, gauge, finds.",
+               "identify next reasons map letters gauge finds why", foot=4),
+        Action("treat", "f6", "treat",
+               "May I treat it: water, peroxide, spirit, lamp; strengths and baths.",
+               "peroxide soak watermark bath strength rinse", foot=6),
+        Action("piece", "f7", "piece",
+               "The chosen stock line, or the number typed, in full: price, history, photographs.",
+               "stock item describe price correct edit change cost margin history photograph listing",
+               foot=7),
+        Action("day", "f8", "day",
+               "The day: takings, the box, what is still to complete; the book, sales, people from there.",
+               "takings close owed profit cash box float", foot=10),
+        Action("strength", "ctrl+g", "strength",
+               "How strong a bottle is, and what to add to weaken it.",
+               "peroxide dilute volume percent bottle vol convert hazard"),
+        take_back(),
+        Action("data", "ctrl+e", "your data",
+               "Your data files: bring in a stock list, write out, look over, back up, restore, merge.",
+               "backup import export csv verify restore merge conflicts settle spreadsheet files laptop"),
+        Action("back", "escape", "clear", "Step back: an empty line."),
+    )
+    # fmt: on
+    ABOUT = Help(
+        "the counter",
+        (
+            "Type what you see in one line, in any order and in the trade's shorthand: "
+            "1d blk imp KC sm crown mx red. Slips of the key are forgiven. Under the line stands what "
+            "was read; what was not understood is shown too.",
+            "On the left is what it could be, with a share each; on the right the card of the chosen "
+            "one. Below stands what its ink bears of water, peroxide and spirit; F6 asks about gum, "
+            "paper and cancel before it allows any: unknown means don't.",
+            "The same line searches the stock. Enter puts the chosen line into the quote. Add under "
+            "100 for a price limit, or type a stock number.",
+            "Everything works without a network. A finding is an opinion with its reasons, never a "
+            "certificate: for that there are expert committees.",
+        ),
+    )
 
     class StockGrew(Message):
         """More of the stock can be searched now."""
@@ -57,7 +109,7 @@ class CounterScreen(BaseScreen):
         super().__init__()
         self.board = Board()
 
-    def compose(self) -> ComposeResult:
+    def body(self) -> ComposeResult:
         """The ask line on top, the foot line below, the panes between."""
         board = self.board
         self.panes = (
@@ -78,8 +130,6 @@ class CounterScreen(BaseScreen):
             yield candidates
             yield card
         yield from below
-        yield StatusLine()
-        yield KeyBar(self.NAME)
 
     def on_mount(self) -> None:
         """Watch the line's value itself: waiting for its message would cost a frame."""
@@ -101,7 +151,7 @@ class CounterScreen(BaseScreen):
     def _typed(self, text: str) -> None:
         if text == "?":
             self.query_one("#ask", TextEntry).value = ""
-            self.app.do_help()  # type: ignore[attr-defined]
+            self.app.action_do("help")
             return
         self.board.type(text)
         for pane in (self.query_one(Candidates), self.query_one(Stock)):
@@ -218,29 +268,18 @@ class CounterScreen(BaseScreen):
         best = "best " if found == MOST_LINES else ""
         return f"Stock: {best}{found} of {size}"
 
-    def _list(self) -> LineList:
+    def list_in_hand(self) -> LineList:
+        """The list that the arrow keys move: what it is, or the stock."""
         return self.query_one(Candidates if self.board.side == "stamp" else Stock)
-
-    def do_up(self) -> None:
-        """The row above."""
-        self._list().move(-1)
-
-    def do_down(self) -> None:
-        """The row below."""
-        self._list().move(1)
 
     def do_side(self) -> None:
         """The arrow keys move the other list."""
         self.board.side = "stock" if self.board.side == "stamp" else "stamp"
         self.repaint()
 
-    def do_card_down(self) -> None:
-        """Further down the card."""
-        self.query_one(CardPane).turn(self.query_one(CardPane).screenful)
-
-    def do_card_up(self) -> None:
-        """Further up the card."""
-        self.query_one(CardPane).turn(-self.query_one(CardPane).screenful)
+    def page_in_hand(self) -> ScrollPage:
+        """The card."""
+        return self.query_one(CardPane)
 
     def do_take(self) -> None:
         """Put the chosen stock line into the quote; a purchase is noted."""
@@ -301,10 +340,8 @@ class CounterScreen(BaseScreen):
 
     def do_look(self) -> None:
         """Look closer at the stamp in hand; what is answered there stands in the line afterwards."""
-        from counter.tui.screens.examine.screen import ExamineScreen
-
         if self.board.desk:
-            self.app.push_screen(ExamineScreen(self.board), self._looked)
+            self.app.open_screen("examine", self.board, then=self._looked)
 
     def _looked(self, _: None) -> None:
         ask, chosen = self.query_one("#ask", TextEntry), self.board.chosen_issue
@@ -328,22 +365,20 @@ class CounterScreen(BaseScreen):
 
     def do_quote(self) -> None:
         """Open the quote in full."""
-        from counter.tui.screens.quote import QuoteScreen
-
-        self.app.push_screen(QuoteScreen(self.board), lambda _: self.renew())
+        self.app.open_screen("quote", self.board, then=lambda _: self.renew())
 
     def do_cover(self) -> None:
         """Check whether a stamp belongs: the cover in the line, or the one chosen in stock."""
-        from counter.tui.screens.cover.opening import open_cover
+        from counter.tui.screens.cover.opening import notes_in_hand
 
         if self.board.desk:
             chosen = self.query_one(Stock).cursor if self.board.side == "stock" else 0
-            self.app.push_screen(open_cover(self.board, chosen), lambda _: self.repaint())
+            notes = notes_in_hand(self.board, chosen)
+            self.app.open_screen("cover", notes, then=lambda _: self.repaint())
 
     def do_treat(self) -> None:
         """May I treat it: the stamp of the line, or the chosen line of stock."""
         from counter.tui.screens.treatments.opening import cases_for
-        from counter.tui.screens.treatments.screen import TreatmentsScreen
 
         rows = self.query_one(Stock)
         number = self.board.stock[rows.cursor].number if rows.cursor < len(self.board.stock) else ""
@@ -353,25 +388,23 @@ class CounterScreen(BaseScreen):
             self.say(str(trouble), wrong=True)
             return
         if cases:
-            self.app.push_screen(TreatmentsScreen(cases))
+            self.app.open_screen("treatments", cases)
 
     def do_piece(self) -> None:
         """Open the stock number typed, or the chosen stock line, in full."""
-        from counter.tui.screens.item.opening import open_piece
+        from counter.tui.screens.item.opening import piece_in_hand
 
         try:
-            sheet = open_piece(self.board, self.query_one(Stock).cursor)
+            item = piece_in_hand(self.board, self.query_one(Stock).cursor)
         except UserError as trouble:
             self.say(str(trouble), wrong=True)
             return
-        self.app.push_screen(sheet, lambda _: self.renew())
+        self.app.open_screen("item", self.board.desk, self.board, item, then=lambda _: self.renew())
 
     def do_data(self) -> None:
         """Your data files; what came in is searched at once."""
-        from counter.tui.screens.data_files import DataFilesScreen
-
         if self.board.desk:
-            self.app.push_screen(DataFilesScreen(), lambda _: self.renew())
+            self.app.open_screen("data_files", then=lambda _: self.renew())
 
     def renew(self) -> None:
         """Work everything out again: something was noted on another screen."""
@@ -380,10 +413,8 @@ class CounterScreen(BaseScreen):
 
     def do_strength(self) -> None:
         """How strong a bottle is."""
-        from counter.tui.screens.peroxide.screen import PeroxideScreen
-
         if self.board.desk:
-            self.app.push_screen(PeroxideScreen(self.board.desk.library.treatments))
+            self.app.open_screen("peroxide", self.board.desk.library.treatments)
 
     def do_back(self) -> None:
         """Esc steps back: to the stock list, then to an empty line."""

@@ -7,8 +7,8 @@ import re
 from counter.desk.covers.session import CoverNotes
 from counter.judge.cover.cover_chart import draw
 from counter.tui.screens.cover.reasons import weighty
-from counter.tui.text import Line
 from counter.tui.widgets.paragraphs import prose
+from counter.tui.widgets.text import Line
 
 _RUN = re.compile("━+|┄+|│|╳|[^━┄│╳]+")
 _INKS = {"━": "good", "┄": "dim", "│": "strong", "╳": "bad"}

@@ -8,8 +8,8 @@ from counter.desk.covers.session import CoverNotes
 from counter.judge.cover.check import DEFER
 from counter.judge.cover.finding import WORDS, Finding
 from counter.judge.cover.result import CheckResult
-from counter.tui.text import Line
-from counter.tui.widgets.line_widget import LineWidget, two_ends, wrap
+from counter.tui.widgets.line_widget import LineWidget
+from counter.tui.widgets.text import Line, two_ends, wrap
 
 #: Sign and ink of a finding; the word stands beside it.
 SIGNS: dict[Finding, tuple[str, str]] = {

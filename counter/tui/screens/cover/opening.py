@@ -6,23 +6,23 @@ from typing import TYPE_CHECKING
 
 from counter.desk.covers.session import open_notes
 from counter.desk.treatments.case import item_by_number
-from counter.tui.screens.cover.screen import CoverScreen
 
 if TYPE_CHECKING:
-    from counter.tui.screens.counter.board import Board
+    from counter.desk.covers.session import CoverNotes
+    from counter.tui.board import Board
     from counter.values.item import Item
 
 _COVERS = ("cover", "entire", "front", "piece")
 
 
-def open_cover(board: Board, chosen: int) -> CoverScreen:
-    """The sheet for the cover meant; `chosen` is the row of the stock list that is marked."""
+def notes_in_hand(board: Board, chosen: int) -> CoverNotes:
+    """The notes of the cover meant; `chosen` is the row of the stock list that is marked."""
     desk = board.desk
     assert desk is not None
     item = _item_meant(board, chosen)
     text = board.asked.text if board.asked else board.text
     board.cover = open_notes(desk, text, item, board.cover)
-    return CoverScreen(board.cover)
+    return board.cover
 
 
 def _item_meant(board: Board, chosen: int) -> Item | None:

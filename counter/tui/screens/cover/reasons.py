@@ -8,8 +8,8 @@ from counter.desk.covers.session import CoverNotes
 from counter.judge.cover.result import CheckResult
 from counter.reference.postal import Postal
 from counter.reference.sources import Source
-from counter.tui.text import Line
 from counter.tui.widgets.paragraphs import Cited, prose
+from counter.tui.widgets.text import Line
 
 _SIGNS = {"for": ("✓ for", "good"), "against": ("✗ against", "bad")}
 _BANDS = {"none": "○○○", "weak": "●○○", "moderate": "●●○", "strong": "●●●"}

@@ -12,19 +12,16 @@ from textual.containers import Horizontal, Vertical
 from counter.describe.description import short_line
 from counter.desk.covers.questions import CoverQuestion
 from counter.desk.covers.session import CoverNotes
-from counter.tui.actions import bindings_on
 from counter.tui.screens.cover.dates import dates
 from counter.tui.screens.cover.head import Head
 from counter.tui.screens.cover.rate import rate_page
 from counter.tui.screens.cover.reasons import reasons
-from counter.tui.text import Line
+from counter.tui.widgets.action import Action, Help, back, pages, steps
 from counter.tui.widgets.base_screen import BaseScreen
 from counter.tui.widgets.form import Field, Form, FormHint, FormRows
 from counter.tui.widgets.heading import Heading
-from counter.tui.widgets.key_bar import KeyBar
-from counter.tui.widgets.line_widget import fit
 from counter.tui.widgets.scroll_page import ScrollPage
-from counter.tui.widgets.status_line import StatusLine
+from counter.tui.widgets.text import Line, fit
 from counter.values.errors import InputError, UserError
 
 #: From this width everything stands side by side.
@@ -67,7 +64,43 @@ class CoverScreen(BaseScreen):
     """Works on the notes of one cover; the counter keeps them when the sheet is left."""
 
     NAME = "cover"
-    BINDINGS = bindings_on("cover")
+    # fmt: off
+    ACTIONS = (
+        Action("answer", "enter", "answer",
+               "Take the answer typed (a number for a choice, - takes it back) and go on.", "reply",
+               foot=1),
+        Action("turn", "tab", "turn", "The dates, the reasons, the questions, the rate.",
+               "view page next", foot=2),
+        Action("turn_back", "shift+tab", "turn back", "The view before."),
+        *steps("question"),
+        *pages("Further down the page.", "Further up the page.", labels=("read on", "read back")),
+        Action("rate", "f6", "rate",
+               "What it cost to send, and which weights explain the franking; again for the rest.",
+               "postage pence weight miles sheets registered unpaid", foot=3),
+        Action("afresh", "ctrl+x", "afresh",
+               "Forget the answers given: back to what the line or the stock says.", "clear reset",
+               foot=5, takes_away=True),
+        Action("keep", "f9", "keep",
+               "Keep the finding with the item of stock; it stands in the description.",
+               "save note description", foot=4),
+        back("Back to the counter; the answers wait while the line is unchanged."),
+    )
+    # fmt: on
+    ABOUT = Help(
+        "the cover check",
+        (
+            "It begins with what the ask line says. Type a stock number, or choose a cover among the "
+            "stock with the arrow keys, and it begins with that item.",
+            "On top stands the finding with what speaks for and against. Tab turns between the dates, "
+            "the reasons, the questions and the rate; a wide screen shows them side by side.",
+            "The question in hand stands at the foot, the most telling first. Answer with its number, "
+            "or in your own shorthand: 12 mar 1842, numeral 46, half ounce, 2 x 1d. Every answer judges "
+            "the cover anew; - takes an answer back.",
+            "One strong point against outweighs any number of weak ones for. Not tied, or no backstamp, "
+            "is weak at most. A date that is only remembered may caution and never condemns.",
+            "A finding is not a certificate: for certainty ask an expert committee.",
+        ),
+    )
     CSS_PATH = "cover.tcss"
 
     def __init__(self, notes: CoverNotes) -> None:
@@ -75,7 +108,7 @@ class CoverScreen(BaseScreen):
         self.notes = notes
         self.view = "dates"
 
-    def compose(self) -> ComposeResult:
+    def body(self) -> ComposeResult:
         """The finding, then the pages and the form: in turn, or side by side."""
         yield Heading(self._title)
         yield Head(lambda: self.notes)
@@ -93,8 +126,6 @@ class CoverScreen(BaseScreen):
                 yield ScrollPage(lambda width: rate_page(self.notes, width), id="rate")
                 yield Heading(self._question_head)
                 yield Form()
-        yield StatusLine()
-        yield KeyBar(self.NAME)
 
     def on_mount(self) -> None:
         """Everything judged once."""
@@ -210,16 +241,8 @@ class CoverScreen(BaseScreen):
         """The question before."""
         self.query_one(Form).move(-1)
 
-    def do_page_down(self) -> None:
-        """Further down the page in front."""
-        self._page.turn(self._page.screenful)
-
-    def do_page_up(self) -> None:
-        """Further up the page in front."""
-        self._page.turn(-self._page.screenful)
-
-    @property
-    def _page(self) -> ScrollPage:
+    def page_in_hand(self) -> ScrollPage:
+        """The view turned to; beside the questions the reasons."""
         name = "rate" if self.view == "rate" else "reasons" if self.wide else self.view
         return self.query_one(f"#{name}" if name != "questions" else "#reasons", ScrollPage)
 

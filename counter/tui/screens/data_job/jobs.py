@@ -22,7 +22,7 @@ from counter.store.merge import merge
 from counter.store.progress import Progress
 from counter.store.recover import recover
 from counter.store.verify import Report, verify
-from counter.tui.text import Span
+from counter.tui.widgets.text import Span
 
 _SIGNS = {"fault": ("  ✗ ", "bad"), "to do": ("  ▸ ", "care"), "remark": ("  · ", "dim")}
 

@@ -3,28 +3,21 @@
 from __future__ import annotations
 
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
 
 from counter.store.progress import Progress
-from counter.tui.actions import bindings_on
 from counter.tui.screens.data_job.jobs import Job, Order, Outcome
 from counter.tui.screens.data_job.paths import complete, read_path
-from counter.tui.text import Line
-from counter.tui.widgets.background_job import JobProgress, WorkScreen
-from counter.tui.widgets.entry_row import PromptedEntry
+from counter.tui.widgets.action import Action, Help, back, pages
 from counter.tui.widgets.heading import Heading
-from counter.tui.widgets.key_bar import KeyBar
 from counter.tui.widgets.list_view import LineList, mark
 from counter.tui.widgets.paragraphs import prose
 from counter.tui.widgets.scroll_page import ScrollPage
-from counter.tui.widgets.status_line import StatusLine
-from counter.tui.widgets.text_entry import TextEntry
+from counter.tui.widgets.text import Line
+from counter.tui.widgets.text_entry import PromptedEntry, TextEntry
+from counter.tui.widgets.work_screen import JobProgress, WorkScreen
 from counter.values.errors import InputError
-
-if TYPE_CHECKING:
-    from counter.tui.app import CounterApp
 
 _MOST_NAMES = 200
 
@@ -32,12 +25,30 @@ _MOST_NAMES = 200
 class DataJobScreen(WorkScreen):
     """Does one job; `ended` is what came of it."""
 
-    NAME = "data_file"
-    BINDINGS = bindings_on("data_file")
+    NAME = "data_job"
+    # fmt: off
+    ACTIONS = (
+        Action("begin_it", "enter", "do it", "Do it with the path typed.", "go", foot=1),
+        Action("complete", "tab", "complete", "Complete the path from the names that are there.",
+               "path file name folder", foot=2),
+        Action("down", "down", "next", "The next choice; else a line down."),
+        Action("up", "up", "one before", "The choice before; else a line up."),
+        *pages("A page down.", "A page up.", labels=("further", "page back")),
+        back("Back to your data; while it works, stop it.", words="stop cancel"),
+    )
+    # fmt: on
+    ABOUT = Help(
+        "a data file",
+        (
+            "Type the path of the file or folder; Tab completes it from the names that are there, ~ is "
+            "your own folder. Enter does it.",
+            "Long work shows how far it is. Esc stops it, and what was begun is left as if it never was.",
+            "No file that is there already is ever written over.",
+        ),
+    )
     DEFAULT_CSS = """
     DataJobScreen Choices { margin-top: 1; }
     """
-    app: CounterApp
 
     def __init__(self, job: Job) -> None:
         super().__init__()
@@ -46,7 +57,7 @@ class DataJobScreen(WorkScreen):
         self._names: tuple[str, ...] = ()
         self._sure_of: tuple[str, str] | None = None  # path and choice that Enter was asked again for
 
-    def compose(self) -> ComposeResult:
+    def body(self) -> ComposeResult:
         """The line for the path, the choices, what it is about or what came of it."""
         yield Heading(self.job.title)
         if self.job.asks:
@@ -55,8 +66,6 @@ class DataJobScreen(WorkScreen):
             yield Choices(self.job.choices)
         yield ScrollPage(self._lines)
         yield JobProgress()
-        yield StatusLine()
-        yield KeyBar(self.NAME)
 
     def on_mount(self) -> None:
         """Ready to type; work that asks for nothing begins at once."""
@@ -182,14 +191,6 @@ class DataJobScreen(WorkScreen):
             self.query_one(Choices).move(by)
         else:
             self.query_one(ScrollPage).turn(by)
-
-    def do_page_down(self) -> None:
-        """A page down."""
-        self.query_one(ScrollPage).turn(self.query_one(ScrollPage).screenful)
-
-    def do_page_up(self) -> None:
-        """A page up."""
-        self.query_one(ScrollPage).turn(-self.query_one(ScrollPage).screenful)
 
 
 class Choices(LineList):

@@ -6,9 +6,8 @@ from collections.abc import Mapping, Sequence
 
 from counter.desk.trade.close_day import DayRead
 from counter.trade.day_totals import BoxLine, Day
-from counter.tui.text import Line
-from counter.tui.widgets.line_widget import two_ends
 from counter.tui.widgets.paragraphs import prose
+from counter.tui.widgets.text import Line, two_ends
 from counter.values.counted import how_many
 from counter.values.money import pounds
 

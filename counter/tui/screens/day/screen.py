@@ -12,17 +12,13 @@ from textual.message import Message
 
 from counter.desk.trade.close_day import DayRead, read_day_close
 from counter.desk.trade.open_purchases import OpenPurchase
-from counter.tui.actions import bindings_on
 from counter.tui.screens.day.bars import day_lines
-from counter.tui.text import Line
+from counter.tui.widgets.action import Action, Help, back, steps
 from counter.tui.widgets.base_screen import BaseScreen
-from counter.tui.widgets.entry_list import EntryList
 from counter.tui.widgets.heading import Heading
-from counter.tui.widgets.key_bar import KeyBar
-from counter.tui.widgets.line_widget import fit, two_ends
-from counter.tui.widgets.list_view import LineList
+from counter.tui.widgets.list_view import EntryList, LineList
 from counter.tui.widgets.scroll_page import ScrollPage
-from counter.tui.widgets.status_line import StatusLine
+from counter.tui.widgets.text import Line, fit, two_ends
 from counter.values.counted import how_many
 from counter.values.dates import day_words, short_day
 from counter.values.errors import UserError
@@ -36,7 +32,41 @@ class DayScreen(BaseScreen):
     """What was paid and the profit are shown only while asked for: a customer may be looking."""
 
     NAME = "day"
-    BINDINGS = bindings_on("day")
+    # fmt: off
+    ACTIONS = (
+        Action("complete", "enter", "complete",
+               "Complete the chosen purchase: seller, address, VAT standing, the split.",
+               "owed missing fill in", foot=1),
+        *steps("purchase", label="row"),
+        Action("costs", "f4", "costs",
+               "Show what was paid, to whom, and the profit; or cover them again.",
+               "margin earned profit paid", foot=2),
+        Action("till", "f6", "box", "The box: float, expenses, banked; count it and close the day.",
+               "cash till close count float expense", foot=3),
+        Action("book", "f5", "book", "The stock book of a period, its totals and gaps.",
+               "vat return tax period", foot=4),
+        Action("sales", "f7", "sales", "Find a sale: balance, approval, refund, a deposit ended.",
+               "settle after return", foot=5),
+        Action("people", "f9", "people", "Who is known; complete, export, erase.",
+               "sellers buyers names privacy"),
+        Action("earlier", "pageup", "day before", "The day before.", "yesterday"),
+        Action("later", "pagedown", "day after", "The next day.", "tomorrow"),
+        back("Back to the counter.", foot=7),
+    )
+    # fmt: on
+    ABOUT = Help(
+        "the day",
+        (
+            "What was taken and paid, by the way it was paid, and what the box should hold: the float, "
+            "cash taken, less cash paid out. PgUp looks at the day before.",
+            "What was paid and the profit are covered until F4: a customer may be looking. Profit is after "
+            "VAT on the lines sold; global accounting's VAT comes once a period.",
+            "Below stand the purchases with something still to complete, the newest first. Enter fills "
+            "them in, and shares the price of a lot.",
+            "Cash with one person is added up over twelve months. When it comes near the law's limit for "
+            "dealers: check with HMRC before the next payment.",
+        ),
+    )
     DEFAULT_CSS = """
     DayScreen #day { height: 1fr; layout: vertical; }
     DayScreen ScrollPage { height: auto; min-height: 9; max-height: 60%; }
@@ -61,7 +91,7 @@ class DayScreen(BaseScreen):
         self.read: DayRead | None = None
         self.costs = False
 
-    def compose(self) -> ComposeResult:
+    def body(self) -> ComposeResult:
         """The day, and what is still to complete."""
         yield Heading(self._head)
         with Container(id="day"):
@@ -69,8 +99,6 @@ class DayScreen(BaseScreen):
             with Container(id="todo"):
                 yield Heading(self._owed_head)
                 yield EntryList[OpenPurchase](self._owed, "Every purchase is complete.")
-        yield StatusLine()
-        yield KeyBar(self.NAME)
 
     def on_resize(self, event: events.Resize) -> None:
         """Side by side where there is room."""
@@ -127,21 +155,11 @@ class DayScreen(BaseScreen):
         """Clicked twice."""
         self.do_complete()
 
-    def do_up(self) -> None:
-        """The purchase before."""
-        self.query_one(EntryList).move(-1)
-
-    def do_down(self) -> None:
-        """The next purchase."""
-        self.query_one(EntryList).move(1)
-
     def do_complete(self) -> None:
         """Complete the chosen purchase."""
-        from counter.tui.screens.complete_purchase import CompletePurchaseScreen
-
         chosen: OpenPurchase | None = self.query_one(EntryList).chosen
         if chosen:
-            self.app.push_screen(CompletePurchaseScreen(self.desk, chosen.purchase.id))
+            self.app.open_screen("complete_purchase", self.desk, chosen.purchase.id)
 
     def do_costs(self) -> None:
         """Show what was paid and the profit, or cover them again."""
@@ -151,9 +169,7 @@ class DayScreen(BaseScreen):
 
     def do_till(self) -> None:
         """Cash in and out of the box, and the close of the day."""
-        from counter.tui.screens.cash_box import CashBoxScreen
-
-        self.app.push_screen(CashBoxScreen(self.desk, self.date))
+        self.app.open_screen("cash_box", self.desk, self.date)
 
     def do_earlier(self) -> None:
         """The day before."""

@@ -3,9 +3,9 @@
 from __future__ import annotations
 
 from counter.tui.screens.examine.state import Looking
-from counter.tui.text import Line
-from counter.tui.widgets.line_widget import LineWidget, two_ends, wrap
+from counter.tui.widgets.line_widget import LineWidget
 from counter.tui.widgets.list_view import LineList, mark
+from counter.tui.widgets.text import Line, two_ends, wrap
 from counter.values.money import pounds
 
 

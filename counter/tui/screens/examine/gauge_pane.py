@@ -10,10 +10,9 @@ from counter.judge.gauge import gauge_for
 from counter.judge.judgement import Judgement
 from counter.tui.screens.examine.grounds import reasons_lines
 from counter.tui.screens.examine.state import Looking
-from counter.tui.text import Line
-from counter.tui.widgets.entry_row import PromptedEntry
-from counter.tui.widgets.line_widget import wrap
 from counter.tui.widgets.scroll_page import ScrollPage
+from counter.tui.widgets.text import Line, wrap
+from counter.tui.widgets.text_entry import PromptedEntry
 from counter.values.gauge import Measured
 
 

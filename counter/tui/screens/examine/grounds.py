@@ -6,9 +6,8 @@ from collections.abc import Callable, Sequence
 from itertools import groupby
 
 from counter.judge.judgement import Reason
-from counter.tui.text import Line, Span
 from counter.tui.widgets.confidence import sure_words
-from counter.tui.widgets.line_widget import wrap
+from counter.tui.widgets.text import Line, Span, wrap
 
 _SPEAKS: dict[str, Span] = {"for": ("✓ ", "good"), "against": ("✗ ", "bad"), "neutral": ("· ", "dim")}
 

@@ -7,8 +7,8 @@ from textual import events
 from textual.message import Message
 
 from counter.tui.screens.examine.state import PAGES, Looking
-from counter.tui.text import Line
 from counter.tui.widgets.line_widget import LineWidget
+from counter.tui.widgets.text import Line
 
 
 class Pages(LineWidget):

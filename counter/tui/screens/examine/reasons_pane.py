@@ -7,10 +7,10 @@ from collections.abc import Iterator
 from counter.judge.identify import Candidate, CardLine
 from counter.judge.judgement import Reason
 from counter.tui.screens.examine.state import Looking
-from counter.tui.text import Line
 from counter.tui.widgets.citations import cited
 from counter.tui.widgets.paragraphs import prose
 from counter.tui.widgets.scroll_page import ScrollPage
+from counter.tui.widgets.text import Line
 
 _LABELS = {"for": "✓ for", "against": "✗ against", "neutral": "· open"}
 _INKS = {"✓ for": "good", "✗ against": "bad", "! beware": "care", "? not seen": "unknown"}

@@ -16,8 +16,7 @@ from counter.desk.identify.line_query import Asked
 from counter.desk.identify.related_stock import FoundLine, found_in_stock
 from counter.judge.identify import NextLook
 from counter.judge.observation import Observation
-from counter.tui.actions import bindings_on
-from counter.tui.screens.counter.board import Board
+from counter.tui.board import Board
 from counter.tui.screens.counter.panes import Candidates, ReadBack
 from counter.tui.screens.examine.finds_pane import Finds, FindWhy
 from counter.tui.screens.examine.gauge_pane import Gauge, GaugePage
@@ -26,12 +25,11 @@ from counter.tui.screens.examine.letters_pane import Letters
 from counter.tui.screens.examine.looks_pane import Looks
 from counter.tui.screens.examine.reasons_pane import Reasons
 from counter.tui.screens.examine.state import PAGES, SHOWN, Looking
+from counter.tui.widgets.action import Action, Help, back, pages, steps
 from counter.tui.widgets.base_screen import BaseScreen
 from counter.tui.widgets.heading import Heading
-from counter.tui.widgets.key_bar import KeyBar
 from counter.tui.widgets.list_view import LineList
 from counter.tui.widgets.scroll_page import ScrollPage
-from counter.tui.widgets.status_line import StatusLine
 from counter.tui.widgets.text_entry import TextEntry
 from counter.values.errors import InputError
 from counter.values.item import Item
@@ -43,12 +41,52 @@ _MOST_FINDS = 12  # rows before the list scrolls
 class ExamineScreen(BaseScreen):
     """Works on the board's line; what is answered here stands in the line afterwards."""
 
-    NAME = "look"
+    NAME = "examine"
+    # fmt: off
+    ACTIONS = (
+        Action("take", "enter", "take",
+               "Begin the first look; put the measured gauge into the line, or a find into the quote.",
+               "choose answer quote", foot=2),
+        Action("page", "tab", "turn", "Turn on: look, letters, gauge, finds.",
+               "next page letters gauge finds map", foot=1),
+        Action("page_back", "shift+tab", "turn back", "Turn back."),
+        *steps("candidate, or the next find", before="one", label="row"),
+        *pages("Further down the page.", "Back up the page.", labels=("further", "back up")),
+        Action("both_sides", "f5", "both sides",
+               "The plate number was read on both sides of the stamp, or on one only.",
+               "plate number caution", foot=5),
+        Action("wet", "f6", "wet/dry",
+               "Propose looks that wet the stamp too: at home, with the tray to hand; or dry ones only.",
+               "wet fluid benzine home dry", foot=4),
+        Action("unsay", "f8", "undo", "Take the last thing put into the line out again.",
+               "undo answer remove wrong", foot=3),
+        back("Out of a look without answering; else back to the counter."),
+    )
+    # fmt: on
+    ABOUT = Help(
+        "looking closer",
+        (
+            "At most three looks are proposed, the most telling for its seconds first. A bit is one "
+            "halving of what it could be. The digit before a look chooses it; the digit before an answer "
+            "gives it, and its words go into the line, where they can be changed like any others.",
+            "The arrow keys choose what it could be; beside it stands what speaks for it, what against, "
+            "what nobody has looked at yet, how the trade explains a contradiction and the test that "
+            "settles it. Each says how sure it is and where it is from.",
+            "Looks that wet the stamp are proposed only when you ask with F6. Watermark fluid burns: no "
+            "flame, fresh air, the label and the safety data sheet first, and never on an ink that the "
+            "card does not clear.",
+            "Letters: ■ is the stamp in hand, ○ its neighbours; the lower left letter is the row, the "
+            "lower right the column. Letters alone prove no plate and no join.",
+            "Gauge: count the holes of a side over any length: 20 over 25 mm; of two sides, top first: "
+            "20/25mm x 18/22mm. Enter puts the measured gauge into the line.",
+            "Finds are stamps of your stock from the same plate that could adjoin the one in hand or "
+            "pair with it. Enter puts the chosen one into the quote.",
+        ),
+    )
     CSS_PATH = "examine.tcss"
     AUTO_FOCUS = ""
     # a digit answers, unless it is typed into the count: so these give way to the field
     BINDINGS: ClassVar[list[BindingType]] = [
-        *bindings_on("look"),
         *(Binding(str(digit), f"digit({digit})", show=False) for digit in range(10)),
     ]
 
@@ -83,7 +121,7 @@ class ExamineScreen(BaseScreen):
         self.board = board
         self.looking = Looking(board)
 
-    def compose(self) -> ComposeResult:
+    def body(self) -> ComposeResult:
         """Head, then the pages; which of them show is the stylesheet's business."""
         looking, finds = self.looking, Finds(self.looking)
         yield Pages(looking)
@@ -106,8 +144,6 @@ class ExamineScreen(BaseScreen):
                 with Vertical(id="finds-part"):
                     yield finds
                     yield FindWhy(looking, finds)
-        yield StatusLine()
-        yield KeyBar(self.NAME)
 
     def on_mount(self) -> None:
         """Show the first page and set the workers to it."""
@@ -304,30 +340,14 @@ class ExamineScreen(BaseScreen):
         if isinstance(event.rows, Finds):
             self._quote_find()
 
-    def _list(self) -> LineList:
+    def list_in_hand(self) -> LineList:
+        """The finds on their page, else what it could be."""
         return self.query_one(Finds if self.looking.page == "finds" else Candidates)
 
-    def do_up(self) -> None:
-        """The row above."""
-        self._list().move(-1)
-
-    def do_down(self) -> None:
-        """The row below."""
-        self._list().move(1)
-
-    def _page_in_hand(self) -> ScrollPage:
+    def page_in_hand(self) -> ScrollPage:
+        """The page turned to."""
         kinds: dict[str, type[ScrollPage]] = {"letters": Letters, "gauge": GaugePage}
         return self.query_one(kinds.get(self.looking.page, Reasons))
-
-    def do_further(self) -> None:
-        """Further down."""
-        page = self._page_in_hand()
-        page.turn(page.screenful)
-
-    def do_back_up(self) -> None:
-        """Back up."""
-        page = self._page_in_hand()
-        page.turn(-page.screenful)
 
     def do_take(self) -> None:
         """What Enter does depends on the page in hand."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from counter.judge.letters import Cell
-from counter.tui.text import Line, Span
+from counter.tui.widgets.text import Line, Span
 from counter.values.letters import counts
 
 _SIGNS: dict[str, Span] = {"here": ("■", "accent"), "beside": ("○", "strong"), "": ("·", "dim")}

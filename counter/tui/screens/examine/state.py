@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from counter.tui.screens.counter.board import BOUGHT, Board
+from counter.tui.board import BOUGHT, Board
 
 if TYPE_CHECKING:
     from counter.desk.identify.gauge_input import Counted

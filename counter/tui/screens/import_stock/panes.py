@@ -6,10 +6,10 @@ from counter.csv_files.importing import Refused
 from counter.csv_files.mapping import SKIP
 from counter.desk.data.messages import imported_words
 from counter.tui.screens.import_stock.looking import LookedOver
-from counter.tui.text import Line
-from counter.tui.widgets.line_widget import LineWidget, fit, wrap
+from counter.tui.widgets.line_widget import LineWidget
 from counter.tui.widgets.list_view import LineList, mark
 from counter.tui.widgets.paragraphs import prose
+from counter.tui.widgets.text import Line, fit, wrap
 from counter.values.dates import day_words
 
 ABOUT = (

@@ -4,32 +4,25 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from pathlib import Path
-from typing import TYPE_CHECKING
 
 from textual import events
 from textual.app import ComposeResult
 
 from counter.desk.data.messages import imported_words
 from counter.store.ledger import Ledger
-from counter.tui.actions import bindings_on
 from counter.tui.screens.data_job.paths import complete, read_path
 from counter.tui.screens.import_stock.looking import LookedOver, bring_in, look_over
 from counter.tui.screens.import_stock.panes import ABOUT, RefusedRows, Whole, looked_over_lines
-from counter.tui.text import Line
-from counter.tui.widgets.background_job import JobProgress, WorkScreen
-from counter.tui.widgets.entry_row import PromptedEntry
+from counter.tui.widgets.action import Action, Help, back, pages, steps
 from counter.tui.widgets.heading import Heading
-from counter.tui.widgets.key_bar import KeyBar
 from counter.tui.widgets.list_view import LineList
 from counter.tui.widgets.paragraphs import prose
 from counter.tui.widgets.scroll_page import ScrollPage
-from counter.tui.widgets.status_line import StatusLine
-from counter.tui.widgets.text_entry import TextEntry
+from counter.tui.widgets.text import Line
+from counter.tui.widgets.text_entry import PromptedEntry, TextEntry
+from counter.tui.widgets.work_screen import JobProgress, WorkScreen
 from counter.values.counted import how_many
 from counter.values.errors import InputError
-
-if TYPE_CHECKING:
-    from counter.tui.app import CounterApp
 
 _MOST_NAMES = 200
 
@@ -37,20 +30,47 @@ _MOST_NAMES = 200
 class ImportStockScreen(WorkScreen):
     """`found` is the list once it was looked over."""
 
-    NAME = "stock_list"
-    BINDINGS = bindings_on("stock_list")
+    NAME = "import_stock"
+    # fmt: off
+    ACTIONS = (
+        Action("begin_it", "enter", "bring in",
+               "Look the file over; once it is looked over, bring its lines in.", "import csv", foot=1),
+        Action("complete", "tab", "complete", "Complete the path from the names that are there.",
+               "path file name folder", foot=4),
+        Action("columns", "f4", "columns", "Say which column of the file is what.",
+               "mapping headings fields", foot=2),
+        Action("again", "f5", "once more",
+               "Of a file that came in before: take lines without a stock number again, or not.",
+               "repeat duplicate twice", foot=3),
+        *steps("refused line", label="one"),
+        *pages("A page of refused lines on.", "A page of refused lines back.",
+               labels=("further", "page back")),
+        back("Back; while lines come in, stop after those that are in.", words="stop cancel"),
+    )
+    # fmt: on
+    ABOUT = Help(
+        "a stock list from elsewhere",
+        (
+            "Type the path of a CSV file; Tab completes it. Its first line names the columns, in any "
+            "order; commas, semicolons or tabs, any common encoding.",
+            "Enter looks it over first and changes nothing: what each column is taken for, and every "
+            "line that would be refused, with the reason. F4 says what a column is. Enter again brings "
+            "the good lines in; one bad line never stops the rest.",
+            "Esc stops it while it runs: the lines that are in stay in, and the same file brought in "
+            "again goes on where it stopped. A stock number that is there already is left alone.",
+        ),
+    )
     DEFAULT_CSS = """
     ImportStockScreen .refused { display: none; }
     ImportStockScreen.some-refused .refused { display: block; }
     """
-    app: CounterApp
 
     def __init__(self) -> None:
         super().__init__()
         self.found: LookedOver | None = None
         self._names: tuple[str, ...] = ()
 
-    def compose(self) -> ComposeResult:
+    def body(self) -> ComposeResult:
         """The path, what is in the file, what is refused."""
         rows = RefusedRows()
         whole = Whole(rows)
@@ -62,8 +82,6 @@ class ImportStockScreen(WorkScreen):
             each.add_class("refused")
             yield each
         yield JobProgress()
-        yield StatusLine()
-        yield KeyBar(self.NAME)
 
     def on_mount(self) -> None:
         """Ready to type."""
@@ -182,15 +200,13 @@ class ImportStockScreen(WorkScreen):
         if self.found is None or (self.found.done and not self.found.done.dry_run):
             self.say("First type the path of a file and press Enter: it is looked over.", wrong=True)
             return
-        from counter.tui.screens.import_columns import ImportColumnsScreen
-
         found = self.found
 
         def changed(columns: dict[str, str]) -> None:
             if columns != found.columns:
                 self._look(found.path, columns, found.again)
 
-        self.app.push_screen(ImportColumnsScreen(found.columns, found.examples, changed))
+        self.app.open_screen("import_columns", found.columns, found.examples, changed)
 
     def do_again(self) -> None:
         """A file that came in before: its unnumbered lines once more, or not."""

@@ -8,8 +8,8 @@ from counter.describe.description import long_form, short_line
 from counter.describe.names import IssueName
 from counter.desk.stock.item_margin import ItemMargin
 from counter.reference.money import DEFER
-from counter.tui.text import Line
 from counter.tui.widgets.paragraphs import prose
+from counter.tui.widgets.text import Line
 from counter.values.dates import day_words
 from counter.values.item import Item
 from counter.values.money import pounds

@@ -3,18 +3,17 @@
 from __future__ import annotations
 
 from counter.desk.treatments.case import item_by_number
-from counter.tui.screens.counter.board import Board
-from counter.tui.screens.item.screen import ItemScreen
+from counter.tui.board import Board
 from counter.values.errors import InputError
 from counter.values.item import Item
 
 
-def open_piece(board: Board, cursor: int) -> ItemScreen:
-    """The screen of the piece in hand; raises InputError when there is none."""
+def piece_in_hand(board: Board, cursor: int) -> Item:
+    """The piece in hand; raises InputError when there is none."""
     item = _in_hand(board, cursor)
     if board.desk is None or item is None:
         raise InputError("Choose a line of stock, or type a stock number, to see the piece in full.")
-    return ItemScreen(board.desk, board, item)
+    return item
 
 
 def _in_hand(board: Board, cursor: int) -> Item | None:

@@ -8,9 +8,9 @@ from textual.message import Message
 
 from counter.desk.stock.item_history import HistoryEntry, item_history
 from counter.store.ledger import Ledger
-from counter.tui.text import Line
 from counter.tui.widgets.paragraphs import prose
 from counter.tui.widgets.scroll_page import ScrollPage
+from counter.tui.widgets.text import Line
 from counter.values.dates import short_day
 
 

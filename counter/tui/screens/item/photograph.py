@@ -12,8 +12,8 @@ from textual.message import Message
 from textual.strip import Strip
 
 from counter.tui.screens.item.pixels import Points, read_points
-from counter.tui.text import Line
-from counter.tui.widgets.line_widget import LineWidget, fit, wrap
+from counter.tui.widgets.line_widget import LineWidget
+from counter.tui.widgets.text import Line, fit, wrap
 from counter.values.errors import UserError
 
 _HALF = "▀"

@@ -7,9 +7,8 @@ from itertools import groupby
 from counter.judge.price.comparables import Comparable
 from counter.judge.price.price_chart import ASKED, FLAGGED, MANY, SOLD, Picture
 from counter.judge.price.suggestion import Suggestion
-from counter.tui.text import Line, Span
-from counter.tui.widgets.line_widget import two_ends
 from counter.tui.widgets.paragraphs import Cited, prose
+from counter.tui.widgets.text import Line, Span, two_ends
 from counter.values.counted import how_many
 from counter.values.dates import short_day
 from counter.values.money import half_up, marked, pounds

@@ -10,20 +10,18 @@ from textual.containers import Horizontal
 from textual.message import Message
 
 from counter.describe.description import long_form, short_line
-from counter.tui.actions import bindings_on
-from counter.tui.screens.counter.board import Board
+from counter.tui.board import Board
 from counter.tui.screens.item.facts import head, heading, listing, own_eyes, shop
 from counter.tui.screens.item.past import Past
 from counter.tui.screens.item.photograph import Photograph
 from counter.tui.screens.item.price import price_lines
 from counter.tui.screens.item.priced import Priced
-from counter.tui.text import Line, visible
+from counter.tui.widgets.action import Action, Help, back, pages, take_back
 from counter.tui.widgets.base_screen import BaseScreen
 from counter.tui.widgets.heading import Heading
-from counter.tui.widgets.key_bar import KeyBar
 from counter.tui.widgets.paragraphs import Cited, prose
 from counter.tui.widgets.scroll_page import ScrollPage
-from counter.tui.widgets.status_line import StatusLine
+from counter.tui.widgets.text import Line, visible
 from counter.values.errors import UserError
 from counter.values.item import Item
 from counter.values.money import pounds
@@ -38,8 +36,52 @@ SIDE_BY_SIDE = 116
 class ItemScreen(BaseScreen):
     """Shows the piece of a stock number; `board` gives the stamp chosen at the counter."""
 
-    NAME = "piece"
-    BINDINGS = bindings_on("piece")
+    NAME = "item"
+    # fmt: off
+    ACTIONS = (
+        Action("mend", "enter", "correct",
+               "Correct the price, faults, letters, where it is kept and the rest.",
+               "edit change mend asking price status photographs certificate", foot=1),
+        Action("history", "f4", "history", "What was noted of it and when.", "journal entries past",
+               foot=4),
+        Action("copy", "f5", "copy", "Copy the listing as plain text.", "clipboard description long",
+               foot=2),
+        Action("copy_line", "f6", "copy line", "Copy the short line with its number and price.",
+               "clipboard description short"),
+        Action("identify", "f7", "identify",
+               "Take the stamp chosen at the counter as what this piece is.", "issue name what is it"),
+        Action("costs", "f8", "costs",
+               "Show what it might fetch, cost and leaves, and what to offer; again, or leaving, hides them.",
+               "margin profit offer buy cost remarks own", foot=3),
+        Action("photograph", "f9", "photo", "Show its photographs; the arrow keys turn to the next.",
+               "picture image scan", foot=5),
+        Action("next_photograph", "right", "next photo", "The next photograph."),
+        Action("last_photograph", "left", "photo before", "The photograph before."),
+        Action("down", "down", "down", "A line further down."),
+        Action("up", "up", "up", "A line further up."),
+        *pages("A page further down.", "A page further up.", down="pagedown space"),
+        take_back(),
+        back("Back to the piece, then to the counter."),
+    )
+    # fmt: on
+    ABOUT = Help(
+        "the piece",
+        (
+            "Everything noted of one piece, as a listing may say it: nothing is praised, and nothing is "
+            "said that nobody looked at. No price suggested, own sale, cost, margin or offer stands here "
+            "until you ask with F8; they are hidden again when you leave, because a customer may be looking.",
+            "The price comes from your own sales of the same thing, carried over to this piece's "
+            "condition by the house schedule, four times at most. With fewer than three alike nothing is "
+            "suggested, and what is another thing (another plate that stands apart, a rare cancel) is "
+            "listed below and does not count. What no sum takes is said: not priced. "
+            "The picture puts each along a price axis, with the suggestion and what you ask.",
+            "Enter corrects what is noted. F7 takes the stamp chosen at the counter as what it is: for "
+            "that type its "
+            "number and what you see, such as WK-12 1d blk kc, choose the stamp, and come back.",
+            "Photographs are shown in colour where the terminal has colours; otherwise their path stands "
+            "there.",
+        ),
+    )
     CSS_PATH = "item.tcss"
 
     class PriceDone(Message):
@@ -65,15 +107,13 @@ class ItemScreen(BaseScreen):
             ScrollPage(self._right, id="piece-right"),
         )
 
-    def compose(self) -> ComposeResult:
+    def body(self) -> ComposeResult:
         """The piece, its price beside it where there is room; or one of its other views."""
         yield Heading(self._head)
         with Horizontal(id="piece-sides"):
             yield from self.sides
         yield Past(self.desk.ledger)
         yield Photograph(self.desk.ledger.folder)
-        yield StatusLine()
-        yield KeyBar(self.NAME)
 
     def on_mount(self) -> None:
         """The price follows in a moment."""
@@ -218,10 +258,8 @@ class ItemScreen(BaseScreen):
 
     def do_mend(self) -> None:
         """Open the form; what was noted there stands here afterwards."""
-        from counter.tui.screens.edit_item import EditItemScreen
-
         suggested = self.priced.made.marked if self.priced and self.costs else None
-        self.app.push_screen(EditItemScreen(self.desk, self.item, suggested), lambda _: self._renew())
+        self.app.open_screen("edit_item", self.desk, self.item, suggested, then=lambda _: self._renew())
 
     def do_identify(self) -> None:
         """Take the stamp chosen at the counter as the issue."""

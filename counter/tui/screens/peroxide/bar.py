@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from counter.reference.treatments import Treatments
-from counter.tui.text import Line
+from counter.tui.widgets.text import Line
 from counter.values.strength import StrengthReading
 
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from counter.judge.treat.hazards import Hazards, Notice
-from counter.tui.text import Line
 from counter.tui.widgets.paragraphs import Cited, prose
+from counter.tui.widgets.text import Line
 
 
 def hazard_lines(hazards: Hazards, cited: Cited, width: int) -> list[Line]:

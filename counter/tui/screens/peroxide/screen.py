@@ -10,19 +10,16 @@ from textual.message import Message
 
 from counter.judge.treat.hazards import peroxide_hazards
 from counter.judge.treat.peroxide_cautions import dilution_cautions, strength_cautions
-from counter.tui.actions import bindings_on
 from counter.tui.screens.peroxide.bar import bar_lines, reading_lines
 from counter.tui.screens.peroxide.hazard_lines import hazard_lines
 from counter.tui.screens.treatments.deference import Deference
-from counter.tui.text import Line
+from counter.tui.widgets.action import Action, Help, back, pages
 from counter.tui.widgets.base_screen import BaseScreen
-from counter.tui.widgets.entry_row import PromptedEntry
 from counter.tui.widgets.heading import Heading
-from counter.tui.widgets.key_bar import KeyBar
 from counter.tui.widgets.paragraphs import Cited, prose
 from counter.tui.widgets.scroll_page import ScrollPage
-from counter.tui.widgets.status_line import StatusLine
-from counter.tui.widgets.text_entry import TextEntry
+from counter.tui.widgets.text import Line
+from counter.tui.widgets.text_entry import PromptedEntry, TextEntry
 from counter.values.dilution import Dilution, Portion, dilute, read_portion
 from counter.values.errors import InputError, UserError
 from counter.values.strength_words import Label, read_label
@@ -43,8 +40,28 @@ _EXAMPLES = (
 class PeroxideScreen(BaseScreen):
     """Works on the reference alone: no stock, no stamp."""
 
-    NAME = "strength"
-    BINDINGS = bindings_on("strength")
+    NAME = "peroxide"
+    # fmt: off
+    ACTIONS = (
+        Action("dilute", "enter", "work out", "Work out what to add: 50 mL of 9 % to 3 %.",
+               "dilute weaken water mix", foot=1),
+        *pages("Further down.", "Further up.", labels=("further", "back up"), down="pagedown down",
+               up="pageup up", foot=2),
+        back("Back to where you were."),
+    )
+    # fmt: on
+    ABOUT = Help(
+        "how strong it is",
+        (
+            "Type what stands on the bottle: 20 vol, 3 %, 6 % w/w, 0.9 mol/L, or old bottle. Every way "
+            "the label may be meant is shown; the strongest decides, for the stamp and for the hazard.",
+            "A volume is a litre of oxygen from a litre of solution; some reckon the gas at 0 °C, some "
+            "at room temperature. A bare % may be by weight or by volume.",
+            "To weaken a bottle type 50 mL of 9 % to 3 % and press Enter. Hazard statements are the "
+            "harmonised ones for hydrogen peroxide solution, whose limits are by weight.",
+            "The label and the safety data sheet on the bottle win over everything shown here.",
+        ),
+    )
 
     class Worked(Message):
         """A dilution is worked out, or `sentence` says why not."""
@@ -59,14 +76,12 @@ class PeroxideScreen(BaseScreen):
         super().__init__()
         self.treatments = treatments
 
-    def compose(self) -> ComposeResult:
+    def body(self) -> ComposeResult:
         """The label to type, and the page that answers."""
         yield Heading("How strong is it?")
         yield PromptedEntry("label", "as it stands on the bottle", entry="label")
         yield ScrollPage(self._examples, id="answer")
         yield Deference()
-        yield StatusLine()
-        yield KeyBar(self.NAME)
 
     def on_mount(self) -> None:
         """Answer while it is typed."""

@@ -13,8 +13,6 @@ from textual.message import Message
 from counter.desk.trade.after_sale import sale_with
 from counter.desk.trade.stock_book import PeriodRead, read_book
 from counter.trade.stock_book import BookLine
-from counter.tui.actions import bindings_on
-from counter.tui.screens.save_file import SaveFileScreen
 from counter.tui.screens.stock_book.views import (
     column_heads,
     gap_spans,
@@ -22,17 +20,14 @@ from counter.tui.screens.stock_book.views import (
     line_spans,
     totals_in_full,
 )
-from counter.tui.text import Line
+from counter.tui.widgets.action import Action, Help, back, pages, steps
 from counter.tui.widgets.base_screen import BaseScreen
-from counter.tui.widgets.entry_list import EntryList
-from counter.tui.widgets.entry_row import PromptedEntry
 from counter.tui.widgets.heading import Heading
-from counter.tui.widgets.key_bar import KeyBar
-from counter.tui.widgets.line_widget import LineWidget, two_ends
-from counter.tui.widgets.list_view import WIDEST, LineList
+from counter.tui.widgets.line_widget import LineWidget
+from counter.tui.widgets.list_view import WIDEST, EntryList, LineList
 from counter.tui.widgets.scroll_page import ScrollPage
-from counter.tui.widgets.status_line import StatusLine
-from counter.tui.widgets.text_entry import TextEntry
+from counter.tui.widgets.text import Line, two_ends
+from counter.tui.widgets.text_entry import PromptedEntry, TextEntry
 from counter.values.dates import short_day
 from counter.values.errors import UserError
 from counter.values.periods import neighbour, read_period_words
@@ -46,8 +41,36 @@ VIEWS = ("lines", "totals", "gaps")
 class StockBookScreen(BaseScreen):
     """The book of a period, worked out in a thread; Tab turns lines, totals, gaps."""
 
-    NAME = "book"
-    BINDINGS = bindings_on("book")
+    NAME = "stock_book"
+    # fmt: off
+    ACTIONS = (
+        Action("take", "enter", "period",
+               "Go to the period typed; with none typed, complete the chosen line's purchase.",
+               "quarter month year dates complete gap missing", foot=1),
+        Action("view", "tab", "totals, gaps", "Turn between the lines, the totals and what is missing.",
+               "sums boxes return missing", foot=2),
+        Action("before", "f3", "before", "The period before.", "earlier previous", foot=10),
+        Action("after", "f4", "after", "The period after.", "later next", foot=11),
+        Action("csv", "f5", "CSV", "Every line as a CSV file.", "spreadsheet export", foot=3),
+        Action("print_page", "f6", "page", "The period as a page to print.", "html printer", foot=4),
+        *steps("line"),
+        *pages("A screenful down.", "A screenful up."),
+        back(foot=7),
+    )
+    # fmt: on
+    ABOUT = Help(
+        "the stock book",
+        (
+            "A line for every piece that came in or went out in the period. Type a period: q1 2026, "
+            "apr 2026, 2026, tax 2025 (from 6 April 2025), or 1.4.26 to 30.6.26. F3 and F4 "
+            "go to the one before and the one after.",
+            "Under the margin scheme each line bears VAT on its own margin, and a loss offsets nothing. "
+            "Global accounting is worked out once on the period. The totals are for stock alone: add "
+            "overheads and other supplies in your return.",
+            "A line with ! lacks something the law asks for. Tab lists them; Enter fills them in.",
+            "Reference only: check with HMRC or an accountant before relying on it.",
+        ),
+    )
     DEFAULT_CSS = """
     StockBookScreen #book { height: 1fr; layout: vertical; }
     StockBookScreen #list { height: 1fr; }
@@ -77,7 +100,7 @@ class StockBookScreen(BaseScreen):
         self.read: PeriodRead | None = None
         self.view = "lines"
 
-    def compose(self) -> ComposeResult:
+    def body(self) -> ComposeResult:
         """The period, the lines or what is asked of them, the chosen line in full."""
         yield Heading(self._head)
         yield PromptedEntry(
@@ -89,8 +112,6 @@ class StockBookScreen(BaseScreen):
                 yield EntryList[BookLine](self._spans, "Nothing came in or went out in this period.")
                 yield ScrollPage(lambda width: line_in_full(self._chosen(), width), id="full")
             yield ScrollPage(self._sums, id="sums")
-        yield StatusLine()
-        yield KeyBar(self.NAME)
 
     def on_mount(self) -> None:
         """The period's line is ready to type in."""
@@ -191,18 +212,13 @@ class StockBookScreen(BaseScreen):
 
     def _complete(self) -> None:
         """What is missing on the line: of the sale when the purchase side is whole."""
-        from counter.tui.screens.after_sale import AfterSaleScreen
-        from counter.tui.screens.complete_purchase import CompletePurchaseScreen
-
         line = self._chosen()
         item = self.desk.item(line.stock_number) if line else None
         if line and line.sale_date and line.gaps and line.seller_name and line.seller_address:
             sale = sale_with(self.desk.trading, line.stock_number, line.sale_date)
-            self.app.push_screen(
-                AfterSaleScreen(self.desk, sale, what="" if line.buyer_name else "buyer")
-            )
+            self.app.open_screen("after_sale", self.desk, sale, what="" if line.buyer_name else "buyer")
         elif item and item.purchase:
-            self.app.push_screen(CompletePurchaseScreen(self.desk, item.purchase))
+            self.app.open_screen("complete_purchase", self.desk, item.purchase)
         elif line:
             self.say(f"No purchase is noted for {line.stock_number}.", wrong=True)
 
@@ -255,7 +271,7 @@ class StockBookScreen(BaseScreen):
 
     def _file(self, what: str, kind: str, make: Callable[[], str]) -> None:
         name = f"book-{self.since}-{self.until}.{kind}"
-        self.app.push_screen(SaveFileScreen(self.desk, what, name, make, self.say))
+        self.app.open_screen("save_file", self.desk, what, name, make, self.say)
 
 
 class Heads(LineWidget):

@@ -6,9 +6,8 @@ from counter.desk.trade.stock_book import PeriodRead
 from counter.documents.book_pages import total_lines
 from counter.reference.money import DEFER
 from counter.trade.stock_book import BookLine
-from counter.tui.text import Line
-from counter.tui.widgets.line_widget import fit, two_ends, wrap
 from counter.tui.widgets.paragraphs import prose
+from counter.tui.widgets.text import Line, fit, two_ends, wrap
 from counter.values.dates import short_day
 from counter.values.money import pounds
 

@@ -10,8 +10,8 @@ from counter.reference.treatment_records import Treatment
 from counter.reference.treatments import Treatments
 from counter.tui.screens.peroxide.bar import bar_lines, reading_lines
 from counter.tui.screens.peroxide.hazard_lines import hazard_lines
-from counter.tui.text import Line
 from counter.tui.widgets.paragraphs import Cited, prose
+from counter.tui.widgets.text import Line
 from counter.tui.widgets.verdict import verdict_spans
 
 _UNANSWERED = "not answered"

@@ -9,18 +9,16 @@ from textual.containers import Container
 from counter.judge.treat.guide import guide
 from counter.judge.treat.plan import Plan
 from counter.reference.treatment_records import Treatment
-from counter.tui.actions import bindings_on
 from counter.tui.screens.treatment.fields import BOTTLE, RECORD, Questions
 from counter.tui.screens.treatment.page import treatment_lines
 from counter.tui.screens.treatments.case import Case
 from counter.tui.screens.treatments.deference import Deference
-from counter.tui.text import Line
+from counter.tui.widgets.action import Action, Help, back, pages, steps
 from counter.tui.widgets.base_screen import BaseScreen
 from counter.tui.widgets.form import Field, Form
 from counter.tui.widgets.heading import Heading
-from counter.tui.widgets.key_bar import KeyBar
 from counter.tui.widgets.scroll_page import ScrollPage
-from counter.tui.widgets.status_line import StatusLine
+from counter.tui.widgets.text import Line
 from counter.values.errors import InputError, UserError
 from counter.values.seconds import read_seconds
 from counter.values.strength_words import read_label
@@ -32,7 +30,34 @@ class TreatmentScreen(BaseScreen):
     """Answers go into the case, so that the next treatment knows them too."""
 
     NAME = "treatment"
-    BINDINGS = bindings_on("treatment")
+    # fmt: off
+    ACTIONS = (
+        Action("answer", "enter", "answer",
+               "Answer the question in hand (a number or words); - takes an answer back.",
+               "question reply", foot=1),
+        *steps("question", label="row"),
+        *pages("Further on.", "Further up the reasons.", labels=("read on", "read back"), foot=3),
+        Action("bath", "f7", "the bath", "Begin the guided run, where the verdict allows one.",
+               "start timer countdown begin do it", foot=2),
+        Action("strength", "f6", "strength", "How strong a bottle is, and what to add to weaken it.",
+               "dilute volume percent bottle", foot=4),
+        back("Back to the list; the answers are kept."),
+    )
+    # fmt: on
+    ABOUT = Help(
+        "one treatment",
+        (
+            "The verdict, what speaks for and against it with its source and how sure it is, and what "
+            "counts against it until it is answered. Only questions that would change the verdict are "
+            "asked; each answer shows the verdict it leads to.",
+            "For peroxide type the strength as it stands on the bottle. Both readings of the label are "
+            "judged and the stronger decides. An old or unlabelled bottle is never used.",
+            "F7 begins the guided run: checks to tick, then each stage with its countdown. What was done "
+            "is noted with the piece and stands in its description for the buyer.",
+            "Information, not advice: the label, the safety data sheet, local rules and a paper "
+            "conservator come first.",
+        ),
+    )
     DEFAULT_CSS = """
     TreatmentScreen #body { height: 1fr; layout: vertical; }
     TreatmentScreen #reasons { width: 1fr; }
@@ -48,7 +73,7 @@ class TreatmentScreen(BaseScreen):
         self.questions = Questions(treatment, self.timed)
         self.verdict = case.verdict(self.plan())
 
-    def compose(self) -> ComposeResult:
+    def body(self) -> ComposeResult:
         """Reasons above (or left), questions below (or right), the deference always."""
         yield Heading(f"{self.treatment.name}: {self.case.heading}")
         with Container(id="body"):
@@ -57,8 +82,6 @@ class TreatmentScreen(BaseScreen):
                 yield Heading(self._asking)
                 yield Form(self._fields())
         yield Deference()
-        yield StatusLine()
-        yield KeyBar(self.NAME, self._offered)
 
     def on_resize(self, event: events.Resize) -> None:
         """Side by side where there is room; else the questions take what they need."""
@@ -126,7 +149,7 @@ class TreatmentScreen(BaseScreen):
         count = len(self.verdict.asks)
         return f"{count} to answer" if count else "Nothing more to ask"
 
-    def _offered(self, action: str) -> bool:
+    def offered(self, action: str) -> bool:
         """A dry look has no bath, and nothing may be left to answer."""
         if action == "bath":
             return self.timed
@@ -146,29 +169,15 @@ class TreatmentScreen(BaseScreen):
         """Take the answer typed."""
         self.query_one(Form).answer()
 
-    def do_further(self) -> None:
-        """Read on."""
-        page = self.query_one("#reasons", ScrollPage)
-        page.turn(page.screenful)
-
-    def do_before(self) -> None:
-        """Read back."""
-        page = self.query_one("#reasons", ScrollPage)
-        page.turn(-page.screenful)
-
     def do_strength(self) -> None:
         """How strong a bottle is."""
-        from counter.tui.screens.peroxide.screen import PeroxideScreen
-
-        self.app.push_screen(PeroxideScreen(self.case.treatments))
+        self.app.open_screen("peroxide", self.case.treatments)
 
     def do_bath(self) -> None:
         """On to the checks of the guided run; refused where the verdict does not allow it."""
-        from counter.tui.screens.treatment_checks.screen import TreatmentChecksScreen
-
         try:
             guided = guide(self.verdict, self.plan().seconds, self.case.treatments)
         except UserError as trouble:
             self.say(str(trouble), wrong=True)
             return
-        self.app.push_screen(TreatmentChecksScreen(self.case, guided, self.typed))
+        self.app.open_screen("treatment_checks", self.case, guided, self.typed)

@@ -9,26 +9,45 @@ from textual.app import ComposeResult
 
 from counter.desk.treatments.case import bath_plan
 from counter.judge.treat.guide import Guided
-from counter.tui.actions import bindings_on
 from counter.tui.screens.treatment_checks.ticks import Ticks
 from counter.tui.screens.treatment_timer.telling import length_words
 from counter.tui.screens.treatments.case import Case
 from counter.tui.screens.treatments.deference import Deference
-from counter.tui.text import Line
+from counter.tui.widgets.action import Action, Help, back, steps
 from counter.tui.widgets.base_screen import BaseScreen
 from counter.tui.widgets.heading import Heading
-from counter.tui.widgets.key_bar import KeyBar
 from counter.tui.widgets.paragraphs import prose
 from counter.tui.widgets.scroll_page import ScrollPage
-from counter.tui.widgets.status_line import StatusLine
+from counter.tui.widgets.text import Line
 from counter.values.errors import UserError
 
 
 class TreatmentChecksScreen(BaseScreen):
     """`typed` holds strength and product as typed for the treatment."""
 
-    NAME = "bath_checks"
-    BINDINGS = bindings_on("bath_checks")
+    NAME = "treatment_checks"
+    # fmt: off
+    ACTIONS = (
+        Action("begin", "enter", "begin", "Begin the first stage, when every check is ticked.",
+               "start go", foot=1),
+        Action("tick", "space", "tick", "Tick the chosen check, or not.", "check yes", foot=2),
+        *steps("check"),
+        *(
+            Action(f"tick_{n}", str(n % 10), f"tick {n}", f"Tick check {n}.") for n in range(1, 11)
+        ),
+        back("Back; nothing has begun."),
+    )
+    # fmt: on
+    ABOUT = Help(
+        "before the bath",
+        (
+            "Look at each check and tick it: space ticks the chosen one, a digit ticks its number "
+            "(0 is the tenth). Enter begins when all are ticked, and the time runs from then on.",
+            "The bath is in the journal from its first second. It cannot be forgotten: it stands at the "
+            "top of every screen until it is rinsed, also after the counter was closed.",
+            "Where the label, the safety data sheet or local rules differ from these words, they win.",
+        ),
+    )
     DEFAULT_CSS = "TreatmentChecksScreen #run { height: 3; }"
 
     def __init__(self, case: Case, guided: Guided, typed: Mapping[str, str]) -> None:
@@ -37,7 +56,7 @@ class TreatmentChecksScreen(BaseScreen):
         self.guided = guided
         self.typed = typed
 
-    def compose(self) -> ComposeResult:
+    def body(self) -> ComposeResult:
         """The checks, then what will follow."""
         strength = self.typed.get("strength", "")
         words = ", ".join(part for part in (self.guided.name, strength, self.case.heading) if part)
@@ -46,8 +65,6 @@ class TreatmentChecksScreen(BaseScreen):
         yield Heading("Then")
         yield ScrollPage(self._run_lines, id="run")
         yield Deference()
-        yield StatusLine()
-        yield KeyBar(self.NAME)
 
     def on_resize(self, event: events.Resize) -> None:
         """A taller screen shows how it is done, too."""
@@ -89,8 +106,6 @@ class TreatmentChecksScreen(BaseScreen):
 
     def do_begin(self) -> None:
         """Begin, or go to the first check that is not ticked."""
-        from counter.tui.screens.treatment_timer.screen import TreatmentTimerScreen
-
         ticks = self.query_one(Ticks)
         missing = ticks.missing
         if missing:
@@ -115,4 +130,4 @@ class TreatmentChecksScreen(BaseScreen):
         except UserError as trouble:
             self.say(str(trouble), wrong=True)
             return
-        self.app.switch_screen(TreatmentTimerScreen(self.case.desk, bath.id))
+        self.app.replace_screen("treatment_timer", self.case.desk, bath.id)

@@ -7,10 +7,10 @@ from collections.abc import Sequence
 from textual import events
 
 from counter.reference.treatment_guides import Check
-from counter.tui.text import Line
 from counter.tui.widgets.line_widget import LineWidget
 from counter.tui.widgets.list_view import mark
 from counter.tui.widgets.paragraphs import prose
+from counter.tui.widgets.text import Line
 
 
 class Ticks(LineWidget):

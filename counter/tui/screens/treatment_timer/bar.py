@@ -6,13 +6,15 @@ from textual import events
 
 from counter.trade.treatment_clock import Countdown
 from counter.tui.screens.treatment_timer.telling import bar_line
-from counter.tui.text import Line
-from counter.tui.widgets.line_widget import LineWidget, two_ends
+from counter.tui.widgets.app_services import AppServices
+from counter.tui.widgets.line_widget import LineWidget
+from counter.tui.widgets.text import Line, two_ends
 
 
 class BathBar(LineWidget):
     """Shows the most pressing bath; a click opens the baths."""
 
+    app: AppServices
     DEFAULT_CSS = "BathBar { height: 1; dock: top; background: $surface; }"
 
     def __init__(self, running: tuple[Countdown, ...]) -> None:
@@ -33,4 +35,4 @@ class BathBar(LineWidget):
     def on_click(self, event: events.Click) -> None:
         """To the baths."""
         event.stop()
-        self.app.do_baths()  # type: ignore[attr-defined]
+        self.app.action_do("baths")

@@ -11,9 +11,9 @@ from counter.tui.screens.treatment_timer.telling import (
     order_words,
     what,
 )
-from counter.tui.text import Line
-from counter.tui.widgets.line_widget import LineWidget, fit, two_ends
+from counter.tui.widgets.line_widget import LineWidget
 from counter.tui.widgets.list_view import LineList, mark
+from counter.tui.widgets.text import Line, fit, two_ends
 
 #: However wide the screen is, a stage's time stays beside its words.
 _WIDE = 80

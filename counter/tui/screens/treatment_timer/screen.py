@@ -9,15 +9,14 @@ from textual.app import ComposeResult
 from textual.css.query import NoMatches
 
 from counter.trade.treatment_clock import Countdown
-from counter.tui.actions import bindings_on
 from counter.tui.screens.treatment_timer.panes import BathRows, Clock, Order, Stages
 from counter.tui.screens.treatment_timer.telling import left_words, what
 from counter.tui.screens.treatments.deference import Deference
+from counter.tui.widgets.action import Action, Help, back
 from counter.tui.widgets.base_screen import BaseScreen
 from counter.tui.widgets.heading import Heading
 from counter.tui.widgets.key_bar import KeyBar
 from counter.tui.widgets.list_view import LineList
-from counter.tui.widgets.status_line import StatusLine
 from counter.values.errors import UserError
 
 if TYPE_CHECKING:
@@ -28,8 +27,38 @@ if TYPE_CHECKING:
 class TreatmentTimerScreen(BaseScreen):
     """Stays on the bath in hand whatever the others do; `bath` is the one to begin with."""
 
-    NAME = "bath"
-    BINDINGS = bindings_on("bath")
+    NAME = "treatment_timer"
+    # fmt: off
+    ACTIONS = (
+        Action("confirm", "enter", "rinsed / next",
+               "Confirm that it is rinsed, or that the stage is over, and go on to the next.",
+               "done finish stop out", foot=1),
+        Action("down", "down tab", "next", "The next bath.", "switch"),
+        Action("up", "up shift+tab", "bath before", "The bath before."),
+        *(
+            Action(f"pick_{n}", str(n), f"bath {n}", f"Bath {n} of the list.") for n in range(1, 10)
+        ),
+        Action("mute", "f5", "bell", "Mute the bell, or let it ring again; the words go on.",
+               "quiet silent sound noise", foot=3),
+        Action("abandon", "ctrl+x", "abandon", "End a bath early, with the reason.",
+               "cancel break off stop", foot=4, takes_away=True),
+        back("Back; the bath goes on and stands at the top of every screen."),
+    )
+    # fmt: on
+    ABOUT = Help(
+        "running baths",
+        (
+            "The large figures count down. At zero the bell rings and they count up, with a plus, until "
+            "Enter confirms that it is rinsed: the liquid goes on working until then. Blotting does not "
+            "stop peroxide; clean water does.",
+            "Then the waters follow, each with its time, and the drying. Enter at the last stage asks "
+            "how it looks now and notes the treatment with the piece.",
+            "Several baths may run: 1 to 9 and the arrow keys change over. A running bath stands at the "
+            "top of every screen; Ctrl+R comes back here. The time goes on when the counter is closed.",
+            "In the eye: rinse at once with gently running water, lids held open, fifteen to twenty "
+            "minutes. The label, the safety data sheet and local rules come first.",
+        ),
+    )
 
     def __init__(self, desk: Desk, bath: str = "") -> None:
         super().__init__()
@@ -38,7 +67,7 @@ class TreatmentTimerScreen(BaseScreen):
         self.running: tuple[Countdown, ...] = ()
         self.sure = ""  # the bath and stage whose early end was asked about
 
-    def compose(self) -> ComposeResult:
+    def body(self) -> ComposeResult:
         """The large figures have all the room that is left."""
         yield Heading(self._heading, id="heading")
         yield Clock()
@@ -47,16 +76,15 @@ class TreatmentTimerScreen(BaseScreen):
         yield Stages()
         yield BathRows()
         yield Deference()
-        yield StatusLine()
-        yield KeyBar(self.NAME, self._offered)
 
-    def _offered(self, action: str) -> bool:
+    def offered(self, action: str) -> bool:
+        """Without a bath there is nothing to confirm, mute or abandon."""
         return self.now is not None or action not in ("confirm", "mute", "abandon")
 
     def on_mount(self) -> None:
         """Show at once; the watch of the app goes on from here."""
         self._show(self.desk.baths.running(), beat=True)
-        self.app.mind_baths()  # type: ignore[attr-defined]
+        self.app.watch_baths()
 
     def baths_went_on(self, watch: BathWatch) -> None:
         """Called by the watch at every beat, in place of the bar on other screens."""
@@ -136,14 +164,6 @@ class TreatmentTimerScreen(BaseScreen):
             self.sure = ""
         super().action_do(name)
 
-    def do_up(self) -> None:
-        """The bath before."""
-        self.query_one(BathRows).move(-1)
-
-    def do_down(self) -> None:
-        """The next bath."""
-        self.query_one(BathRows).move(1)
-
     def do_confirm(self) -> None:
         """Rinsed, or on to the next stage; asked twice while time is left."""
         now = self.now
@@ -171,7 +191,7 @@ class TreatmentTimerScreen(BaseScreen):
 
     def do_mute(self) -> None:
         """The bell off, or on again."""
-        watch = self.app.baths  # type: ignore[attr-defined]
+        watch = self.app.baths
         if watch:
             watch.muted = not watch.muted
             self.say("The bell is muted; the words go on." if watch.muted else "The bell rings again.")
@@ -182,13 +202,16 @@ class TreatmentTimerScreen(BaseScreen):
             self._end(abandon=True)
 
     def _end(self, *, abandon: bool) -> None:
-        from counter.tui.screens.treatment_done import TreatmentDoneScreen
-
         now = self.now
         if now is None:
             return
-        end = TreatmentDoneScreen(self.desk, now, abandon=abandon)
-        self.app.push_screen(end, lambda _: self._ended(end.outcome))
+        self.app.open_screen(
+            "treatment_done",
+            self.desk,
+            now,
+            abandon=abandon,
+            then=lambda left: self._ended(left.outcome),
+        )
 
     def _ended(self, told: str) -> None:
         self._show(self.desk.baths.running(), beat=True)

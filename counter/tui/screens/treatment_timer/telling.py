@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from counter.trade.treatment_clock import Countdown, clock_words
-from counter.tui.text import Line
+from counter.tui.widgets.text import Line
 
 #: In its last seconds a stage is told in the colour of care.
 CLOSE = 10

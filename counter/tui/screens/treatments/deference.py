@@ -5,8 +5,8 @@ from __future__ import annotations
 from textual import events
 
 from counter.judge.treat.plan import DEFERENCE
-from counter.tui.text import Line
-from counter.tui.widgets.line_widget import LineWidget, wrap
+from counter.tui.widgets.line_widget import LineWidget
+from counter.tui.widgets.text import Line, wrap
 
 
 class Deference(LineWidget):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from counter.tui.screens.counter.board import Board
+from counter.tui.board import Board
 from counter.tui.screens.treatments.case import Case, case_of_line, case_of_stock
 
 

@@ -7,28 +7,53 @@ from textual.app import ComposeResult
 
 from counter.judge.treat.fluids import FluidMatch, name_half_typed
 from counter.judge.treat.plan import Plan
-from counter.tui.actions import bindings_on
 from counter.tui.screens.treatments.case import Case
 from counter.tui.screens.treatments.deference import Deference
 from counter.tui.screens.treatments.rows import Judged, TreatmentRows, in_order
-from counter.tui.text import Line
+from counter.tui.widgets.action import Action, Help, back, pages, steps
 from counter.tui.widgets.base_screen import BaseScreen
 from counter.tui.widgets.confidence import sure_words
-from counter.tui.widgets.entry_row import PromptedEntry
 from counter.tui.widgets.heading import Heading
-from counter.tui.widgets.key_bar import KeyBar
 from counter.tui.widgets.list_view import LineList
 from counter.tui.widgets.paragraphs import prose
 from counter.tui.widgets.scroll_page import ScrollPage
-from counter.tui.widgets.status_line import StatusLine
-from counter.tui.widgets.text_entry import TextEntry
+from counter.tui.widgets.text import Line
+from counter.tui.widgets.text_entry import PromptedEntry, TextEntry
 
 
 class TreatmentsScreen(BaseScreen):
     """`cases` are the pieces that may be meant, the one to judge first; F5 goes round."""
 
-    NAME = "treat"
-    BINDINGS = bindings_on("treat")
+    NAME = "treatments"
+    # fmt: off
+    ACTIONS = (
+        Action("open", "enter", "open",
+               "The chosen treatment in full: why, what would change it, hazards, the bath.",
+               "reasons peroxide water watermark", foot=1),
+        *steps("treatment", label="row"),
+        *pages("A page down the list.", "A page up the list."),
+        Action("other", "f5", "line/stock", "Judge the chosen line of stock, or the line typed again.",
+               "stock item piece switch", foot=3),
+        Action("strength", "f6", "strength", "How strong a bottle is, and what to add to weaken it.",
+               "dilute volume percent bottle vol convert", foot=2),
+        back("Back to the counter."),
+    )
+    # fmt: on
+    ABOUT = Help(
+        "may I treat it?",
+        (
+            "Every treatment with its verdict for the piece named at the top: the line typed, a stock "
+            "number in it, or, when the line is empty, the chosen line of stock. F5 changes over.",
+            'A question nobody has answered counts as its worst answer. "Could be" is the verdict if '
+            "all were answered well: Enter opens the treatment and asks. Unknown means don't.",
+            "Disputed: long practice in the trade and the advice of conservators differ; both sides are "
+            "shown. At a stall only dry looks are done. Liquids are for home, with water to hand.",
+            "Type a treatment's name or the name on a bottle. A name one letter from a safe one may be "
+            "a poison: benzine is petroleum spirit, benzene causes cancer.",
+            "Information, not advice: the label, the safety data sheet, local rules and a paper "
+            "conservator come first.",
+        ),
+    )
     DEFAULT_CSS = "TreatmentsScreen #why { height: 4; }"
 
     def __init__(self, cases: tuple[Case, ...]) -> None:
@@ -37,7 +62,7 @@ class TreatmentsScreen(BaseScreen):
         self.case = cases[0]
         self.judged: list[Judged] = []
 
-    def compose(self) -> ComposeResult:
+    def body(self) -> ComposeResult:
         """What is judged, a line to name a treatment or a bottle, the list, why."""
         yield Heading(lambda: f"May I treat it? {self.case.heading}")
         yield PromptedEntry("treatment or bottle", "all of them", entry="wanted")
@@ -45,8 +70,6 @@ class TreatmentsScreen(BaseScreen):
         yield Heading(self._chosen_name)
         yield ScrollPage(self._why, id="why")
         yield Deference()
-        yield StatusLine()
-        yield KeyBar(self.NAME)
 
     def on_mount(self) -> None:
         """Judge, and listen to what is typed."""
@@ -129,14 +152,6 @@ class TreatmentsScreen(BaseScreen):
 
     # The keys
 
-    def do_up(self) -> None:
-        """The treatment before."""
-        self.query_one(TreatmentRows).move(-1)
-
-    def do_down(self) -> None:
-        """The next treatment."""
-        self.query_one(TreatmentRows).move(1)
-
     def do_page_up(self) -> None:
         """A page up."""
         rows = self.query_one(TreatmentRows)
@@ -152,13 +167,11 @@ class TreatmentsScreen(BaseScreen):
         chosen = self.query_one(TreatmentRows).chosen
         if chosen is None:
             return
-        from counter.tui.screens.treatment.screen import TreatmentScreen
-
         text = self.query_one("#wanted", TextEntry).value.strip()
         match = self._match()
         bottle = text if match and self._kind_of(match) == chosen.treatment.kind else ""
-        self.app.push_screen(
-            TreatmentScreen(self.case, chosen.treatment, product=bottle), lambda _: self.judge()
+        self.app.open_screen(
+            "treatment", self.case, chosen.treatment, product=bottle, then=lambda _: self.judge()
         )
 
     def do_other(self) -> None:
@@ -172,9 +185,7 @@ class TreatmentsScreen(BaseScreen):
 
     def do_strength(self) -> None:
         """How strong a bottle is."""
-        from counter.tui.screens.peroxide.screen import PeroxideScreen
-
-        self.app.push_screen(PeroxideScreen(self.case.treatments))
+        self.app.open_screen("peroxide", self.case.treatments)
 
 
 def _searched(judged: Judged) -> str:

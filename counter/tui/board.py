@@ -110,7 +110,7 @@ class Board:
         item = self.desk.item(line.number) if self.desk and len(line.words) > room else None
         if item is None or self.desk is None:
             return line.words, line.matched
-        from counter.tui.screens.counter.narrow import narrowed
+        from counter.tui.narrow_line import narrowed
 
         return narrowed(line.words, line.matched, item, self.desk.names, room)
 
@@ -147,7 +147,7 @@ class Board:
         if not self.desk:
             return issue
         from counter.describe.names import name_of
-        from counter.tui.screens.counter.narrow import SHORTER
+        from counter.tui.narrow_line import SHORTER
 
         name = name_of(issue, self.desk.names)
         words = " ".join(part for part in (name.denomination, name.colour, name.tail) if part)

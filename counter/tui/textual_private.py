@@ -1,0 +1,83 @@
+"""Every private name of Textual that the counter uses, and why: nothing else reaches for one.
+
+The version of Textual is pinned exactly for their sake. A test looks each of them up (`PRIVATE`), so
+that a newer Textual says at once which feature is at stake.
+"""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterable
+
+from textual import events
+from textual._xterm_parser import XTermParser
+from textual.app import App
+from textual.message import Message
+from textual.widgets import Input
+
+#: Where a private name is found -> what is lost without it.
+PRIVATE = {
+    "textual.app:App._handle_exception": "the polite crash: drafts kept, a log without anyone's data",
+    "textual.app:App._exception": "the polite crash: only the first fault is told, not its echoes",
+    "textual.app:App._exception_event": "the polite crash: whoever waits for the app hears of the fault",
+    "textual.app:App._return_code": "the polite crash: the counter ends with exit code 1",
+    "textual.widgets:Input._on_paste": "pasting: every line of a paste is kept, not only the first",
+    "textual._xterm_parser:XTermParser": "Esc: a key typed in a hurry after it is not swallowed",
+    "textual.drivers.linux_driver:XTermParser": "Esc: the driver is given our reader of keys",
+}
+
+
+class PoliteApp(App[None]):
+    """An app whose own fault is logged, told in one line and ends it with exit code 1."""
+
+    def on_fault(self, error: Exception) -> str:
+        """Save what can be saved and write the log; the line to end with."""
+        raise NotImplementedError
+
+    def _handle_exception(self, error: Exception) -> None:
+        if self._exception is not None:
+            return  # what follows a fault is its echo
+        self._exception = error
+        message = "The counter stopped on a fault of its own."
+        try:
+            message = self.on_fault(error)
+        finally:
+            self._return_code = 1
+            self._exception_event.set()
+            self.exit(return_code=1, message=message)
+
+
+class PasteInput(Input):
+    """An input line that is handed the whole of a paste."""
+
+    def pasted(self, text: str) -> None:
+        """Take what was pasted."""
+        raise NotImplementedError
+
+    def _on_paste(self, event: events.Paste) -> None:
+        """The framework would keep only the first line."""
+        event.stop()
+        event.prevent_default()
+        self.pasted(event.text)
+
+
+class PromptParser(XTermParser):
+    """The framework's reader of keys, which lets a wait that is over end before it reads on.
+
+    A terminal sends Esc as the character that also begins the sequences of the function keys, so the
+    framework waits ESCDELAY for more. But it looks at its watch only every tenth of a second, not
+    before it reads on: "2d" typed in a hurry after Esc became "™d", and the Esc was lost.
+    """
+
+    def feed(self, data: str) -> Iterable[Message]:
+        """The keys in what came."""
+        yield from self.tick()
+        yield from super().feed(data)
+
+
+def tell_esc_apart() -> None:
+    """Esc, and another key a moment after it, are two keys, where a terminal's characters are read."""
+    if os.name == "posix":
+        from textual.drivers import linux_driver
+
+        linux_driver.XTermParser = PromptParser  # type: ignore[attr-defined]
