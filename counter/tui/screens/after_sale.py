@@ -133,17 +133,18 @@ class AfterSaleScreen(FormScreen):
             self.say(str(trouble), wrong=True)
             return
         self.answers = {}
-        self._renewed()
+        self.redraw()
         self.query_one(Form).ask_again("what", "")  # Enter once more must not note once more
         said = ". ".join(sale_words(sold, trading.house.facts.currencies)) + "."
         self.say(" ".join((said, *sold.told, "Ctrl+T takes it back.")))
 
-    def _renewed(self) -> None:
+    def redraw(self) -> None:
+        """The sale as it stands now."""
         self._look()
-        self.query_one(ScrollPage).again()
+        self.query_one(ScrollPage).redraw()
         for rule in self.query(Heading):
             rule.refresh()
-        self.renew()
+        super().redraw()
 
     def do_paper(self) -> None:
         """The invoice or the credit note."""
@@ -155,7 +156,7 @@ class AfterSaleScreen(FormScreen):
         if self.desk.ledger.row("sales", self.number) is None:
             self.dismiss()
             return
-        self._renewed()
+        self.redraw()
 
 
 def _sum(label: str, pence: int, width: int, ink: str = "dim") -> Line:

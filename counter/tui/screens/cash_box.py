@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from textual.app import ComposeResult
 
 from counter.desk.trade.cash_box import note_box
-from counter.trade.day_totals import close_day, look_at_day
+from counter.trade.day_totals import Day, close_day, look_at_day
 from counter.tui.widgets.action import Action, Help, back, steps, take_back
 from counter.tui.widgets.form import Field, Form
 from counter.tui.widgets.form_screen import FormScreen
@@ -55,15 +55,27 @@ class CashBoxScreen(FormScreen):
         super().__init__()
         self.desk = desk
         self.day = day
+        self.box: int | None = None  # what it should hold, once that is added up
 
     def body(self) -> ComposeResult:
         """What the box should hold, and what is noted of it."""
         yield Heading(self._head)
         yield Form(self.fields(), near=True)
 
+    def on_mount(self) -> None:
+        """What the box should hold follows in a moment."""
+        self._add_up()
+
+    def _add_up(self) -> None:
+        def show(day: Day) -> None:
+            self.box = day.box
+            self.query_one(Heading).refresh()
+
+        self.in_background("box", lambda: look_at_day(self.desk.trading.book, self.day), then=show)
+
     def _head(self) -> str:
-        box = look_at_day(self.desk.trading.book, self.day).box
-        return f"The box on {day_words(self.day)}: it should hold {pounds(box)}"
+        holds = "" if self.box is None else f": it should hold {pounds(self.box)}"
+        return f"The box on {day_words(self.day)}{holds}"
 
     def fields(self) -> tuple[Field, ...]:
         """A line for each kind with what was noted today, and the count."""
@@ -99,12 +111,7 @@ class CashBoxScreen(FormScreen):
         note_box(book, key, read_pence(figure, "a sum of cash"), self.day, words)
         return f"Noted: {_LABELS[key][0]} {pounds(read_pence(figure))}. Ctrl+T takes it back."
 
-    def renew(self) -> None:
+    def redraw(self) -> None:
         """The box follows."""
-        super().renew()
-        self.query_one(Heading).refresh()
-
-    def do_take_back(self) -> None:
-        """Reverse the last entry."""
-        self.say_done(self.desk.take_back)
-        self.renew()
+        super().redraw()
+        self._add_up()

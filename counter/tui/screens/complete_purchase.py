@@ -81,7 +81,7 @@ class CompletePurchaseScreen(FormScreen):
     def on_screen_resume(self) -> None:
         """The lot may be split now."""
         super().on_screen_resume()
-        self.renew()
+        self.redraw()
 
     def _lines(self, width: int) -> list[Line]:
         known = owing(self.desk.trading, self.number)
@@ -113,10 +113,10 @@ class CompletePurchaseScreen(FormScreen):
         """Note it."""
         return note_answers(self.desk.trading, self.number, {key: value})
 
-    def renew(self) -> None:
+    def redraw(self) -> None:
         """What is owed follows."""
-        super().renew()
-        self.query_one(ScrollPage).again()
+        super().redraw()
+        self.query_one(ScrollPage).redraw()
 
     def do_split(self) -> None:
         """Share the lot's price between its pieces."""
@@ -125,8 +125,3 @@ class CompletePurchaseScreen(FormScreen):
     def do_paper(self) -> None:
         """The purchase invoice made out for a private seller."""
         self.app.open_screen("invoice", self.desk, self.number)
-
-    def do_take_back(self) -> None:
-        """Reverse the last entry."""
-        self.say_done(self.desk.take_back)
-        self.renew()

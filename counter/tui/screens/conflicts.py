@@ -62,12 +62,13 @@ class ConflictsScreen(BaseScreen):
 
     def on_mount(self) -> None:
         """Read what waits."""
-        self._renew()
+        self.redraw()
 
     def _head(self) -> str:
         return f"Changed on both: {len(self.open):,} to settle"
 
-    def _renew(self) -> None:
+    def redraw(self) -> None:
+        """What waits now."""
         self.open = open_conflicts(self.app.desk.ledger) if self.app.desk else ()
         rows = self.query_one(BothRows)
         rows.styles.height = min(max(len(self.open), 1), 8)
@@ -101,7 +102,7 @@ class ConflictsScreen(BaseScreen):
         except UserError as trouble:
             self.say(str(trouble), wrong=True)
             return
-        self._renew()
+        self.redraw()
         self.say(f"Settled: {both.key} is as {'it stands here' if place == 0 else side.told}.")
 
     def do_first(self) -> None:
@@ -120,7 +121,7 @@ class ConflictsScreen(BaseScreen):
         """Reverse the last entry."""
         if self.app.desk and self.say_done(self.app.desk.take_back):
             told = self.query_one(StatusLine).words
-            self._renew()
+            self.redraw()
             self.say(told)
 
 

@@ -104,7 +104,7 @@ class DataFilesScreen(BaseScreen):
     def on_line_list_moved(self, event: LineList.Moved) -> None:
         """Another entry is explained."""
         event.stop()
-        self.query_one("#about-chosen", ScrollPage).again()
+        self.query_one("#about-chosen", ScrollPage).redraw()
 
     def on_line_list_taken(self, event: LineList.Taken) -> None:
         """Clicked twice."""
@@ -122,17 +122,17 @@ class DataFilesScreen(BaseScreen):
 
     def on_resize(self, event: events.Resize) -> None:
         """The folder may take more lines."""
-        self.renew()
+        self.redraw()
 
     def on_screen_resume(self) -> None:
         """In front again: what is open may have changed."""
         super().on_screen_resume()
-        self.renew()
+        self.redraw()
 
-    def renew(self) -> None:
+    def redraw(self) -> None:
         """Say it all again (another desk may be open)."""
         for page in self.query(ScrollPage):
-            page.again()
+            page.redraw()
         for rows in self.query(DataRows):
             rows.styles.height = rows.count()
             rows.refresh()

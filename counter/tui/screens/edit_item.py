@@ -79,7 +79,7 @@ class EditItemScreen(FormScreen):
         said = save_field(self.desk, self.item.number, key, value)
         return f"{said} Ctrl+T takes it back." if said.startswith("Noted") else said
 
-    def renew(self) -> None:
+    def redraw(self) -> None:
         """The piece as it stands now."""
         item = self.desk.item(self.item.number)
         if item is None:
@@ -87,12 +87,7 @@ class EditItemScreen(FormScreen):
             return
         self.item = item
         self.query_one(OneLine).refresh()
-        super().renew()
-
-    def do_take_back(self) -> None:
-        """Reverse the last entry."""
-        if self.say_done(self.desk.take_back):
-            self.renew()
+        super().redraw()
 
 
 class OneLine(LineWidget):

@@ -81,7 +81,7 @@ class InvoiceScreen(BaseScreen):
         """A name may have been completed meanwhile."""
         super().on_screen_resume()
         self._read()
-        self.query_one(ScrollPage).again()
+        self.query_one(ScrollPage).redraw()
 
     def _lines(self, width: int) -> list[Line]:
         if isinstance(self.paper, str):

@@ -105,10 +105,10 @@ class PersonScreen(FormScreen):
         note_details(self.desk.trading, self.key, {key: value})
         return "Noted. Ctrl+T takes it back."
 
-    def renew(self) -> None:
+    def redraw(self) -> None:
         """What is held follows."""
-        super().renew()
-        self.query_one(ScrollPage).again()
+        super().redraw()
+        self.query_one(ScrollPage).redraw()
         self.query_one(Heading).refresh()
 
     def do_export(self) -> None:
@@ -140,7 +140,7 @@ class PersonScreen(FormScreen):
         except UserError as trouble:
             self.say(str(trouble), wrong=True)
             return
-        self.renew()
+        self.redraw()
         self.say(" ".join(erasure_words(done)))
 
     def do_take_back(self) -> None:
@@ -149,4 +149,4 @@ class PersonScreen(FormScreen):
         if self.desk.ledger.row("people", self.key) is None:
             self.dismiss()
             return
-        self.renew()
+        self.redraw()

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from os.path import isfile  # unlike Path.is_file, false for a name too long to be one
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
-from textual.message import Message
 
 from counter.desk.trade.invoices import file_path, write_file
 from counter.tui.widgets.action import Action, Help, back
@@ -42,14 +42,6 @@ class SaveFileScreen(BaseScreen):
         ),
     )
 
-    class Written(Message):
-        """The file is written, or `wrong` and the sentence says why not."""
-
-        def __init__(self, sentence: str, *, wrong: bool) -> None:
-            super().__init__()
-            self.sentence = sentence
-            self.wrong = wrong
-
     def __init__(
         self,
         desk: Desk,
@@ -74,7 +66,7 @@ class SaveFileScreen(BaseScreen):
     def on_mount(self) -> None:
         """The place follows the name."""
         entry = self.query_one("#name", TextEntry)
-        self.watch(entry, "value", lambda _: self.query_one(ScrollPage).again(), init=False)
+        self.watch(entry, "value", lambda _: self.query_one(ScrollPage).redraw(), init=False)
         entry.focus()
 
     def _where(self, width: int) -> list[Line]:
@@ -97,20 +89,11 @@ class SaveFileScreen(BaseScreen):
         typed = self.query_one("#name", TextEntry).value
         self.say(f"Writing {self.what} …")
 
-        def work() -> None:
-            try:
-                path = write_file(self.desk, typed, self.make())
-            except UserError as trouble:
-                self.post_message(self.Written(str(trouble), wrong=True))
-            else:
-                self.post_message(self.Written(f"Written to {path}", wrong=False))
+        self.in_background(
+            "save file", lambda: write_file(self.desk, typed, self.make()), then=self._written
+        )
 
-        self.run_worker(work, thread=True, group="filing", exclusive=True, exit_on_error=False)
-
-    def on_save_file_screen_written(self, event: Written) -> None:
-        """Back, saying where it is; or stay and say why not."""
-        if event.wrong:
-            self.say(event.sentence, wrong=True)
-            return
+    def _written(self, path: Path) -> None:
+        """Back, saying where it is."""
         self.dismiss()
-        self.written(event.sentence)
+        self.written(f"Written to {path}")

@@ -110,9 +110,9 @@ class SellScreen(FormScreen):
             raise
         return ""
 
-    def renew(self) -> None:
+    def redraw(self) -> None:
         """The sum follows the answers."""
-        super().renew()
+        super().redraw()
         self.query_one(Sum).refresh()
 
     def do_note(self) -> None:

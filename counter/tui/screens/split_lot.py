@@ -165,9 +165,9 @@ class SplitLotScreen(FormScreen):
         else:
             del self.pieces[int(key)]
 
-    def renew(self) -> None:
+    def redraw(self) -> None:
         """The sum follows."""
-        super().renew()
+        super().redraw()
         self.query_one(Shared).refresh()
 
     def do_note(self) -> None:

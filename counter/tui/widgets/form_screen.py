@@ -25,7 +25,7 @@ class FormScreen(BaseScreen):
         """Take an answer; a sentence to tell, or "". Raises UserError when it will not do."""
         raise NotImplementedError
 
-    def renew(self) -> None:
+    def redraw(self) -> None:
         """Show what holds now."""
         self.query_one(Form).show(self.fields())
 
@@ -58,7 +58,7 @@ class FormScreen(BaseScreen):
             self.say(str(trouble), wrong=True)
             return
         form.query_one(TextEntry).value = ""
-        self.renew()
+        self.redraw()
         self.say(said)
 
     def on_form_refused(self, event: Form.Refused) -> None:

@@ -27,7 +27,7 @@ class ScrollPage(LineWidget):
         self._maker, self._made, self.top = maker, None, 0
         self.refresh()
 
-    def again(self) -> None:
+    def redraw(self) -> None:
         """The same contents made afresh, staying where the reader is."""
         self._made = None
         self.refresh()

@@ -7,12 +7,11 @@ from typing import TYPE_CHECKING
 from textual.message import Message
 
 from counter.tui.board import Board
+from counter.tui.widgets.background_job import in_background
 from counter.tui.widgets.line_widget import LineWidget
 from counter.tui.widgets.text import Line, wrap
-from counter.values.errors import UserError
 
 if TYPE_CHECKING:
-    from counter.desk.desk import Desk
     from counter.store.ledger import Ledger
 
 _LOOK_EVERY = 3.0  # seconds between two looks at what the other window noted
@@ -37,7 +36,7 @@ class ReadOnlyBar(LineWidget):
         """The looks go on only while this window may not note."""
         self._looks = self.set_interval(_LOOK_EVERY, self._look, pause=True)
 
-    def renew(self) -> None:
+    def redraw(self) -> None:
         """The desk may be another one."""
         desk = self.board.desk
         self.display = bool(desk and desk.ledger.read_only)
@@ -51,19 +50,15 @@ class ReadOnlyBar(LineWidget):
     def _look(self) -> None:
         desk = self.board.desk
         if desk:
-            self.run_worker(
-                lambda: self._catch_up(desk),
-                thread=True,
-                group="others",
-                exclusive=True,
-                exit_on_error=False,
+            in_background(
+                self,
+                "others",
+                desk.ledger.refresh,
+                then=self._caught_up,
+                failed=lambda sentence: None,  # the folder is away for a moment; the next look tells
             )
 
-    def _catch_up(self, desk: Desk) -> None:
-        try:
-            anew = desk.ledger.refresh()
-        except UserError:
-            return  # the folder is away for a moment; the next look tells
+    def _caught_up(self, anew: int) -> None:
         if anew:
             self.post_message(self.OthersNoted())
 

@@ -31,7 +31,6 @@ LEAST_BITS = 0.3
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
-    from counter.desk.identify.line_query import Asked
 
 
 class CounterScreen(BaseScreen):
@@ -97,14 +96,6 @@ class CounterScreen(BaseScreen):
     class StockGrew(Message):
         """More of the stock can be searched now."""
 
-    class NextLookFound(Message):
-        """The best next look for a line, in words."""
-
-        def __init__(self, asked: Asked, words: str) -> None:
-            super().__init__()
-            self.asked = asked
-            self.words = words
-
     def __init__(self) -> None:
         super().__init__()
         self.board = Board()
@@ -158,7 +149,7 @@ class CounterScreen(BaseScreen):
             pane.top = pane.cursor = 0
         self.query_one(CardPane).top = 0
         self._show_bought(self.board.buying)
-        self.repaint()
+        self.refresh_panes()
         self._rest.reset()
 
     def _rested(self) -> None:
@@ -168,34 +159,37 @@ class CounterScreen(BaseScreen):
         if asked is None or self.board.buying or not asked.candidates or self.app.screen is not self:
             return
 
-        def look() -> None:
+        def look() -> str:
             best = next((each for each in asked.next_looks() if each.bits >= LEAST_BITS), None)
-            self.post_message(self.NextLookFound(asked, best.words if best else ""))
+            return best.words if best else ""
 
-        self.run_worker(look, thread=True, group="next look", exclusive=True, exit_on_error=False)
-
-    def on_counter_screen_next_look_found(self, event: NextLookFound) -> None:
-        """Show it, unless another line has been typed since."""
-        if event.asked is self.board.asked and self.app.screen is self:
-            self.board.next_look = event.words
+        def show(words: str) -> None:
+            self.board.next_look = words
             self.query_one(ReadBack).refresh()
+
+        self.in_background(
+            "next look",
+            look,
+            then=show,
+            still=lambda: asked is self.board.asked and self.app.screen is self,
+        )
 
     def _show_bought(self, buying: bool) -> None:
         if self.query_one(BoughtPane).display != buying:
             self.query_one(BoughtPane).display = buying
             self.query_one(Stock).display = not buying
 
-    def repaint(self) -> None:
+    def refresh_panes(self) -> None:
         """Draw every pane again from the board."""
         for pane in self.panes:
             pane.refresh()
-        self.query_one(CardPane).again()
+        self.query_one(CardPane).redraw()
 
     def on_line_list_moved(self, event: LineList.Moved) -> None:
         """Another candidate was chosen: its card and its strip."""
         if isinstance(event.rows, Candidates):
             self.board.chosen_issue = event.index
-            self.query_one(CardPane).again()
+            self.query_one(CardPane).redraw()
             self.query_one(Strip).refresh()
 
     def on_line_list_taken(self, event: LineList.Taken) -> None:
@@ -209,19 +203,19 @@ class CounterScreen(BaseScreen):
         """The desk is open: everything typed so far is answered now."""
         self.board.desk, self.board.trouble = desk, ""
         self.board.forget()
-        self.query_one(ReadOnlyBar).renew()
+        self.query_one(ReadOnlyBar).redraw()
         self.board.quote = desk.kept_quote()
         line = desk.draft("line")
         if line and not self.board.text:
             ask = self.query_one("#ask", TextEntry)
             ask.value = line["text"]
             ask.cursor_position = len(ask.value)
-        self.repaint()
+        self.refresh_panes()
         self.tell_more()
 
     def on_read_only_bar_others_noted(self) -> None:
         """The window that writes has noted something: it shows here too."""
-        self.renew()
+        self.redraw()
 
     def desk_shut(self, sentence: str) -> None:
         """The desk could not be opened, or a part of the reference is missing."""
@@ -229,7 +223,7 @@ class CounterScreen(BaseScreen):
             self.say(sentence, wrong=True)
             return
         self.board.trouble = sentence
-        self.repaint()
+        self.refresh_panes()
 
     def desk_away(self) -> None:
         """The desk is shut for a while: nothing is asked of it."""
@@ -239,7 +233,7 @@ class CounterScreen(BaseScreen):
     def on_counter_screen_stock_grew(self) -> None:
         """More stock has been indexed."""
         self.board.forget()
-        self.repaint()
+        self.refresh_panes()
 
     def keep_draft(self) -> None:
         """Keep the quote in hand, and a purchase that is typed but not noted, for the next time."""
@@ -275,7 +269,7 @@ class CounterScreen(BaseScreen):
     def do_side(self) -> None:
         """The arrow keys move the other list."""
         self.board.side = "stock" if self.board.side == "stamp" else "stamp"
-        self.repaint()
+        self.refresh_panes()
 
     def page_in_hand(self) -> ScrollPage:
         """The card."""
@@ -303,7 +297,7 @@ class CounterScreen(BaseScreen):
         else:
             if scanned:
                 self.query_one("#ask", TextEntry).value = ""  # ready for the next one
-        self.repaint()
+        self.refresh_panes()
 
     def _note_purchase(self) -> None:
         desk, deal = self.board.desk, self.board.deal
@@ -336,7 +330,7 @@ class CounterScreen(BaseScreen):
             except UserError as trouble:
                 self.say(str(trouble), wrong=True)
             self.board.forget()
-            self.repaint()
+            self.refresh_panes()
 
     def do_look(self) -> None:
         """Look closer at the stamp in hand; what is answered there stands in the line afterwards."""
@@ -348,7 +342,7 @@ class CounterScreen(BaseScreen):
         ask.value = self.board.text
         ask.cursor_position = len(ask.value)
         self.query_one(Candidates).go(chosen)
-        self.repaint()
+        self.refresh_panes()
 
     def do_worth(self) -> None:
         """What the stamp of the line might fetch, and what may be paid for it."""
@@ -365,7 +359,7 @@ class CounterScreen(BaseScreen):
 
     def do_quote(self) -> None:
         """Open the quote in full."""
-        self.app.open_screen("quote", self.board, then=lambda _: self.renew())
+        self.app.open_screen("quote", self.board, then=lambda _: self.redraw())
 
     def do_cover(self) -> None:
         """Check whether a stamp belongs: the cover in the line, or the one chosen in stock."""
@@ -374,7 +368,7 @@ class CounterScreen(BaseScreen):
         if self.board.desk:
             chosen = self.query_one(Stock).cursor if self.board.side == "stock" else 0
             notes = notes_in_hand(self.board, chosen)
-            self.app.open_screen("cover", notes, then=lambda _: self.repaint())
+            self.app.open_screen("cover", notes, then=lambda _: self.refresh_panes())
 
     def do_treat(self) -> None:
         """May I treat it: the stamp of the line, or the chosen line of stock."""
@@ -399,17 +393,17 @@ class CounterScreen(BaseScreen):
         except UserError as trouble:
             self.say(str(trouble), wrong=True)
             return
-        self.app.open_screen("item", self.board.desk, self.board, item, then=lambda _: self.renew())
+        self.app.open_screen("item", self.board.desk, self.board, item, then=lambda _: self.redraw())
 
     def do_data(self) -> None:
         """Your data files; what came in is searched at once."""
         if self.board.desk:
-            self.app.open_screen("data_files", then=lambda _: self.renew())
+            self.app.open_screen("data_files", then=lambda _: self.redraw())
 
-    def renew(self) -> None:
+    def redraw(self) -> None:
         """Work everything out again: something was noted on another screen."""
         self.board.forget()
-        self.repaint()
+        self.refresh_panes()
 
     def do_strength(self) -> None:
         """How strong a bottle is."""

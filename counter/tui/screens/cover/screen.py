@@ -168,7 +168,7 @@ class CoverScreen(BaseScreen):
         """Show the case as it stands now."""
         self.query_one(Form).show(tuple(map(self._field, self._asked())))
         for page in self.query(ScrollPage):
-            page.again()
+            page.redraw()
         for drawn in (*self.query(Heading), self.query_one(Head)):
             drawn.refresh()
         self._arrange()

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 from textual import events
 from textual.app import ComposeResult
 from textual.containers import Container
-from textual.message import Message
 
 from counter.desk.trade.close_day import DayRead, read_day_close
 from counter.desk.trade.open_purchases import OpenPurchase
@@ -21,7 +20,6 @@ from counter.tui.widgets.scroll_page import ScrollPage
 from counter.tui.widgets.text import Line, fit, two_ends
 from counter.values.counted import how_many
 from counter.values.dates import day_words, short_day
-from counter.values.errors import UserError
 from counter.values.money import pounds
 
 if TYPE_CHECKING:
@@ -76,14 +74,6 @@ class DayScreen(BaseScreen):
     DayScreen.wide #todo { width: 1fr; margin-left: 2; }
     """
 
-    class DayWorked(Message):
-        """The day is worked out, or `sentence` says why not."""
-
-        def __init__(self, read: DayRead | None, sentence: str = "") -> None:
-            super().__init__()
-            self.read = read
-            self.sentence = sentence
-
     def __init__(self, desk: Desk) -> None:
         super().__init__()
         self.desk = desk
@@ -113,24 +103,20 @@ class DayScreen(BaseScreen):
     def _work_out(self) -> None:
         day = self.date
 
-        def work() -> None:
-            try:
-                self.post_message(self.DayWorked(read_day_close(self.desk.trading, day)))
-            except UserError as trouble:
-                self.post_message(self.DayWorked(None, str(trouble)))
+        self.in_background(
+            "day",
+            lambda: read_day_close(self.desk.trading, day),
+            then=self._worked_out,
+            still=lambda: self.date == day,
+        )
 
-        self.run_worker(work, thread=True, group="day", exclusive=True, exit_on_error=False)
+    def _worked_out(self, read: DayRead) -> None:
+        self.read = read
+        self.query_one(EntryList).show(read.owing, stay=True)
+        self.redraw()
 
-    def on_day_screen_day_worked(self, event: DayWorked) -> None:
-        """Show it, unless another day was asked for since."""
-        if event.read is None:
-            self.say(event.sentence, wrong=True)
-        elif event.read.day.date == self.date:
-            self.read = event.read
-            self.query_one(EntryList).show(event.read.owing, stay=True)
-            self._redraw()
-
-    def _redraw(self) -> None:
+    def redraw(self) -> None:
+        """The day as it was worked out."""
         page = self.query_one(ScrollPage)
         page.show(self._lines)
         page.styles.height = None if self.has_class("wide") else len(self._lines(self.size.width))
@@ -165,7 +151,7 @@ class DayScreen(BaseScreen):
         """Show what was paid and the profit, or cover them again."""
         self.costs = not self.costs
         self.query_one(EntryList).refresh()
-        self._redraw()
+        self.redraw()
 
     def do_till(self) -> None:
         """Cash in and out of the box, and the close of the day."""
@@ -182,7 +168,7 @@ class DayScreen(BaseScreen):
     def _go(self, days: int) -> None:
         self.date = (date.fromisoformat(self.date) + timedelta(days=days)).isoformat()
         self.read = None
-        self._redraw()
+        self.redraw()
         self._work_out()
 
     def _owed(self, each: OpenPurchase, width: int) -> Line:

@@ -30,10 +30,10 @@ class Letters(ScrollPage):
         self.looking = looking
         self._map: tuple[int, list[Line]] = (0, [])
 
-    def again(self) -> None:
+    def redraw(self) -> None:
         """Another line, or another candidate."""
         self._map = (0, [])
-        super().again()
+        super().redraw()
 
     def line_at(self, y: int, width: int) -> Line:
         """A row of the map, and the words beside it."""

@@ -8,11 +8,9 @@ from textual import events, on
 from textual.app import ComposeResult
 from textual.binding import Binding, BindingType
 from textual.containers import Horizontal, Vertical
-from textual.message import Message
 from textual.widgets import Input
 
 from counter.desk.identify.gauge_input import Counted, read_count
-from counter.desk.identify.line_query import Asked
 from counter.desk.identify.related_stock import FoundLine, found_in_stock
 from counter.judge.identify import NextLook
 from counter.judge.observation import Observation
@@ -90,32 +88,6 @@ class ExamineScreen(BaseScreen):
         *(Binding(str(digit), f"digit({digit})", show=False) for digit in range(10)),
     ]
 
-    class LooksFound(Message):
-        """The looks worth taking for what the line said."""
-
-        def __init__(self, asked: Asked, wet: bool, looks: tuple[NextLook, ...]) -> None:
-            super().__init__()
-            self.asked = asked
-            self.wet = wet
-            self.looks = looks
-
-    class StockFound(Message):
-        """What of the stock belongs with an item."""
-
-        def __init__(self, item: Item, found: tuple[FoundLine, ...]) -> None:
-            super().__init__()
-            self.item = item
-            self.found = found
-
-    class CountRead(Message):
-        """A count as measured, or why it is none."""
-
-        def __init__(self, text: str, counted: Counted | None, told: str) -> None:
-            super().__init__()
-            self.text = text
-            self.counted = counted
-            self.told = told
-
     def __init__(self, board: Board) -> None:
         super().__init__()
         self.board = board
@@ -182,7 +154,7 @@ class ExamineScreen(BaseScreen):
             looking.first = further if further < len(looking.taken.answers) else 0
         else:
             self._answer(looking.first + digit - 1)
-        self._repaint()
+        self.refresh_panes()
 
     def _answer(self, index: int) -> None:
         taken = self.looking.taken
@@ -201,7 +173,7 @@ class ExamineScreen(BaseScreen):
         rows = self.query_one(Candidates)
         rows.top = rows.cursor = 0
         self.query_one(Reasons).top = 0
-        self._repaint()
+        self.refresh_panes()
         self._work()
 
     def on_looks_pressed(self, event: Looks.Pressed) -> None:
@@ -220,7 +192,7 @@ class ExamineScreen(BaseScreen):
         self.looking.wet = not self.looking.wet
         self.looking.looks = self.looking.taken = None
         self._work()
-        self._repaint()
+        self.refresh_panes()
 
     def do_both_sides(self) -> None:
         """The plate number was read on both sides, or on one."""
@@ -231,7 +203,7 @@ class ExamineScreen(BaseScreen):
         self.looking.both_sides = not self.looking.both_sides
         words = "both sides" if self.looking.both_sides else "one side only"
         self.say(f"The plate number is taken as read on {words}.")
-        self._repaint()
+        self.refresh_panes()
 
     # Work beside the keys
 
@@ -241,10 +213,16 @@ class ExamineScreen(BaseScreen):
         if asked is None or item is None:
             return
 
-        def look() -> None:
-            self.post_message(self.LooksFound(asked, wet, asked.next_looks(wet=wet)))
+        def show(looks: tuple[NextLook, ...]) -> None:
+            self.looking.looks = looks
+            self.query_one(Looks).show()
 
-        self.run_worker(look, thread=True, group="looks", exclusive=True, exit_on_error=False)
+        self.in_background(
+            "looks",
+            lambda: asked.next_looks(wet=wet),
+            then=show,
+            still=lambda: asked is self.board.asked and wet == self.looking.wet,
+        )
         self._find(item)
 
     def _find(self, item: Item) -> None:
@@ -252,25 +230,19 @@ class ExamineScreen(BaseScreen):
         if desk is None:
             return
 
-        def find() -> None:
-            self.post_message(self.StockFound(item, found_in_stock(desk, item)))
-
-        self.run_worker(find, thread=True, group="finds", exclusive=True, exit_on_error=False)
-
-    def on_examine_screen_looks_found(self, event: LooksFound) -> None:
-        """Show the looks, unless the line has changed since."""
-        if event.asked is self.board.asked and event.wet == self.looking.wet:
-            self.looking.looks = event.looks
-            self.query_one(Looks).show()
-
-    def on_examine_screen_stock_found(self, event: StockFound) -> None:
-        """Show the finds, unless another stamp is in hand."""
-        if event.item == self.looking.in_hand():
-            self.looking.found = event.found
+        def show(found: tuple[FoundLine, ...]) -> None:
+            self.looking.found = found
             self.query_one(Finds).start_again()
-            self.query_one(Finds).styles.height = min(max(len(event.found), 2), _MOST_FINDS)
+            self.query_one(Finds).styles.height = min(max(len(found), 2), _MOST_FINDS)
             self.query_one(FindWhy).refresh()
             self.query_one(Pages).refresh()
+
+        self.in_background(
+            "finds",
+            lambda: found_in_stock(desk, item),
+            then=show,
+            still=lambda: item == self.looking.in_hand(),
+        )
 
     @on(Input.Changed, "#count")
     def _counted(self, event: Input.Changed) -> None:
@@ -279,20 +251,18 @@ class ExamineScreen(BaseScreen):
             return
         stamps = desk.library.stamps
 
-        def count() -> None:
-            try:
-                self.post_message(self.CountRead(text, read_count(text, stamps), ""))
-            except InputError as bad:
-                self.post_message(self.CountRead(text, None, str(bad) if text.strip() else ""))
-
-        self.run_worker(count, thread=True, group="count", exclusive=True, exit_on_error=False)
-
-    def on_examine_screen_count_read(self, event: CountRead) -> None:
-        """Show the gauge, unless more was typed since."""
-        if event.text == self.query_one("#count", TextEntry).value:
-            self.looking.counted, self.looking.count_told = event.counted, event.told
-            self.query_one(GaugePage).again()
+        def show(counted: Counted | None, told: str) -> None:
+            self.looking.counted, self.looking.count_told = counted, told
+            self.query_one(GaugePage).redraw()
             self.query_one(Pages).refresh()
+
+        self.in_background(
+            "count",
+            lambda: read_count(text, stamps),
+            then=lambda counted: show(counted, ""),
+            failed=lambda sentence: show(None, sentence if text.strip() else ""),
+            still=lambda: text == self.query_one("#count", TextEntry).value,
+        )
 
     # Pages and lists
 
@@ -301,14 +271,15 @@ class ExamineScreen(BaseScreen):
             self.set_class(page == self.looking.page, f"on-{page}")
         count = self.query_one("#count", TextEntry)
         self.set_focus(count if self.looking.page == "gauge" else None)
-        self._repaint()
+        self.refresh_panes()
 
-    def _repaint(self) -> None:
+    def refresh_panes(self) -> None:
+        """Draw everything again."""
         for drawn in self.query("Pages, LineNow, ReadBack, Heading, Candidates, Finds, FindWhy"):
             drawn.refresh()
         self.query_one(Looks).show()
         for page in self.query(ScrollPage):
-            page.again()
+            page.redraw()
 
     def do_page(self) -> None:
         """The next page."""
@@ -333,7 +304,7 @@ class ExamineScreen(BaseScreen):
             self.query_one(Reasons).top = 0
             if item := self.looking.in_hand():
                 self._find(item)
-        self._repaint()
+        self.refresh_panes()
 
     def on_line_list_taken(self, event: LineList.Taken) -> None:
         """A row was clicked twice."""
@@ -381,12 +352,12 @@ class ExamineScreen(BaseScreen):
             self.say(str(bad), wrong=True)
         else:
             self.say(f"{chosen.number} is in the quote.")
-        self._repaint()
+        self.refresh_panes()
 
     def do_back(self) -> None:
         """Out of a look; else back to the counter."""
         if self.looking.taken:
             self.looking.taken = None
-            self._repaint()
+            self.refresh_panes()
         else:
             self.dismiss()

@@ -4,10 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from textual.message import Message
-
 from counter.desk.stock.item_history import HistoryEntry, item_history
 from counter.store.ledger import Ledger
+from counter.tui.widgets.background_job import in_background
 from counter.tui.widgets.paragraphs import prose
 from counter.tui.widgets.scroll_page import ScrollPage
 from counter.tui.widgets.text import Line
@@ -19,13 +18,6 @@ class Past(ScrollPage):
 
     DEFAULT_CSS = "Past { display: none; }"
 
-    class Read(Message):
-        """What was found."""
-
-        def __init__(self, found: list[HistoryEntry]) -> None:
-            super().__init__()
-            self.found = found
-
     def __init__(self, ledger: Ledger) -> None:
         super().__init__(lambda width: past_lines([], width))
         self.ledger = ledger
@@ -34,15 +26,13 @@ class Past(ScrollPage):
         """Show what touched the piece of a stock number."""
         self.show(lambda width: prose("The journal is being read …", width, "dim"))
 
-        def work() -> None:
-            self.post_message(self.Read(item_history(self.ledger, number)))
-
-        self.run_worker(work, thread=True, group="past", exclusive=True, exit_on_error=False)
-
-    def on_past_read(self, event: Read) -> None:
-        """The journal is read."""
-        event.stop()
-        self.show(lambda width: past_lines(event.found, width))
+        in_background(
+            self,
+            "past",
+            lambda: item_history(self.ledger, number),
+            then=lambda found: self.show(lambda width: past_lines(found, width)),
+            failed=lambda sentence: self.show(lambda width: prose(sentence, width, "care")),
+        )
 
 
 def past_lines(found: Sequence[HistoryEntry], width: int) -> list[Line]:

@@ -8,13 +8,12 @@ from rich.color import Color
 from rich.segment import Segment
 from rich.style import Style
 from textual import events
-from textual.message import Message
 from textual.strip import Strip
 
 from counter.tui.screens.item.pixels import Points, read_points
+from counter.tui.widgets.background_job import in_background
 from counter.tui.widgets.line_widget import LineWidget
 from counter.tui.widgets.text import Line, fit, wrap
-from counter.values.errors import UserError
 
 _HALF = "▀"
 _HEAD = 2  # lines above the picture
@@ -27,15 +26,6 @@ class Photograph(LineWidget):
     """
 
     DEFAULT_CSS = "Photograph { height: 1fr; display: none; }"
-
-    class Read(Message):
-        """A file was read, or cannot be shown: then `why` says why."""
-
-        def __init__(self, path: Path, points: Points | None, why: str = "") -> None:
-            super().__init__()
-            self.path = path
-            self.points = points
-            self.why = why
 
     def __init__(self, folder: Path) -> None:
         super().__init__(id="photograph")
@@ -74,20 +64,18 @@ class Photograph(LineWidget):
             return
         columns, rows = self.size.width - 4, self.size.height - _HEAD
 
-        def work() -> None:
-            try:
-                self.post_message(self.Read(path, read_points(path, columns, rows)))
-            except UserError as trouble:
-                self.post_message(self.Read(path, None, str(trouble)))
-
-        self.run_worker(work, thread=True, group="photograph", exclusive=True, exit_on_error=False)
-
-    def on_photograph_read(self, event: Read) -> None:
-        """Show it, unless another is in hand by now."""
-        event.stop()
-        if event.path == self.path:
-            self.points, self.why = event.points, event.why
+        def show(points: Points | None, why: str = "") -> None:
+            self.points, self.why = points, why
             self.refresh()
+
+        in_background(
+            self,
+            "photograph",
+            lambda: read_points(path, columns, rows),
+            then=show,
+            failed=lambda sentence: show(None, sentence),
+            still=lambda: path == self.path,
+        )
 
     @property
     def path(self) -> Path | None:

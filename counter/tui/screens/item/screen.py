@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING
 from textual import events
 from textual.app import ComposeResult
 from textual.containers import Horizontal
-from textual.message import Message
 
 from counter.describe.description import long_form, short_line
 from counter.tui.board import Board
@@ -84,15 +83,6 @@ class ItemScreen(BaseScreen):
     )
     CSS_PATH = "item.tcss"
 
-    class PriceDone(Message):
-        """The price was worked out, or could not be: then `why` says so."""
-
-        def __init__(self, item: Item, priced: Priced | None, why: str = "") -> None:
-            super().__init__()
-            self.item = item
-            self.priced = priced
-            self.why = why
-
     def __init__(self, desk: Desk, board: Board, item: Item) -> None:
         super().__init__()
         self.desk = desk
@@ -122,12 +112,12 @@ class ItemScreen(BaseScreen):
     def on_resize(self, event: events.Resize) -> None:
         """The price goes beside the piece, or below it."""
         self.sides[1].display = event.size.width >= SIDE_BY_SIDE
-        self._again()
+        self.refresh_panes()
 
     def on_screen_suspend(self) -> None:
         """Whatever is opened over it: costs are hidden, a customer may be looking."""
         self.costs = False
-        self._again()
+        self.refresh_panes()
 
     # What stands in the panes
 
@@ -160,9 +150,10 @@ class ItemScreen(BaseScreen):
             return [*ways, *price_lines(self.priced.made, self.priced.drawn, cited, width)]
         return [[(f"  {self.why_unpriced}", "care") if self.why_unpriced else (_WORKING, "dim")]]
 
-    def _again(self) -> None:
+    def refresh_panes(self) -> None:
+        """Draw the panes again."""
         for side in self.sides:
-            side.again()
+            side.redraw()
         self.query_one(Heading).refresh()
 
     # Work in threads
@@ -170,19 +161,17 @@ class ItemScreen(BaseScreen):
     def _price(self) -> None:
         item = self.item
 
-        def work() -> None:
-            try:
-                self.post_message(self.PriceDone(item, Priced(self.desk, item)))
-            except UserError as trouble:
-                self.post_message(self.PriceDone(item, None, str(trouble)))
+        def show(priced: Priced | None, why: str = "") -> None:
+            self.priced, self.why_unpriced = priced, why
+            self.refresh_panes()
 
-        self.run_worker(work, thread=True, group="price", exclusive=True, exit_on_error=False)
-
-    def on_item_screen_price_done(self, event: PriceDone) -> None:
-        """Show the price, unless the piece was mended since."""
-        if event.item == self.item:
-            self.priced, self.why_unpriced = event.priced, event.why
-            self._again()
+        self.in_background(
+            "price",
+            lambda: Priced(self.desk, item),
+            then=show,
+            failed=lambda sentence: show(None, sentence),
+            still=lambda: item == self.item,
+        )
 
     # The keys
 
@@ -219,7 +208,7 @@ class ItemScreen(BaseScreen):
         self.costs = not self.costs
         self._show("piece")
         self.sides[0].top = 0
-        self._again()
+        self.refresh_panes()
 
     def do_history(self) -> None:
         """What touched the piece; again, the piece."""
@@ -259,7 +248,7 @@ class ItemScreen(BaseScreen):
     def do_mend(self) -> None:
         """Open the form; what was noted there stands here afterwards."""
         suggested = self.priced.made.marked if self.priced and self.costs else None
-        self.app.open_screen("edit_item", self.desk, self.item, suggested, then=lambda _: self._renew())
+        self.app.open_screen("edit_item", self.desk, self.item, suggested, then=lambda _: self.redraw())
 
     def do_identify(self) -> None:
         """Take the stamp chosen at the counter as the issue."""
@@ -274,7 +263,7 @@ class ItemScreen(BaseScreen):
         except UserError as trouble:
             self.say(str(trouble), wrong=True)
             return
-        self._renew()
+        self.redraw()
         self.say(f"{said} Ctrl+T takes it back.")
 
     def do_take_back(self) -> None:
@@ -284,10 +273,10 @@ class ItemScreen(BaseScreen):
         except UserError as trouble:
             self.say(str(trouble), wrong=True)
             return
-        self._renew()
+        self.redraw()
         self.say(said)
 
-    def _renew(self) -> None:
+    def redraw(self) -> None:
         """The piece as it is noted now; gone, when its purchase was taken back."""
         item = self.desk.item(self.item.number)
         if item is None:
@@ -295,7 +284,7 @@ class ItemScreen(BaseScreen):
         elif item != self.item:
             self.item, self.priced = item, None
             self._show("piece")
-            self._again()
+            self.refresh_panes()
             self._price()
 
     def do_back(self) -> None:

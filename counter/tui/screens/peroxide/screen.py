@@ -6,7 +6,6 @@ import re
 from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
-from textual.message import Message
 
 from counter.judge.treat.hazards import peroxide_hazards
 from counter.judge.treat.peroxide_cautions import dilution_cautions, strength_cautions
@@ -21,7 +20,7 @@ from counter.tui.widgets.scroll_page import ScrollPage
 from counter.tui.widgets.text import Line
 from counter.tui.widgets.text_entry import PromptedEntry, TextEntry
 from counter.values.dilution import Dilution, Portion, dilute, read_portion
-from counter.values.errors import InputError, UserError
+from counter.values.errors import InputError
 from counter.values.strength_words import Label, read_label
 
 if TYPE_CHECKING:
@@ -62,15 +61,6 @@ class PeroxideScreen(BaseScreen):
             "The label and the safety data sheet on the bottle win over everything shown here.",
         ),
     )
-
-    class Worked(Message):
-        """A dilution is worked out, or `sentence` says why not."""
-
-        def __init__(self, have: Portion | None, made: Dilution | None, sentence: str) -> None:
-            super().__init__()
-            self.have = have
-            self.made = made
-            self.sentence = sentence
 
     def __init__(self, treatments: Treatments) -> None:
         super().__init__()
@@ -115,40 +105,15 @@ class PeroxideScreen(BaseScreen):
             if text.strip():
                 self.say("To weaken it, say to what: 50 mL of 9 % to 3 %.", wrong=True)
             return
-        self.run_worker(
-            lambda: self._work_out(*parts),
-            thread=True,
-            exclusive=True,
-            group="dilution",
-            exit_on_error=False,
-        )
 
-    def _work_out(self, have: str, want: str) -> None:
-        try:
-            one, other = read_portion(have), read_portion(want)
-            made = dilute(one, other, self.treatments.scale)
-        except UserError as trouble:
-            self.post_message(self.Worked(None, None, str(trouble)))
-            return
-        self.post_message(self.Worked(one, made, ""))
+        def work() -> tuple[Portion, Dilution]:
+            have, want = read_portion(parts[0]), read_portion(parts[1])
+            return have, dilute(have, want, self.treatments.scale)
 
-    def on_peroxide_screen_worked(self, event: Worked) -> None:
-        """Show it, or say why not."""
-        have, made = event.have, event.made
-        if have is None or made is None:
-            self.say(event.sentence, wrong=True)
-            return
-        self.query_one(ScrollPage).show(lambda width: self._dilution_lines(have, made, width))
+        def show(worked: tuple[Portion, Dilution]) -> None:
+            self.query_one(ScrollPage).show(lambda width: self._dilution_lines(*worked, width))
 
-    def do_further(self) -> None:
-        """Further down the page."""
-        page = self.query_one(ScrollPage)
-        page.turn(max(page.size.height - 2, 1))
-
-    def do_before(self) -> None:
-        """Further up the page."""
-        page = self.query_one(ScrollPage)
-        page.turn(-max(page.size.height - 2, 1))
+        self.in_background("dilution", work, then=show)
 
     # The page
 

@@ -8,7 +8,6 @@ from typing import TYPE_CHECKING
 from textual import events
 from textual.app import ComposeResult
 from textual.containers import Container
-from textual.message import Message
 
 from counter.desk.trade.after_sale import sale_with
 from counter.desk.trade.stock_book import PeriodRead, read_book
@@ -83,15 +82,6 @@ class StockBookScreen(BaseScreen):
     StockBookScreen.wide #sums { width: 46; margin-left: 2; display: block; }
     """
 
-    class Come(Message):
-        """How far it has come; or the book of a period; or why there is none."""
-
-        def __init__(self, words: str, read: PeriodRead | None = None, *, wrong: bool = False) -> None:
-            super().__init__()
-            self.words = words
-            self.read = read
-            self.wrong = wrong
-
     def __init__(self, desk: Desk, period: str = "") -> None:
         super().__init__()
         self.desk = desk
@@ -145,30 +135,27 @@ class StockBookScreen(BaseScreen):
         since, until = self.since, self.until
 
         def tell(words: str) -> None:
-            self.post_message(self.Come(words))
+            self.call_later(self._so_far, words)
 
-        def work() -> None:
-            try:
-                read = read_book(self.desk.trading, since, until, tell)
-            except UserError as trouble:
-                self.post_message(self.Come(str(trouble), wrong=True))
-            else:
-                self.post_message(self.Come("", read))
+        self.in_background(
+            "stock book",
+            lambda: read_book(self.desk.trading, since, until, tell),
+            then=self._worked_out,
+            still=lambda: (since, until) == (self.since, self.until),
+        )
 
-        self.run_worker(work, thread=True, group="book", exclusive=True, exit_on_error=False)
+    def _so_far(self, words: str) -> None:
+        if self.read is None:
+            self.say(words)
 
-    def on_stock_book_screen_come(self, event: Come) -> None:
-        """Tell how far it is; show it when it is there and still wanted."""
-        if event.read is None:
-            if event.wrong or self.read is None:
-                self.say(event.words, wrong=event.wrong)
-        elif (event.read.since, event.read.until) == (self.since, self.until):
-            if self.read is None:
-                self.say("")
-            self.read = event.read
-            self._show(stay=True)
+    def _worked_out(self, read: PeriodRead) -> None:
+        if self.read is None:
+            self.say("")
+        self.read = read
+        self.redraw(stay=True)
 
-    def _show(self, *, stay: bool = False) -> None:
+    def redraw(self, *, stay: bool = False) -> None:
+        """The lines, totals or gaps of the book that was worked out."""
         shown: tuple[BookLine, ...] = ()
         if self.read:
             shown = self.read.gaps if self.view == "gaps" else self.read.lines
@@ -180,11 +167,11 @@ class StockBookScreen(BaseScreen):
         self.query_one(Heads).refresh()
         self.query_one(Heading).refresh()
         for page in self.query(ScrollPage):
-            page.again()
+            page.redraw()
 
     def on_line_list_moved(self, event: LineList.Moved) -> None:
         """The line in full follows."""
-        self.query_one("#full", ScrollPage).again()
+        self.query_one("#full", ScrollPage).redraw()
 
     def on_line_list_taken(self, event: LineList.Taken) -> None:
         """Clicked twice."""
@@ -192,7 +179,7 @@ class StockBookScreen(BaseScreen):
 
     def _go(self, since: str, until: str) -> None:
         self.since, self.until, self.read = since, until, None
-        self._show()
+        self.redraw()
         self._work_out()
 
     def do_take(self) -> None:
@@ -227,7 +214,7 @@ class StockBookScreen(BaseScreen):
         views = [each for each in VIEWS if not (each == "totals" and self.has_class("wide"))]
         now = views.index(self.view) if self.view in views else 0
         self.view = views[(now + 1) % len(views)]
-        self._show()
+        self.redraw()
 
     def do_before(self) -> None:
         """The period before."""

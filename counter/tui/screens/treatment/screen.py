@@ -97,7 +97,7 @@ class TreatmentScreen(BaseScreen):
     def on_screen_resume(self) -> None:
         """Back from a bath: what was done counts."""
         self.verdict = self.case.verdict(self.plan())
-        self._again()
+        self.redraw()
 
     # The answers
 
@@ -129,14 +129,15 @@ class TreatmentScreen(BaseScreen):
             self.say(str(bad), wrong=True)
             self.query_one(Form).ask_again(event.key, event.value)
             return
-        self._again()
+        self.redraw()
 
     def on_form_refused(self, event: Form.Refused) -> None:
         """The answer is none of the choices."""
         event.stop()
         self.say(event.sentence, wrong=True)
 
-    def _again(self) -> None:
+    def redraw(self) -> None:
+        """The questions and the reasons as answered so far."""
         self.query_one(Form).show(self._fields())
         self.query_one("#reasons", ScrollPage).show(self._lines)
         for drawn in self.query("Heading, KeyBar"):

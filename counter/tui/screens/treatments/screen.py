@@ -87,15 +87,15 @@ class TreatmentsScreen(BaseScreen):
         self.judged = [
             Judged(each, self.case.verdict(Plan(each.id))) for each in in_order(self.case.treatments)
         ]
-        self._show()
+        self._narrow()
 
     def _typed(self, text: str) -> None:
         self.say("")
-        match = self._show()
+        match = self._narrow()
         if match:
             self.say(_fluid_words(match, text), wrong=match.fluid.barred or not match.exact)
 
-    def _show(self) -> FluidMatch | None:
+    def _narrow(self) -> FluidMatch | None:
         """The treatments that are wanted; the liquid that was named, if one was."""
         text = self.query_one("#wanted", TextEntry).value
         match = self._match()
@@ -107,7 +107,7 @@ class TreatmentsScreen(BaseScreen):
             if all(word in _searched(each) for word in words) or (kind and each.treatment.kind == kind)
         ]
         self.query_one(TreatmentRows).show(shown, match.fluid.treatment if match else "")
-        self._why_again()
+        self._explain()
         return match
 
     def _match(self) -> FluidMatch | None:
@@ -123,13 +123,13 @@ class TreatmentsScreen(BaseScreen):
 
     def on_line_list_moved(self, event: LineList.Moved) -> None:
         """The reasons follow the cursor."""
-        self._why_again()
+        self._explain()
 
     def on_line_list_taken(self, event: LineList.Taken) -> None:
         """Clicked twice."""
         self.do_open()
 
-    def _why_again(self) -> None:
+    def _explain(self) -> None:
         self.query_one("#why", ScrollPage).show(self._why)
         for rule in self.query(Heading):
             rule.refresh()
