@@ -9,8 +9,8 @@ from counter.tui.screens.counter.examples import BEGIN, EXAMPLES
 from counter.tui.widgets.confidence import sure_words
 from counter.tui.widgets.line_widget import LineWidget
 from counter.tui.widgets.list_view import LineList, mark
+from counter.tui.widgets.reasons import verdict_spans
 from counter.tui.widgets.text import Line, Span, fit, two_ends, wrap
-from counter.tui.widgets.verdict import verdict_spans
 from counter.values.counted import how_many
 from counter.values.money import pounds
 

@@ -9,9 +9,9 @@ from counter.judge.cover.result import CheckResult
 from counter.reference.postal import Postal
 from counter.reference.sources import Source
 from counter.tui.widgets.paragraphs import Cited, prose
+from counter.tui.widgets.reasons import reason_side, reason_sign
 from counter.tui.widgets.text import Line
 
-_SIGNS = {"for": ("✓ for", "good"), "against": ("✗ against", "bad")}
 _BANDS = {"none": "○○○", "weak": "●○○", "moderate": "●●○", "strong": "●●●"}
 _LABEL = 27
 
@@ -44,13 +44,13 @@ def weighty(notes: CoverNotes, width: int) -> list[Line]:
     against = [each for each in decided if each.speaks == "against"]
     lines: list[Line] = []
     for result in against or decided:
-        sign, ink = _SIGNS[result.speaks]
-        lines += prose(result.reason, width, head=(f"  {sign[0]} ", ink))
+        sign, ink = reason_sign(result.speaks)
+        lines += prose(result.reason, width, head=(f"  {sign} ", ink))
     return lines
 
 
 def _decided(result: CheckResult, postal: Postal, cited: Cited, width: int) -> list[Line]:
-    sign, ink = _SIGNS[result.speaks]
+    sign, ink = reason_side(result.speaks)
     band = f"{_BANDS[result.strength]} {result.strength}"
     label = postal.checks[result.id].label
     head: Line = [(f"  {sign:<11}", ink), (f"{band:<14}", "plain"), (label, "strong")]

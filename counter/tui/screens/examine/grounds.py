@@ -7,9 +7,8 @@ from itertools import groupby
 
 from counter.judge.judgement import Reason
 from counter.tui.widgets.confidence import sure_words
-from counter.tui.widgets.text import Line, Span, wrap
-
-_SPEAKS: dict[str, Span] = {"for": ("✓ ", "good"), "against": ("✗ ", "bad"), "neutral": ("· ", "dim")}
+from counter.tui.widgets.reasons import reason_sign
+from counter.tui.widgets.text import Line, wrap
 
 
 def reasons_lines(
@@ -19,9 +18,9 @@ def reasons_lines(
     lines: list[Line] = []
     for (source, confidence), run in groupby(reasons, lambda each: (each.source, each.confidence)):
         for reason in run:
-            sign, ink = _SPEAKS[reason.speaks]
+            sign, ink = reason_sign(reason.speaks)
             for number, part in enumerate(wrap(reason.text, max(width - 3, 10))):
-                lines.append([(sign, ink) if number == 0 else ("  ", ink), (part, "plain")])
+                lines.append([(f"{sign} ", ink) if number == 0 else ("  ", ink), (part, "plain")])
         title = source_words(source)
         told = title if title == confidence else f"{sure_words(confidence)}: {title}"
         lines += [[("  " + part, "dim")] for part in wrap(told, max(width - 3, 10))]

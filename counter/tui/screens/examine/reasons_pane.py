@@ -9,10 +9,10 @@ from counter.judge.judgement import Reason
 from counter.tui.screens.examine.state import Looking
 from counter.tui.widgets.citations import cited
 from counter.tui.widgets.paragraphs import prose
+from counter.tui.widgets.reasons import reason_side
 from counter.tui.widgets.scroll_page import ScrollPage
 from counter.tui.widgets.text import Line
 
-_LABELS = {"for": "✓ for", "against": "✗ against", "neutral": "· open"}
 _INKS = {"✓ for": "good", "✗ against": "bad", "! beware": "care", "? not seen": "unknown"}
 
 
@@ -36,13 +36,13 @@ class Reasons(ScrollPage):
 def statements(candidate: Candidate, remarks: tuple[Reason, ...]) -> Iterator[CardLine]:
     """The candidate's reasons as labelled statements, what matters most first."""
     for reason in candidate.against:
-        yield _line(_LABELS["against"], reason)
+        yield _line(reason_side("against")[0], reason)
     for reason in remarks:
         yield _line("! beware", reason)
     for reason in candidate.explanations:
         yield _line("perhaps", reason)
     for reason in candidate.speaks_for:
-        yield _line(_LABELS["for"], reason)
+        yield _line(reason_side("for")[0], reason)
     if candidate.not_looked_at:
         yield CardLine("? not seen", ", ".join(candidate.not_looked_at), "", "")
     for reason in candidate.told_from:

@@ -8,6 +8,7 @@ from counter.judge.price.comparables import Comparable
 from counter.judge.price.price_chart import ASKED, FLAGGED, MANY, SOLD, Picture
 from counter.judge.price.suggestion import Suggestion
 from counter.tui.widgets.paragraphs import Cited, prose
+from counter.tui.widgets.reasons import reason_lines
 from counter.tui.widgets.text import Line, Span, two_ends
 from counter.values.counted import how_many
 from counter.values.dates import short_day
@@ -63,10 +64,7 @@ def _stroke(axis: str) -> str:
 
 
 def _why(made: Suggestion, cited: Cited, width: int) -> list[Line]:
-    lines: list[Line] = []
-    for reason in made.judgement.reasons:
-        told = cited.mark(reason.source, reason.confidence)
-        lines += prose(reason.text, width, head=("  · ", "dim"), tail=told)
+    lines = reason_lines(made.judgement.reasons, cited, width)
     for caution in made.judgement.cautions:
         lines += prose(caution, width, "care", head=("  ! ", "care"))
     for asked in made.judgement.asks:

@@ -11,11 +11,10 @@ from counter.reference.treatments import Treatments
 from counter.tui.screens.peroxide.bar import bar_lines, reading_lines
 from counter.tui.screens.peroxide.hazard_lines import hazard_lines
 from counter.tui.widgets.paragraphs import Cited, prose
+from counter.tui.widgets.reasons import reason_lines, verdict_spans
 from counter.tui.widgets.text import Line
-from counter.tui.widgets.verdict import verdict_spans
 
 _UNANSWERED = "not answered"
-_SIGNS = {"for": ("  + ", "good"), "against": ("  - ", "bad"), "neutral": ("  · ", "dim")}
 
 
 def treatment_lines(
@@ -65,10 +64,7 @@ def _reasons(reasons: Sequence[Reason], cited: Cited, width: int) -> list[Line]:
         if not found:
             continue
         lines += [[], [(f"  {head}", "head")]]
-        for each in found:
-            tail = cited.mark(each.source, each.confidence)
-            text = f"{each.text[:1].upper()}{each.text[1:]}"
-            lines += prose(text, width, head=_SIGNS[each.speaks], tail=tail)
+        lines += reason_lines(found, cited, width)
     return lines
 
 

@@ -9,8 +9,8 @@ from counter.judge.treat.plan import TreatmentVerdict
 from counter.reference.treatment_records import Treatment
 from counter.reference.treatments import Treatments
 from counter.tui.widgets.list_view import LineList, mark
+from counter.tui.widgets.reasons import verdict_spans
 from counter.tui.widgets.text import Line, fit, two_ends
-from counter.tui.widgets.verdict import verdict_spans
 
 #: The groups in the order they are shown, and where each may be done.
 GROUPS = (

@@ -16,6 +16,7 @@ from counter.tui.widgets.confidence import sure_words
 from counter.tui.widgets.heading import Heading
 from counter.tui.widgets.list_view import LineList
 from counter.tui.widgets.paragraphs import prose
+from counter.tui.widgets.reasons import reason_sign
 from counter.tui.widgets.scroll_page import ScrollPage
 from counter.tui.widgets.text import Line
 from counter.tui.widgets.text_entry import PromptedEntry, TextEntry
@@ -146,8 +147,10 @@ class TreatmentsScreen(BaseScreen):
         said = bool(reasons) and reasons[0].code == "default"  # then it tells the purpose itself
         lines = [] if said else prose(f"{chosen.treatment.purpose}.", width)
         for reason in reasons:
-            sign = ("  + ", "good") if reason.speaks == "for" else ("  - ", "bad")
-            lines += prose(reason.text, width, head=sign, tail=sure_words(reason.confidence))
+            sign, ink = reason_sign(reason.speaks)
+            lines += prose(
+                reason.text, width, head=(f"  {sign} ", ink), tail=sure_words(reason.confidence)
+            )
         return lines
 
     # The keys
