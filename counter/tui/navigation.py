@@ -36,6 +36,7 @@ SCREENS = {
     "people": "people:PeopleScreen",
     "peroxide": "peroxide.screen:PeroxideScreen",
     "person": "person:PersonScreen",
+    "price_in_hand": "price_in_hand:PriceInHandScreen",
     "quote": "quote:QuoteScreen",
     "sales": "sales:SalesScreen",
     "save_file": "save_file:SaveFileScreen",

@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
-from textual.message import Message
 
 from counter.describe.description import short_line
 from counter.desk.stock.item_from_text import ReadPiece
@@ -13,18 +12,14 @@ from counter.desk.trade.pricing import read_wanted
 from counter.desk.trade.trading import Priced
 from counter.judge.price.offer import Wanted
 from counter.judge.price.price_chart import picture
-from counter.tui.actions import bindings_on
 from counter.tui.screens.item.price import price_lines
-from counter.tui.text import Line
+from counter.tui.widgets.action import Action, Help, back, pages
 from counter.tui.widgets.base_screen import BaseScreen
-from counter.tui.widgets.entry_row import PromptedEntry
 from counter.tui.widgets.heading import Heading
-from counter.tui.widgets.key_bar import KeyBar
 from counter.tui.widgets.paragraphs import Cited, prose
 from counter.tui.widgets.scroll_page import ScrollPage
-from counter.tui.widgets.status_line import StatusLine
-from counter.tui.widgets.text_entry import TextEntry
-from counter.values.errors import UserError
+from counter.tui.widgets.text import Line
+from counter.tui.widgets.text_entry import PromptedEntry, TextEntry
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
@@ -36,16 +31,31 @@ _FOR_ALL = ("A certificate", "Not priced")
 class PriceInHandScreen(BaseScreen):
     """The line in hand priced; the customer sees what needs a certificate and what is not priced."""
 
-    NAME = "worth"
-    BINDINGS = bindings_on("worth")
-
-    class Done(Message):
-        """The price was worked out, or could not be: then `why` says so."""
-
-        def __init__(self, priced: Priced | None, why: str = "") -> None:
-            super().__init__()
-            self.priced = priced
-            self.why = why
+    NAME = "price_in_hand"
+    # fmt: off
+    ACTIONS = (
+        Action("want", "enter", "wanted profit",
+               "Work the offer out anew for the profit typed, in pounds or per cent.", "profit margin",
+               foot=1),
+        Action("costs", "f8", "costs",
+               "Show what it might fetch and what may be paid; again, or leaving, hides them.",
+               "price offer fetch pay worth value suggestion", foot=2),
+        *pages("A page further down.", "A page further up."),
+        back("Back to the counter."),
+    )
+    # fmt: on
+    ABOUT = Help(
+        "what it is worth",
+        (
+            "What may I pay, and what will it fetch: for the stamp of the line in hand, whether it is "
+            "yours or not, from your own sales of the same thing. Nothing stands here until F8 asks for "
+            "it, because the seller may be looking.",
+            "The offer is the highest price that leaves the profit you want after VAT, at the marked price "
+            "and after the usual haggling. Type another profit, £30 or 25%, and Enter.",
+            "What needs a certificate says so first. What no sum takes is said: not priced. Without three "
+            "sales alike nothing is suggested and no offer is made.",
+        ),
+    )
 
     def __init__(self, desk: Desk, read: ReadPiece) -> None:
         super().__init__()
@@ -56,36 +66,31 @@ class PriceInHandScreen(BaseScreen):
         self.costs = False
         self.wanted: Wanted | None = None
 
-    def compose(self) -> ComposeResult:
+    def body(self) -> ComposeResult:
         """The piece, the page, the wanted profit."""
         yield Heading(lambda: short_line(self.read.item, self.desk.names))
         yield ScrollPage(self._lines)
         yield PromptedEntry("wanted profit", "£30 or 25%, then Enter", entry="wanted")
-        yield StatusLine()
-        yield KeyBar(self.NAME)
 
     def on_mount(self) -> None:
         """The price follows in a moment."""
         self.query_one(TextEntry).focus()
 
-        def work() -> None:
-            try:
-                priced = self.desk.trading.priced(self.read.item, self.read.reading)
-                self.post_message(self.Done(priced))
-            except UserError as trouble:
-                self.post_message(self.Done(None, str(trouble)))
+        def show(priced: Priced | None, why: str = "") -> None:
+            self.priced, self.why = priced, why
+            self.query_one(ScrollPage).redraw()
 
-        self.run_worker(work, thread=True, group="price", exclusive=True, exit_on_error=False)
-
-    def on_price_in_hand_screen_done(self, event: Done) -> None:
-        """Show it, as far as costs are shown."""
-        self.priced, self.why = event.priced, event.why
-        self.query_one(ScrollPage).again()
+        self.in_background(
+            "price",
+            lambda: self.desk.trading.priced(self.read.item, self.read.reading),
+            then=show,
+            failed=lambda sentence: show(None, sentence),
+        )
 
     def on_screen_suspend(self) -> None:
         """Whatever is opened over it: costs are hidden, a customer may be looking."""
         self.costs = False
-        self.query_one(ScrollPage).again()
+        self.query_one(ScrollPage).redraw()
 
     def _lines(self, width: int) -> list[Line]:
         if self.priced is None:
@@ -119,7 +124,7 @@ class PriceInHandScreen(BaseScreen):
         """Another profit is wanted: the offer follows."""
         typed = self.query_one(TextEntry).value.strip()
         self.wanted = read_wanted(typed) if typed else None
-        self.query_one(ScrollPage).again()
+        self.query_one(ScrollPage).redraw()
         if not self.costs:
             self.say("The offer is worked out anew; F8 shows it.")
 
@@ -127,16 +132,4 @@ class PriceInHandScreen(BaseScreen):
         """What it might fetch and what may be paid: shown, or hidden again."""
         self.costs = not self.costs
         self.query_one(ScrollPage).top = 0
-        self.query_one(ScrollPage).again()
-
-    def do_page_down(self) -> None:
-        """A page down."""
-        self.query_one(ScrollPage).turn(max(self.query_one(ScrollPage).size.height - 2, 1))
-
-    def do_page_up(self) -> None:
-        """A page up."""
-        self.query_one(ScrollPage).turn(-max(self.query_one(ScrollPage).size.height - 2, 1))
-
-    def do_back(self) -> None:
-        """Back to the counter."""
-        self.dismiss()
+        self.query_one(ScrollPage).redraw()

@@ -21,7 +21,7 @@ from counter.tui.widgets.list_view import LineList
 from counter.tui.widgets.scroll_page import ScrollPage
 from counter.tui.widgets.text_entry import PromptedEntry, TextEntry
 from counter.values.counted import how_many
-from counter.values.errors import InputError, UserError
+from counter.values.errors import InputError
 from counter.values.quote import quote_to_row
 
 #: After so many seconds without a key the best next look is worked out.
@@ -64,6 +64,9 @@ class CounterScreen(BaseScreen):
                "The chosen stock line, or the number typed, in full: price, history, photographs.",
                "stock item describe price correct edit change cost margin history photograph listing",
                foot=7),
+        Action("worth", "ctrl+p", "worth",
+               "What may I pay, what will it fetch: the stamp of the line, yours or not.",
+               "price pay offer fetch value buy worth suggestion what is it worth"),
         Action("day", "f8", "day",
                "The day: takings, the box, what is still to complete; the book, sales, people from there.",
                "takings close owed profit cash box float", foot=10),
@@ -306,11 +309,7 @@ class CounterScreen(BaseScreen):
         if isinstance(deal, str):
             self.say(deal, wrong=True)
             return
-        try:
-            bought = desk.trading.buy(self.board.text)
-        except UserError as trouble:
-            self.say(str(trouble), wrong=True)
-            return
+        bought = desk.trading.buy(self.board.text)
         numbers = ", ".join(item.number for item in bought.items)
         self.query_one("#ask", TextEntry).value = ""
         self.say(" ".join((f"Noted as {numbers}.", *bought.told)))
@@ -321,16 +320,6 @@ class CounterScreen(BaseScreen):
         if not self.board.buying:
             ask.value = f"bt {ask.value}"
         ask.cursor_position = len(ask.value)
-
-    def do_take_back(self) -> None:
-        """Reverse the last entry."""
-        if self.board.desk:
-            try:
-                self.say(self.board.desk.take_back())
-            except UserError as trouble:
-                self.say(str(trouble), wrong=True)
-            self.board.forget()
-            self.refresh_panes()
 
     def do_look(self) -> None:
         """Look closer at the stamp in hand; what is answered there stands in the line afterwards."""
@@ -347,7 +336,6 @@ class CounterScreen(BaseScreen):
     def do_worth(self) -> None:
         """What the stamp of the line might fetch, and what may be paid for it."""
         from counter.desk.stock.item_from_text import read_piece
-        from counter.tui.screens.price_in_hand import PriceInHandScreen
 
         if not self.board.desk:
             return
@@ -355,7 +343,7 @@ class CounterScreen(BaseScreen):
         read = read_piece(words, self.board.desk.library)
         if not read.reading.observations:
             raise InputError("Type the stamp in hand first; then Ctrl+P says what it is worth.")
-        self.app.push_screen(PriceInHandScreen(self.board.desk, read))
+        self.app.open_screen("price_in_hand", self.board.desk, read)
 
     def do_quote(self) -> None:
         """Open the quote in full."""
@@ -376,11 +364,7 @@ class CounterScreen(BaseScreen):
 
         rows = self.query_one(Stock)
         number = self.board.stock[rows.cursor].number if rows.cursor < len(self.board.stock) else ""
-        try:
-            cases = cases_for(self.board, number)
-        except UserError as trouble:
-            self.say(str(trouble), wrong=True)
-            return
+        cases = cases_for(self.board, number)
         if cases:
             self.app.open_screen("treatments", cases)
 
@@ -388,11 +372,7 @@ class CounterScreen(BaseScreen):
         """Open the stock number typed, or the chosen stock line, in full."""
         from counter.tui.screens.item.opening import piece_in_hand
 
-        try:
-            item = piece_in_hand(self.board, self.query_one(Stock).cursor)
-        except UserError as trouble:
-            self.say(str(trouble), wrong=True)
-            return
+        item = piece_in_hand(self.board, self.query_one(Stock).cursor)
         self.app.open_screen("item", self.board.desk, self.board, item, then=lambda _: self.redraw())
 
     def do_data(self) -> None:
