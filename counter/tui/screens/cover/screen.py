@@ -81,7 +81,7 @@ class CoverScreen(BaseScreen):
                "Forget the answers given: back to what the line or the stock says.", "clear reset",
                foot=5, takes_away=True),
         Action("keep", "f9", "keep",
-               "Keep the finding with the item of stock; it stands in the description.",
+               "Keep the finding with the item of stock; no paper shows it.",
                "save note description", foot=4),
         back("Back to the counter; the answers wait while the line is unchanged."),
     )
