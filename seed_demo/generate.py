@@ -9,15 +9,17 @@ from __future__ import annotations
 import json
 import sys
 import tomllib
-from dataclasses import replace
 from datetime import date, timedelta
 from pathlib import Path
 from random import Random
 from typing import Any
 
+from msgspec.structs import replace
+
 from counter.judge.price.schedule import Schedule
 from counter.reference.library import Library
-from counter.values.item import Item, item_to_row
+from counter.values.item import Item
+from counter.values.record import write_row
 from seed_demo.people import people
 from seed_demo.pieces import Kind, from_table, piece
 from seed_demo.prices import TEARS, asking
@@ -67,7 +69,7 @@ def generate(seed: int = SEED) -> dict[str, list[dict[str, Any]]]:
         if each.sold:
             each.item = replace(each.item, status="sold")
     items = sorted((each.item for each in pieces), key=lambda item: int(item.number.split("-")[1]))
-    rows = [item_to_row(item) for item in items]
+    rows = [write_row(item) for item in items]
     return {
         "people": folk,
         "purchases": bought,

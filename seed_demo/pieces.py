@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from random import Random
 from typing import Any
+
+from msgspec.structs import replace
 
 from counter.reference.stamps import Stamps
 from counter.reference.stamps_issue import Issue
 from counter.values.item import CoverFacts, Fault, Item, TreatmentDone
+from counter.values.record import read_record
 from seed_demo.people import TOWNS
 
 _MULTIPLES = ("pair", "pair", "strip_3", "block_4")
@@ -165,7 +168,5 @@ def _treated(rng: Random, item: Item) -> Item:
 
 def from_table(row: dict[str, Any]) -> Item:
     """A piece written out by hand in specials.toml, without its price and cost."""
-    from counter.values.item import item_from_row
-
     plain = {key: value for key, value in row.items() if key not in ("ask", "cost")}
-    return item_from_row({"number": "", **plain})
+    return read_record(Item, {"number": "", **plain})

@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import date, timedelta
 from fractions import Fraction
 from random import Random
 from typing import Any
+
+from msgspec.structs import replace
 
 from counter.values.item import Item
 from counter.values.money import share

@@ -7,10 +7,10 @@ from argparse import ArgumentParser, Namespace
 from counter.cli.call import Call, Reply
 from counter.cli.deals import day_of
 from counter.describe.description import short_line
-from counter.trade.buying import note_purchase, still_owed
+from counter.trade.buying import note_purchase
 from counter.values.errors import InputError
-from counter.values.item import item_to_row
 from counter.values.money import pounds
+from counter.values.record import write_row
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -34,16 +34,16 @@ def run(chosen: Namespace, call: Call) -> Reply:
     if chosen.look:
         deal = read.deal
         data = {"noted": False, "total_pence": deal.total_pence, "payment": deal.payment}
-        data |= {"seller": deal.seller, "items": [item_to_row(each) for each in deal.pieces]}
+        data |= {"seller": deal.seller, "items": [write_row(each) for each in deal.pieces]}
         words = [short_line(each, names) for each in deal.pieces]
         said = f"{pounds(deal.total_pence)} {deal.payment} {deal.seller}".strip()
         return Reply(data, "\n".join([*words, said, "Nothing was noted."]))
-    bought = note_purchase(trading.house, read.deal)
-    owed = still_owed(trading.ledger, bought.purchase)
+    bought = note_purchase(trading.settings, read.deal)
+    owed = trading.ledger.purchases.wanting(bought.purchase)
     data = {
         "noted": True,
         "purchase": bought.purchase.id,
-        "items": [item_to_row(each) for each in bought.items],
+        "items": [write_row(each) for each in bought.items],
         "total_pence": bought.purchase.total_pence,
         "payment": bought.purchase.payment,
         "seller": bought.purchase.seller,

@@ -7,6 +7,7 @@ from argparse import ArgumentParser, Namespace
 from counter.cli.call import Call, Reply
 from counter.cli.place import open_ledger
 from counter.desk.data.merge_conflicts import HERE, MergeConflict, open_conflicts, row_words, settle_for
+from counter.values.record import write_row
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -25,8 +26,8 @@ def run(chosen: Namespace, call: Call) -> Reply:
             settled = settle_for(ledger, chosen.conflict, chosen.side or "").id
         left = open_conflicts(ledger)
         data = [
-            {**each, "here": ledger.row(each["table"], each["key"])}
-            for each in ledger.rows("conflicts")
+            {**write_row(each), "here": ledger.row(each.table, each.key)}
+            for each in ledger.conflicts.records()
         ]
     lines = [line for each in left for line in _lines(each)] or ["Nothing is left to settle."]
     return Reply({"open": data, "settled": settled}, "\n".join(lines))

@@ -12,6 +12,7 @@ from counter.judge.judgement import Judgement
 from counter.values.date_words import day_of_words
 from counter.values.errors import InputError
 from counter.values.money import read_pence
+from counter.values.record import Record, values_of
 
 
 def day_of(chosen: str | None, trading: Trading) -> str:
@@ -55,6 +56,8 @@ def as_json(value: Any) -> Any:
     """Records, fractions and tuples as plain JSON values; a fraction is written "9/2"."""
     if is_dataclass(value) and not isinstance(value, type):
         return as_json(asdict(value))
+    if isinstance(value, Record):
+        return as_json(values_of(value))
     if isinstance(value, dict):
         return {key: as_json(each) for key, each in value.items()}
     if isinstance(value, list | tuple):

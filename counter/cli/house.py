@@ -8,10 +8,11 @@ from decimal import Decimal
 
 from counter.cli.call import Call, Reply
 from counter.cli.deals import day_of, pairs
-from counter.desk.trade.settings import limit_words, limits_on, read_business
+from counter.desk.trade.settings import limit_words, read_business
 from counter.reference.money import DEFER
-from counter.trade.settings import House
+from counter.trade.settings import Settings
 from counter.values.money import read_pence
+from counter.values.record import values_of
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -29,39 +30,39 @@ def arguments(parser: ArgumentParser) -> None:
 def run(chosen: Namespace, call: Call) -> Reply:
     """{business, limits, vat_percent, factors} as they hold on the day."""
     trading = call.desk.trading
-    house, day = trading.house, day_of(chosen.date, trading)
-    _change(chosen, house, day)
-    return _shown(house, day, getattr(chosen, "costs", False))
+    settings, day = trading.settings, day_of(chosen.date, trading)
+    _change(chosen, settings, day)
+    return _shown(settings, day, getattr(chosen, "costs", False))
 
 
-def _change(chosen: Namespace, house: House, day: str) -> None:
+def _change(chosen: Namespace, settings: Settings, day: str) -> None:
     if chosen.set:
-        house.change_business(**read_business(pairs(chosen.set, "name=A. Dealer")))
+        settings.change_business(**read_business(pairs(chosen.set, "name=A. Dealer")))
     for kind, value in pairs(chosen.limit, "high-value-dealer=10000").items():
-        house.set_limit(kind, read_pence(value, "a limit"), day)
+        settings.set_limit(kind, read_pence(value, "a limit"), day)
     for code, rate in pairs(chosen.exchange, "EUR=1.1650").items():
-        house.set_exchange(code, rate, day)
+        settings.set_exchange(code, rate, day)
     for line, factor in pairs(chosen.factor, "fault-thin=0.4").items():
-        house.set_factor(line, factor)
+        settings.set_factor(line, factor)
     if chosen.vat:
-        house.set_vat_rate(chosen.vat, day)
+        settings.set_vat_rate(chosen.vat, day)
 
 
-def _shown(house: House, day: str, costs: bool) -> Reply:
-    limits = limits_on(house, day)
-    rate = house.vat_rate(day)
-    own = {name: str(value) for name, value in house.own_factors().items()}
+def _shown(settings: Settings, day: str, costs: bool) -> Reply:
+    terms = settings.on(day)
+    limits, rate = list(terms.limits.values()), terms.vat
+    own = {name: str(value) for name, value in terms.factors.items()}
     data = {
-        "business": asdict(house.business),
+        "business": values_of(settings.business),
         "limits": [asdict(each) for each in limits],
         "vat_percent": str(rate.percent),
         "vat_source": rate.source,
         "factors": {
-            line.id: own.get(line.id, _plain(line.factor)) for line in house.facts.schedule.values()
+            line.id: own.get(line.id, _plain(line.factor)) for line in settings.facts.schedule.values()
         },
         "own_factors": own,
     }
-    shown = asdict(house.business)
+    shown = values_of(settings.business)
     if shown["cost_code"] and not costs:
         shown["cost_code"] = "(chosen; --costs shows it)"
     lines = [f"{name.replace('_', ' '):<20}{value}" for name, value in shown.items()]

@@ -7,8 +7,7 @@ from argparse import ArgumentParser, Namespace
 from counter.cli.call import Call, Reply
 from counter.cli.deals import pairs
 from counter.desk.trade.open_purchases import note_answers, owing
-from counter.store.records.purchase import PURCHASE
-from counter.trade.buying import all_owed
+from counter.values.record import write_row
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -30,8 +29,8 @@ def run(chosen: Namespace, call: Call) -> Reply:
         details = pairs(chosen.set, "seller=Harrow")
         said = note_answers(trading, chosen.purchase, details)
         done = owing(trading, chosen.purchase)
-        return Reply(PURCHASE.write(done.purchase) | {"owed": list(done.owed)}, said)
-    found = all_owed(trading.ledger)
+        return Reply(write_row(done.purchase) | {"owed": list(done.owed)}, said)
+    found = trading.ledger.purchases.incomplete()
     data = [{"purchase": each.id, "date": each.date, "owed": list(owed)} for each, owed in found]
     lines = [f"{each.id:<8}{each.date}  {', '.join(owed)}" for each, owed in found]
     return Reply({"owed": data}, "\n".join(lines) or "Nothing is owed.")

@@ -11,9 +11,9 @@ from counter.cli.deals import pairs
 from counter.desk.trade.people import erasure_words, note_details
 from counter.desk.trade.trading import Trading
 from counter.documents.write_file import write_whole
-from counter.store.records.person import PERSON
 from counter.trade.people import erase_person, held_about
 from counter.values.paths import path_of
+from counter.values.record import write_row
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -31,16 +31,17 @@ def run(chosen: Namespace, call: Call) -> Reply:
     trading = call.desk.trading
     ledger = trading.ledger
     if not chosen.person:
-        rows = [dict(row) for row in ledger.rows("people")]
-        lines = [f"{row['id']:<8}{row.get('name', '(erased)')}" for row in rows]
+        people = ledger.people.records()
+        rows = [write_row(each) for each in people]
+        lines = [f"{each.id:<8}{each.name or '(erased)'}" for each in people]
         return Reply({"people": rows}, "\n".join(lines) or "Nobody is noted.")
     if chosen.erase:
         return _erase(chosen.person, trading)
     if chosen.set:
         details = pairs(chosen.set, "address=1 High Street")
         done = note_details(trading, chosen.person, details)
-        return Reply(PERSON.write(done), f"{done.id} is completed.")
-    held = held_about(trading.house, chosen.person)
+        return Reply(write_row(done), f"{done.id} is completed.")
+    held = held_about(trading.settings, chosen.person)
     whole = json.dumps(held, ensure_ascii=False, indent=2)
     if chosen.export:
         write_whole(path_of(chosen.export), whole)
@@ -49,5 +50,5 @@ def run(chosen: Namespace, call: Call) -> Reply:
 
 
 def _erase(key: str, trading: Trading) -> Reply:
-    done = erase_person(trading.house, key, trading.today)
+    done = erase_person(trading.settings, key, trading.today)
     return Reply(asdict(done), "\n".join(erasure_words(done)))

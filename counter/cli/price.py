@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+
+from msgspec.structs import replace
 
 from counter.cli.call import Call, Reply
 from counter.cli.deals import as_json, judged, judged_lines
@@ -98,8 +100,8 @@ class Own:
     @property
     def floor(self) -> int | None:
         """The least price by cost, VAT and least profit."""
-        priced = replace(self.item, cost=self.cost)
-        return floor_price(self.trading.house, priced, self.trading.today)
+        terms = self.trading.settings.on(self.trading.today)
+        return floor_price(terms, replace(self.item, cost=self.cost))
 
     @property
     def code(self) -> str:

@@ -10,9 +10,10 @@ from counter.desk.trade.purchase_line import read_prices
 from counter.desk.trade.quotes import quote_head, quote_text
 from counter.desk.trade.sell import priced
 from counter.desk.trade.trading import Trading
-from counter.store.records.sale import QUOTE, Quote
-from counter.trade.quotes import end_quote, find_quotes, note_quote, read_quote
+from counter.store.records.sale import Quote
+from counter.trade.quotes import end_quote, find_quotes, note_quote
 from counter.values.date_words import day_of_words
+from counter.values.record import write_row
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -37,15 +38,15 @@ def run(chosen: Namespace, call: Call) -> Reply:
     if chosen.find is not None:
         found = find_quotes(ledger, chosen.find)
         lines = [quote_head(each) for each in found] or ["No open quote."]
-        return Reply({"quotes": [QUOTE.write(each) for each in found]}, "\n".join(lines))
+        return Reply({"quotes": [write_row(each) for each in found]}, "\n".join(lines))
     if chosen.show or chosen.end:
-        quote = end_quote(ledger, chosen.end) if chosen.end else read_quote(ledger, chosen.show)
+        quote = end_quote(ledger, chosen.end) if chosen.end else ledger.quotes.of(chosen.show)
     else:
         quote = _note(chosen, trading)
-    return Reply(QUOTE.write(quote), quote_text(trading, quote))
+    return Reply(write_row(quote), quote_text(trading, quote))
 
 
 def _note(chosen: Namespace, trading: Trading) -> Quote:
     running = priced(trading, read_prices(chosen.pieces)).discounted(chosen.discount)
     day, until = day_of(chosen.date, trading), day_of_words(chosen.until) if chosen.until else ""
-    return note_quote(trading.house, running, day, chosen.customer, until, chosen.currency)
+    return note_quote(trading.settings, running, day, chosen.customer, until, chosen.currency)

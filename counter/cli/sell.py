@@ -11,13 +11,14 @@ from counter.desk.trade.purchase_line import read_prices
 from counter.desk.trade.quotes import take_kept
 from counter.desk.trade.sell import Terms, priced, read_sale, sale_words, sell
 from counter.desk.trade.trading import Trading
-from counter.store.records.sale import DISPOSALS, SALE
+from counter.store.records.sale import DISPOSALS
 from counter.trade.selling import BELOW_FLOOR, Sold
 from counter.values.currency import Currency
 from counter.values.date_words import day_of_words
 from counter.values.errors import InputError
 from counter.values.money import pounds, read_pence
 from counter.values.quote import RunningQuote
+from counter.values.record import write_row
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -65,7 +66,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
     read = read_sale(trading, _wanted(chosen, trading, day), terms)
     sold, exchange = sell(trading, read)
     costs = getattr(chosen, "costs", False)
-    return reply_of(sold, trading.house.facts.currencies, exchange, costs=costs)
+    return reply_of(sold, trading.settings.facts.currencies, exchange, costs=costs)
 
 
 def _wanted(chosen: Namespace, trading: Trading, day: str) -> RunningQuote:
@@ -83,7 +84,7 @@ def reply_of(
     """A noted sale as a reply; what tells of a floor is printed with --costs alone."""
     sale = sold.sale
     vat = [each.vat_pence for each in sale.lines if each.vat_pence is not None]
-    data = SALE.write(sale) | {"sale": sale.id, "status": sale.status, "vat_pence": sum(vat)}
+    data = write_row(sale) | {"sale": sale.id, "status": sale.status, "vat_pence": sum(vat)}
     data |= {"exchange_purchase": exchange or sale.exchange_purchase, "told": list(sold.told)}
     lines = [
         f"{each.item:<10}{pounds(each.price_pence - each.discount_pence):>12}  {each.words}".rstrip()

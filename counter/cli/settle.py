@@ -33,7 +33,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
     """The sale (or the refund) as it stands then."""
     trading = call.desk.trading
     sold = settle(trading, chosen.sale, _settlement(chosen, day_of(chosen.date, trading)))
-    return reply_of(sold, trading.house.facts.currencies)
+    return reply_of(sold, trading.settings.facts.currencies)
 
 
 def _settlement(chosen: Namespace, day: str) -> Settlement:

@@ -11,7 +11,6 @@ from counter.cli.strength import hazard_lines, hazards_data
 from counter.desk.treatments.case import (
     Treatable,
     answered,
-    item_by_number,
     treatable_of_text,
     treatment_named,
     verdict_of,
@@ -74,7 +73,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
     readings = label.readings(library.treatments.scale) if label else None
 
     def item_of(number: str) -> Item | None:
-        return item_by_number(call.desk.ledger, number)
+        return call.desk.item(number)
 
     found = treatable_of_text(" ".join(chosen.text), library, item_of)
     answers = dict(_pair(each) for each in chosen.answer)

@@ -5,7 +5,7 @@ from __future__ import annotations
 import codecs
 import csv
 import io
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Sized
 from pathlib import Path
 from typing import Any
 
@@ -14,10 +14,12 @@ from counter.csv_files.columns import STOCK
 from counter.store.files import Disk, must_be_new, why_not, write_beside
 from counter.store.ledger import Ledger
 from counter.store.progress import Progress, go_on, mind
+from counter.store.records.money import Foreign
+from counter.store.records.purchase import Purchase, Share
+from counter.store.records.sale import Sale
 from counter.values.errors import InputError
 from counter.values.money import plain
-
-Rows = Iterable[Mapping[str, Any]]
+from counter.values.record import write_row
 
 # fmt: off
 _PURCHASE = (
@@ -34,7 +36,6 @@ _SALE = (
 )
 # fmt: on
 KINDS = ("stock", "purchases", "sales")
-_TABLES = {"stock": "items"}
 _TELL_EVERY = 500  # lines between two words on how far it is
 
 
@@ -44,7 +45,14 @@ def export(ledger: Ledger, kind: str, file: Path, progress: Progress = go_on) ->
     `progress` counts rows; stopping it raises Stopped, and no file is left.
     """
     must_be_new(file, "the export")
-    total, lines = len(ledger.rows(_TABLES.get(kind, kind))), list[bytes]()
+    tables: dict[str, Sized] = {
+        "stock": ledger.items,
+        "purchases": ledger.purchases,
+        "sales": ledger.sales,
+    }
+    if kind not in tables:
+        raise InputError(f"{kind} cannot be exported; there are {', '.join(KINDS)}.")
+    total, lines = len(tables[kind]), list[bytes]()
     for number, line in enumerate(_lines(ledger, kind)):
         if number % _TELL_EVERY == 0:
             mind(progress, number, total, "the export")
@@ -59,71 +67,72 @@ def export(ledger: Ledger, kind: str, file: Path, progress: Progress = go_on) ->
 def _lines(ledger: Ledger, kind: str) -> Iterator[list[str]]:
     if kind == "stock":
         yield [column.heading for column in STOCK]
-        for row in ledger.rows("items"):
+        for item in ledger.items.records():
+            row = write_row(item)
             yield [column.get(row) for column in STOCK]
     elif kind == "purchases":
-        yield from _table(_PURCHASE, ledger.rows("purchases"), _purchase)
-    elif kind == "sales":
-        yield from _table(_SALE, ledger.rows("sales"), _sale)
+        yield from _table(_PURCHASE, map(_purchase, ledger.purchases.records()))
     else:
-        raise InputError(f"{kind} cannot be exported; there are {', '.join(KINDS)}.")
+        yield from _table(_SALE, map(_sale, ledger.sales.records()))
 
 
-def _table(
-    names: tuple[str, ...],
-    rows: Rows,
-    lines_of: Callable[[Mapping[str, Any]], Iterator[dict[str, Any]]],
-) -> Iterator[list[str]]:
+def _table(names: tuple[str, ...], deals: Iterable[Iterable[dict[str, Any]]]) -> Iterator[list[str]]:
     yield [name.replace("_", " ") for name in names]
-    for row in rows:
-        for line in lines_of(row):
+    for lines in deals:
+        for line in lines:
             yield [_cell(line.get(name)) for name in names]
 
 
-def _purchase(row: Mapping[str, Any]) -> Iterator[dict[str, Any]]:
-    split = row.get("split") or {}
-    shares = split.get("shares") or [{"item": number} for number in row.get("items", ())] or [{}]
-    for share in shares:
-        yield {
-            **row,
-            **_foreign(row),
-            "total": _money(row.get("total_pence")),
-            "premium": _money(row.get("premium_pence")),
-            "vat": _money(row.get("vat_pence")),
-            "costs": _money(row.get("costs_pence")),
-            "item": share.get("item"),
-            "share": _money(share.get("pence")),
-            "expected": _money(share.get("expected_pence")),
-            "basis": split.get("basis"),
-            "split_date": split.get("date"),
-        }
-
-
-def _sale(row: Mapping[str, Any]) -> Iterator[dict[str, Any]]:
-    paid = [
-        f"{each['date']} {each['method']} {plain(each['pence'])}" for each in row.get("payments", ())
+def _purchase(purchase: Purchase) -> Iterator[dict[str, Any]]:
+    split = purchase.split
+    pieces: list[tuple[str | None, Share | None]] = [
+        (share.item, share) for share in (split.shares if split else ())
     ]
-    for line in row.get("lines") or [{}]:
+    pieces = pieces or [(number, None) for number in purchase.items] or [(None, None)]
+    for item, share in pieces:
         yield {
-            **row,
-            **_foreign(row),
-            "total": _money(row.get("total_pence")),
-            "postage": _money(row.get("postage_pence")),
-            "discount": _money(row.get("discount_pence")),
-            "payments": paid,
-            "item": line.get("item"),
-            "price": _money(line.get("price_pence")),
-            "line_discount": _money(line.get("discount_pence")),
-            "scheme": line.get("scheme"),
-            "cost": _money(line.get("cost_pence")),
-            "vat_fraction": line.get("vat_fraction"),
-            "vat": _money(line.get("vat_pence")),
-            "words": line.get("words") or row.get("words"),
+            **write_row(purchase),
+            **_foreign(purchase.foreign),
+            "total": _money(purchase.total_pence),
+            "premium": _money(purchase.premium_pence or None),
+            "vat": _money(purchase.vat_pence or None),
+            "costs": _money(purchase.costs_pence or None),
+            "item": item,
+            "share": _money(share.pence) if share else "",
+            "expected": _money(share.expected_pence) if share else "",
+            "basis": split.basis if split else None,
+            "split_date": split.date if split else None,
         }
 
 
-def _foreign(row: Mapping[str, Any]) -> Mapping[str, Any]:
-    return row.get("foreign") or {}
+def _sale(sale: Sale) -> Iterator[dict[str, Any]]:
+    paid = [f"{each.date} {each.method} {plain(each.pence)}" for each in sale.payments]
+    whole = {
+        **write_row(sale),
+        **_foreign(sale.foreign),
+        "total": _money(sale.total_pence or None),
+        "postage": _money(sale.postage_pence or None),
+        "discount": _money(sale.discount_pence or None),
+        "payments": paid,
+    }
+    for line in sale.lines:
+        yield {
+            **whole,
+            "item": line.item,
+            "price": _money(line.price_pence),
+            "line_discount": _money(line.discount_pence or None),
+            "scheme": line.scheme,
+            "cost": _money(line.cost_pence),
+            "vat_fraction": line.vat_fraction,
+            "vat": _money(line.vat_pence),
+            "words": line.words or sale.words,
+        }
+    if not sale.lines:
+        yield whole
+
+
+def _foreign(foreign: Foreign | None) -> dict[str, Any]:
+    return write_row(foreign) if foreign else {}
 
 
 def _money(pence: int | None) -> str:

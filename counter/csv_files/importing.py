@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from itertools import islice
+
+from msgspec.structs import replace
 
 from counter.csv_files.cells import unguard
 from counter.csv_files.columns import Column
@@ -13,9 +15,10 @@ from counter.csv_files.reading import Record, Sheet
 from counter.store.entry import Change, Row
 from counter.store.ledger import Ledger
 from counter.store.progress import Progress, go_on
-from counter.store.records.check import check_change
+from counter.store.records.check import check_change, put
 from counter.values.errors import InputError, UserError
-from counter.values.item import CoverFacts, Item, item_from_row
+from counter.values.item import CoverFacts, Item
+from counter.values.record import read_record
 
 _TOGETHER = 500  # lines noted with one wait for the disk
 _FILES = "imported files"
@@ -162,8 +165,7 @@ class _Run:
         if record.wrong:
             raise UserError(f"{record.wrong[:1].upper()}{record.wrong[1:]}.")
         row = self._row(record)
-        stray = self._stray(row)
-        number = row.get("number", "")
+        number = str(row.pop("number", ""))
         if not number and self._came_before(record):
             day = self.before.day if self.before else ""
             raise UserError(
@@ -171,28 +173,25 @@ class _Run:
                 f"it comes in once more only if you say so."
             )
         new = number or ("(new)" if self.dry_run else self.ledger.next_number("items"))
-        change = Change("items", new, {**row, "number": new})
-        check_change(change)
+        check_change(Change("items", new, {"number": new, **row}))
+        item = self._of_these_books(read_record(Item, {"number": new, **row}))
         if number in self._here:
             raise UserError(f"Stock number {number} is in the file twice.")
-        if number and (known := self.ledger.row("items", number)) is not None:
-            if same_item(known, row):
+        if number and (known := self.ledger.items.find(number)) is not None:
+            if same_item(known, item):
                 return None
             raise UserError(f"Stock number {number} is in the stock already and says something else.")
         if number:
             self._here.add(number)
-        self.remarked += stray
-        return change
+        self.remarked += bool("purchase" in row and not item.purchase)
+        return put(item)
 
-    def _stray(self, row: Row) -> bool:
+    def _of_these_books(self, item: Item) -> Item:
         """A purchase that is not in these books: its number is kept, but only as a remark."""
-        bought = row.get("purchase")
-        if not bought or self.ledger.row("purchases", bought) is not None:
-            return False
-        del row["purchase"]
-        said = f"purchase {bought} of other books"
-        row["remarks"] = "; ".join(filter(None, (row.get("remarks"), said)))
-        return True
+        if not item.purchase or self.ledger.purchases.holds(item.purchase):
+            return item
+        said = f"purchase {item.purchase} of other books"
+        return replace(item, purchase="", remarks="; ".join(filter(None, (item.remarks, said))))
 
     def _came_before(self, record: Record) -> bool:
         before = self.before
@@ -217,13 +216,12 @@ class _Run:
         return row
 
 
-def same_item(one: Row, other: Row) -> bool:
-    """Whether two rows say the same of a piece, written out in full or not."""
-    return _item(one) == _item(other)
+def same_item(one: Item, other: Item) -> bool:
+    """Whether two say the same of a piece, an empty cover written out or not."""
+    return _less_empty(one) == _less_empty(other)
 
 
-def _item(row: Row) -> Item:
-    item = item_from_row(row)
+def _less_empty(item: Item) -> Item:
     return replace(item, cover=None) if item.cover == CoverFacts() else item
 
 

@@ -15,9 +15,7 @@ from counter.reference.library import Library
 from counter.search import index_file
 from counter.store.entry import Entry
 from counter.store.ledger import Ledger
-from counter.store.records.bath import is_running
 from counter.values.errors import UserError
-from counter.values.item import item_from_row
 from counter.values.quote import RunningQuote, quote_from_row
 
 if TYPE_CHECKING:
@@ -51,7 +49,7 @@ class Desk(Workspace):
     @property
     def stock_size(self) -> int:
         """How many lines the ledger holds, indexed or not."""
-        return len(self.ledger.state.rows.get("items", ()))
+        return len(self.ledger.items)
 
     def index_more(self) -> bool:
         """Index one more slice of the stock; False when all of it can be searched."""
@@ -81,12 +79,8 @@ class Desk(Workspace):
 
     def _follow(self, entry: Entry) -> None:
         for change in entry.changes:
-            if change.table != "items":
-                continue
-            if change.row is None:
-                self.index.drop(change.key)
-            else:
-                self.index.put(item_from_row(dict(change.row)))
+            if change.table == "items":
+                self.index.follow(change.key, self.ledger.items.find(change.key))
 
     # The line
 
@@ -110,8 +104,8 @@ class Desk(Workspace):
 
     @property
     def bath_running(self) -> bool:
-        """Whether any bath is running: one look at its rows, and nothing is read for it."""
-        return any(is_running(row) for row in self.ledger.rows("baths"))
+        """Whether any bath is running: one look at an index."""
+        return bool(self.ledger.baths.running())
 
     def take_back(self) -> str:
         """Reverse this laptop's last entry by a new one; says what it was. Raises UserError."""

@@ -12,7 +12,7 @@ from counter.reference.library import Library
 from counter.search.index import StockIndex
 from counter.store.entry import Change
 from counter.store.ledger import Ledger
-from counter.values.item import Item, item_from_row
+from counter.values.item import Item
 
 
 class Workspace:
@@ -43,9 +43,8 @@ class Workspace:
         return self.clock().date()
 
     def item(self, number: str) -> Item | None:
-        """The item of a stock number, or None."""
-        row = self.ledger.row("items", number)
-        return None if row is None else item_from_row(row)
+        """The item of a stock number as it may be typed (case and hyphens do not matter), or None."""
+        return self.ledger.items.typed(number)
 
     def keep_draft(self, name: str, row: Mapping[str, Any] | None) -> None:
         """Keep an unfinished note for the next opening (None: there is none any more).

@@ -11,7 +11,7 @@ from counter.csv_files.cells import guard
 from counter.documents.html_page import lines as text_lines
 from counter.documents.html_page import page, table
 from counter.reference.money import DEFER
-from counter.trade.settings import Business
+from counter.store.records.shop import Business
 from counter.trade.stock_book import BookLine
 from counter.trade.stock_book_totals import Totals
 from counter.values.counted import how_many

@@ -15,12 +15,11 @@ from counter.documents.html_page import lines, page, table
 from counter.store.records.person import Person
 from counter.store.records.purchase import Purchase
 from counter.store.records.sale import Sale, SaleLine
-from counter.trade.people import person
 from counter.trade.selling import line_prices
-from counter.trade.settings import House
+from counter.trade.settings import Settings
 from counter.values.currency import from_sterling, read_rate, written
 from counter.values.errors import UserError
-from counter.values.item import Item, item_from_row
+from counter.values.item import Item
 from counter.values.money import pounds
 
 
@@ -74,55 +73,55 @@ class Paper:
         )
 
 
-def sale_invoice(house: House, sale: Sale, names: Names) -> Paper:
+def sale_invoice(settings: Settings, sale: Sale, names: Names) -> Paper:
     """The invoice of a complete sale. Raises UserError for one that is not, and for a mixed one.
 
     Scheme and ordinary sales go on separate papers (rule "mixed-invoice").
     """
-    if sale.status != "complete" or sale.disposal not in ("sold", "exported"):
+    if sale.status != "complete" or not sale.went:
         raise UserError(f"{sale.id} is {sale.status}, so it has no invoice.")
     schemes = {line.scheme for line in sale.lines}
     if len(schemes) > 1:
         raise UserError(f"{sale.id} mixes {' and '.join(sorted(schemes))}; invoice them separately.")
     scheme = schemes.pop() if schemes else "none"
-    buyer = person(house.ledger, sale.buyer)
+    buyer = settings.ledger.people.find(sale.buyer)
     prices = line_prices(sale)
     rows = tuple(
-        (line.item, _words(house, line, names), pounds(prices[line.item])) for line in sale.lines
+        (line.item, _words(settings, line, names), pounds(prices[line.item])) for line in sale.lines
     )
-    foot = [*_declaration(house, scheme), *_vat(sale, scheme), *_paid(house, sale)]
-    if sale.terms or house.business.terms:
-        foot += ["", sale.terms or house.business.terms]
+    foot = [*_declaration(settings, scheme), *_vat(sale, scheme), *_paid(settings, sale)]
+    if sale.terms or settings.business.terms:
+        foot += ["", sale.terms or settings.business.terms]
     return Paper(
         "Credit note" if sale.refund_of else "Invoice",
         sale.invoice_number or sale.id,
         sale.date,
-        _ours(house, registered=scheme != "none"),
+        _ours(settings, registered=scheme != "none"),
         _whole_name(buyer),
         rows,
         pounds(sum(prices.values())),
         tuple(foot + ([f"Credit for invoice {sale.refund_of}."] if sale.refund_of else [])),
-        tuple(_missing(house, scheme, buyer)),
+        tuple(_missing(settings, scheme, buyer)),
     )
 
 
-def purchase_invoice(house: House, purchase: Purchase, names: Names) -> Paper:
+def purchase_invoice(settings: Settings, purchase: Purchase, names: Names) -> Paper:
     """The invoice a dealer makes out when buying from the public: one total, nothing added to it."""
-    seller = person(house.ledger, purchase.seller)
+    seller = settings.ledger.people.find(purchase.seller)
     rows = []
     for number in purchase.items:
-        row = house.ledger.row("items", number)
-        rows.append((number, long_form(item_from_row(row), names) if row else "", ""))
+        item = settings.ledger.items.find(number)
+        rows.append((number, long_form(item, names) if item else "", ""))
     missing = []
     if not (seller and seller.name and seller.address):
         missing.append("seller's name and address")
-    if not (house.business.name and house.business.address):
+    if not (settings.business.name and settings.business.address):
         missing.append("dealer's name and address")
     return Paper(
         "Purchase invoice",
         purchase.id,
         purchase.date,
-        f"Bought by\n{_ours(house, registered=False)}",
+        f"Bought by\n{_ours(settings, registered=False)}",
         f"From\n{_whole_name(seller)}",
         tuple(rows),
         pounds(purchase.total_pence),
@@ -135,14 +134,13 @@ def purchase_invoice(house: House, purchase: Purchase, names: Names) -> Paper:
     )
 
 
-def _words(house: House, line: SaleLine, names: Names) -> str:
-    row = house.ledger.row("items", line.item)
-    item = item_from_row(row) if row else Item(line.item)
+def _words(settings: Settings, line: SaleLine, names: Names) -> str:
+    item = settings.ledger.items.find(line.item) or Item(line.item)
     return line.words or long_form(item, names)
 
 
-def _ours(house: House, *, registered: bool) -> str:
-    business = house.business
+def _ours(settings: Settings, *, registered: bool) -> str:
+    business = settings.business
     number = f"VAT number {business.vat_number}" if registered and business.vat_number else ""
     return "\n".join(filter(None, (business.name, business.address, number)))
 
@@ -151,10 +149,10 @@ def _whole_name(who: Person | None) -> str:
     return "\n".join(filter(None, (who.name, who.address))) if who else ""
 
 
-def _declaration(house: House, scheme: str) -> list[str]:
+def _declaration(settings: Settings, scheme: str) -> list[str]:
     """The wording the law fixes, to the letter (declarations "uk-collectors", "uk-global")."""
     which = {"margin": "uk-collectors", "global": "uk-global"}.get(scheme)
-    return [house.facts.declarations[which].wording] if which else []
+    return [settings.facts.declarations[which].wording] if which else []
 
 
 def _vat(sale: Sale, scheme: str) -> list[str]:
@@ -169,11 +167,11 @@ def _vat(sale: Sale, scheme: str) -> list[str]:
     return [f"Price without VAT {pounds(total - vat)}", f"VAT at {float(percent):g} % {pounds(vat)}"]
 
 
-def _paid(house: House, sale: Sale) -> list[str]:
+def _paid(settings: Settings, sale: Sale) -> list[str]:
     paid = [f"{each.method} {pounds(abs(each.pence))}" for each in sale.payments]
     said = [f"{'Paid back' if sale.refund_of else 'Paid'}: {', '.join(paid)}."] if paid else []
     if sale.foreign:
-        currency = house.facts.currencies[sale.foreign.currency]
+        currency = settings.facts.currencies[sale.foreign.currency]
         rate = read_rate(sale.foreign.rate)
         amount = sale.foreign.amount_minor or from_sterling(sale.total_pence, currency, rate)
         said.append(
@@ -182,8 +180,8 @@ def _paid(house: House, sale: Sale) -> list[str]:
     return said
 
 
-def _missing(house: House, scheme: str, buyer: Person | None) -> list[str]:
-    business, missing = house.business, []
+def _missing(settings: Settings, scheme: str, buyer: Person | None) -> list[str]:
+    business, missing = settings.business, []
     if not (business.name and business.address):
         missing.append("dealer's name and address")
     if scheme != "none" and not business.vat_number:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from array import array
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 from itertools import chain, islice
 from threading import RLock
 from typing import Any
@@ -16,7 +16,7 @@ from counter.search.holdings import IndexData
 from counter.search.query import Asked, Question, number_key, read_question
 from counter.search.rank import ranked
 from counter.search.term_match import Meaning, Meanings
-from counter.values.item import Item, item_from_row
+from counter.values.item import Item
 
 _POOL = 32  # so many of the best are looked at one by one
 
@@ -68,12 +68,12 @@ class StockIndex:
                 self._held.postings.remove(token, slot)
             self._forget()
 
-    def follow(self, number: str, row: Mapping[str, Any] | None) -> None:
-        """Take in a change of the items table: a new row of a number, or None when it is taken out."""
-        if row is None:
+    def follow(self, number: str, item: Item | None) -> None:
+        """Take in a change of the stock: what a number is now, or None when it is taken out."""
+        if item is None:
             self.drop(number)
         else:
-            self.put(item_from_row(dict(row)))
+            self.put(item)
 
     def put_many(self, items: Iterable[Item], chunk: int = 400) -> Iterator[int]:
         """Take many in, a slice at a time: gives the count so far after each slice.

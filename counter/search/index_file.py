@@ -20,7 +20,6 @@ from counter.store.bulk import bulk
 from counter.store.entry import in_force
 from counter.store.files import Disk, write_beside
 from counter.store.ledger import Ledger
-from counter.values.item import item_from_row
 
 NAME = "stock-index"
 _WORTH_KEEPING = 3_000  # lines: fewer are indexed while the first frame is looked at
@@ -36,8 +35,7 @@ def fill(index: StockIndex, ledger: Ledger, chunk: int = 400) -> Iterator[int]:
     """
     content, covers = _fitting(index, ledger)
     if content is None:
-        items = (item_from_row(dict(row)) for row in ledger.rows("items"))
-        yield from index.put_many(items, chunk)
+        yield from index.put_many(ledger.items.each(), chunk)
         index.whole, index.changes = True, _WORTH_RENEWING
         return
     with bulk():
@@ -45,7 +43,7 @@ def fill(index: StockIndex, ledger: Ledger, chunk: int = 400) -> Iterator[int]:
         for line in ledger.journal.lines(covers):
             for change in in_force(line.entry) if line.entry else ():
                 if change.table == "items":
-                    index.follow(change.key, change.row)
+                    index.follow(change.key, ledger.items.find(change.key))
             yield len(index)
     index.whole = True
 
@@ -105,8 +103,8 @@ def _made_of(index: StockIndex, ledger: Ledger, covers: int) -> bytes:
 def _code() -> bytes:
     """A digest of the code that makes lines and tokens: a new version never meets an old index."""
     here = Path(__file__).parent
-    beside = (here.parent / "describe.py", here.parent / "wording.py", here.parent / "names.py")
     digest = blake2b(digest_size=_SUM)
-    for file in (*sorted(here.glob("*.py")), *beside):
-        digest.update(file.read_bytes() if file.exists() else b"")
+    for room in (here, here.parent / "describe"):
+        for file in sorted(room.glob("*.py")):
+            digest.update(file.read_bytes())
     return digest.digest()

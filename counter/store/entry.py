@@ -6,22 +6,26 @@ neighbours: damage to one line never hides another.
 
 from __future__ import annotations
 
-import json
 from collections.abc import Mapping
 from hashlib import blake2b
 from types import MappingProxyType
 from typing import Any, NamedTuple
 
-import orjson
+from msgspec import DecodeError
+from msgspec import json as plain_json
 
 from counter.values.errors import UserError
 
 Row = dict[str, Any]
 
-#: a date or a record of Python's is not plain JSON: it is refused, not written in orjson's own way
-_PLAIN = orjson.OPT_PASSTHROUGH_DATETIME | orjson.OPT_PASSTHROUGH_DATACLASS
 _SUM = 16  # hexadecimal digits before the space
 _NOBODY: Mapping[str, int] = MappingProxyType({})
+_NOTHING: Mapping[str, Any] = MappingProxyType({})
+_FIELDS = frozenset(
+    ("id", "laptop", "seq", "at", "verb", "changes", "reverses", "knows", "held", "erases")
+)
+_encode = plain_json.Encoder().encode
+_decode = plain_json.Decoder().decode
 
 
 class Change(NamedTuple):
@@ -37,7 +41,7 @@ class Entry(NamedTuple):
 
     `id` is unique everywhere. `knows` says how far it had seen each other laptop's entries. `held` are
     the places in `changes` that a merge kept back to settle. `erases` are [table, key, fields] removed
-    for good on a person's request, see erase.py.
+    for good on a person's request, see erase.py. `later` is what a newer program says besides: kept.
     """
 
     id: str
@@ -50,6 +54,7 @@ class Entry(NamedTuple):
     knows: Mapping[str, int] = _NOBODY
     held: tuple[int, ...] = ()
     erases: tuple[tuple[str, str, tuple[str, ...]], ...] = ()
+    later: Mapping[str, Any] = _NOTHING
 
 
 def entry_to_data(entry: Entry) -> Row:
@@ -70,6 +75,7 @@ def entry_to_data(entry: Entry) -> Row:
         data["held"] = list(entry.held)
     if entry.erases:
         data["erases"] = [[table, key, list(names)] for table, key, names in entry.erases]
+    data.update(entry.later)
     return data
 
 
@@ -91,6 +97,7 @@ def entry_from_data(data: Mapping[str, Any]) -> Entry:
         dict(data.get("knows", _NOBODY)),
         tuple(data.get("held", ())),
         tuple([(table, key, tuple(names)) for table, key, names in data.get("erases", ())]),
+        _NOTHING if data.keys() <= _FIELDS else {k: v for k, v in data.items() if k not in _FIELDS},
     )
 
 
@@ -103,20 +110,14 @@ def _change(table: object, key: object, row: object) -> Change:
 def seal(data: Mapping[str, Any]) -> bytes:
     """The data as a checksummed line. Raises UserError when a value cannot be kept as JSON text."""
     try:
-        body = orjson.dumps(data, option=_PLAIN)
-    except TypeError as fault:
-        raise UserError(_why_not(data, fault)) from None
-    return b"%b %b\n" % (checksum(body), body)
-
-
-def _why_not(data: Mapping[str, Any], fault: TypeError) -> str:
-    try:
-        json.dumps(data, ensure_ascii=False, default=str).encode()
+        body = _encode(data)
     except UnicodeEncodeError:
-        return "The text holds a broken character that cannot be kept; type it again."
-    except (TypeError, ValueError, RecursionError):
-        pass
-    return f"This cannot be kept in the journal ({fault}); nothing was noted."
+        raise UserError(
+            "The text holds a broken character that cannot be kept; type it again."
+        ) from None
+    except (TypeError, ValueError, RecursionError) as fault:
+        raise UserError(f"This cannot be kept in the journal ({fault}); nothing was noted.") from None
+    return b"%b %b\n" % (checksum(body), body)
 
 
 def checksum(body: bytes) -> bytes:
@@ -130,16 +131,21 @@ def unseal(line: bytes) -> Row | None:
     if line[_SUM : _SUM + 1] != b" " or checksum(body) != line[:_SUM]:
         return None
     try:
-        data = orjson.loads(body)
-    except ValueError:
+        data = _decode(body)
+    except (DecodeError, ValueError, RecursionError):
         return None
     return data if isinstance(data, dict) else None
+
+
+def is_of_newer_kind(data: Mapping[str, Any] | None) -> bool:
+    """Whether a sound line is an entry of a kind that this program does not know; ours name none."""
+    return data is not None and "kind" in data
 
 
 def line_to_entry(line: bytes) -> Entry | None:
     """The entry of a journal line; None when the line is damaged."""
     data = unseal(line)
-    if data is None:
+    if data is None or is_of_newer_kind(data):
         return None
     try:
         return entry_from_data(data)
@@ -149,7 +155,7 @@ def line_to_entry(line: bytes) -> Entry | None:
 
 def as_written(entry: Entry, line: bytes) -> Entry:
     """The entry with its changes as they stand in the line that it was just sealed as."""
-    changes = orjson.loads(line[_SUM + 1 : -1])["changes"]
+    changes = _decode(line[_SUM + 1 : -1])["changes"]
     return entry._replace(changes=tuple([Change(*each) for each in changes]))
 
 

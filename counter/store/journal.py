@@ -15,7 +15,7 @@ from collections.abc import Callable, Iterable, Iterator
 from dataclasses import dataclass
 from pathlib import Path
 
-from counter.store.entry import Entry, line_to_entry, seal, unseal
+from counter.store.entry import Entry, is_of_newer_kind, line_to_entry, seal, unseal
 from counter.store.file_watch import FileWatch
 from counter.store.files import (
     Disk,
@@ -41,11 +41,15 @@ _SMALL = 4096
 
 @dataclass(frozen=True, slots=True)
 class Line:
-    """A line of the journal: its first byte, the byte after it, and its entry (None when damaged)."""
+    """A line of the journal: its first byte, the byte after it, and its entry.
+
+    `entry` is None when the line is damaged, or (then `newer`) an entry of a kind not known here.
+    """
 
     start: int
     end: int
     entry: Entry | None
+    newer: bool = False
 
 
 class Journal:
@@ -55,6 +59,7 @@ class Journal:
         """Open, and when writable make it if need be and set a torn last line aside. Raises OSError."""
         self.path = folder / NAME
         self.broken = ""
+        self.newer = ""  # why a journal of a newer counter is only read
         self._disk = disk
         self._told = told
         self._writable = writable
@@ -63,7 +68,8 @@ class Journal:
         self._length = 0  # of the file, with the room
         self._handle = -1
         self._take_handle(open_private(self.path, os.O_RDWR | os.O_CREAT if writable else os.O_RDONLY))
-        if writable:
+        self._check_version()
+        if self._writable:
             self._set_aside_torn()
             if self.size == 0:
                 self.append(HEAD)
@@ -106,7 +112,8 @@ class Journal:
             *whole, rest = (rest + block).split(b"\n")
             for raw in whole:
                 end = at + len(raw) + 1
-                yield Line(at, end, line_to_entry(raw))
+                entry = line_to_entry(raw)
+                yield Line(at, end, entry, entry is None and is_of_newer_kind(unseal(raw)))
                 at = end
 
     def reread(self) -> bool:
@@ -187,11 +194,22 @@ class Journal:
             os.ftruncate(self._handle, self.size)
             self._length = self.size
 
+    def _check_version(self) -> None:
+        """Leave a journal of a newer form as it is: what of it can be read is only read."""
+        head = self.bytes_at(0, _SMALL).partition(b"\n")[0]
+        data = unseal(head)
+        if data is not None and data.get("journal", 1) != 1:
+            self._writable = False
+            self.newer = (
+                f"{self.path} was written by a newer counter; this one only reads it, as far as it can: "
+                f"use that one to note."
+            )
+            self.first = len(head) + 1
+
     def _check_head(self) -> None:
+        if self.newer:
+            return
         head = self.bytes_at(0, len(HEAD))
-        data = unseal(head) if head.endswith(b"\n") else None
-        if data is not None and data.get("journal") != 1:
-            raise UserError(f"{self.path} was written by a newer counter; use that one to open it.")
         self.first = len(HEAD) if head == HEAD else 0
         if self.size and head != HEAD:
             self._told("The first line of the journal is damaged; the entries after it were read.")

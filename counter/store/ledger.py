@@ -16,11 +16,22 @@ from typing import Any
 from tinydb.table import Table
 
 from counter.store import device_id as laptops
+from counter.store.books import (
+    BathTable,
+    CashTable,
+    HeldTable,
+    ItemTable,
+    PeopleTable,
+    PurchaseTable,
+    QuoteTable,
+    SaleTable,
+)
 from counter.store.bulk import bulk
 from counter.store.entry import Change, Entry, Row, as_written, entry_to_data, in_force, seal
 from counter.store.files import Disk, private_folder, why_not
 from counter.store.journal import Journal
 from counter.store.lock import Holder, Lock, take_lock
+from counter.store.record_tables import RecordTable
 from counter.store.records.check import check_entry
 from counter.store.snapshot import NAME, PREVIOUS, read_snapshot, write_snapshot
 from counter.store.state import State
@@ -34,6 +45,10 @@ Befores = tuple[Row | None, ...]
 _CUT_SHORT = (
     "The end of the journal is missing, but the snapshot has its rows: "
     "run counter restore --from-snapshot."
+)
+_NEWER_KIND = (
+    "The journal has entries of a kind that only a newer counter knows; this one only reads the others: "
+    "use that one to note."
 )
 _WORTH_A_SNAPSHOT = 500  # entries replayed in some 5 ms
 _SECONDS = len("2026-05-01T10:00:00")  # of a time without its zone
@@ -66,6 +81,15 @@ class Ledger:
         self._snapshot_at = 0
         self._store = MemoryRows(self.state.rows, self._note_table, self.next_number)
         self._tables = NotedTables(storage=lambda: self._store)
+        self.items = ItemTable(self._store, self._busy)
+        self.people = PeopleTable(self._store, self._busy)
+        self.sales = SaleTable(self._store, self._busy)
+        self.purchases = PurchaseTable(self._store, self._busy, self.people, self.items)
+        self.quotes = QuoteTable(self._store, self._busy)
+        self.cash = CashTable(self._store, self._busy)
+        self.baths = BathTable(self._store, self._busy)
+        self.conflicts = HeldTable(self._store, self._busy)
+        self.state.follow = self._follow
 
     @classmethod
     def open(
@@ -118,6 +142,15 @@ class Ledger:
     def rows(self, table: str) -> list[Mapping[str, Any]]:
         """All rows of a table in the order they first came. The live rows: read, do not change."""
         return list(self.state.rows.get(table, {}).values())
+
+    def _record_tables(self) -> tuple[RecordTable[Any], ...]:
+        deals = (self.sales, self.purchases, self.quotes, self.people)
+        return (*deals, self.items, self.cash, self.baths, self.conflicts)
+
+    def _follow(self, table: str, key: str, before: Row | None, after: Row | None) -> None:
+        """A row was replaced: the tables whose indexes are made keep them right."""
+        for each in self._record_tables():
+            each.follow(table, key, before, after)
 
     def watch(self, callback: Callable[[Entry], None]) -> None:
         """Have `callback` called with every entry from now on, after it counts."""
@@ -277,6 +310,10 @@ class Ledger:
         count = 0
         self.state.covers = max(self.state.covers, self.journal.first)  # a new journal has its head
         for line in self.journal.lines(self.state.covers):
+            if line.newer:
+                self._only_read(_NEWER_KIND)
+                self.state.covers = line.end
+                continue
             if line.entry is None:
                 self.told.append(
                     f"A line of the journal (at byte {line.start}) is damaged and was passed over; "
@@ -320,6 +357,8 @@ class Ledger:
         self._journal = Journal(
             self.folder, writable=not self.read_only, told=self.told.append, disk=self.disk
         )
+        if self._journal.newer:
+            self._only_read(self._journal.newer)
         self.laptop = laptops.laptop_of(self.folder, laptop, disk=self.disk, keep=not self.read_only)
         with bulk():
             self._load()
@@ -340,6 +379,9 @@ class Ledger:
     def _take_state(self, state: State) -> None:
         self.state = state
         self._store.rows = state.rows
+        state.follow = self._follow
+        for table in self._record_tables():
+            table.forget()
 
     def _load(self) -> None:
         for name in (NAME, PREVIOUS):

@@ -63,6 +63,8 @@ def merge(ledger: Ledger, folder: Path, progress: Progress = go_on) -> Merged:
     except OSError as fault:
         raise why_not(fault, "the merge", folder) from fault
     try:
+        if journal.newer:
+            raise UserError(f"{journal.path} was written by a newer counter; use that one to merge.")
         with bulk():
             ledger.refresh()
             return _merge(ledger, journal, told, progress)
@@ -91,6 +93,10 @@ def _merge(ledger: Ledger, journal: Journal, told: list[str], progress: Progress
     for number, line in enumerate(journal.lines()):
         if number % _TELL_EVERY == 0:
             mind(progress, line.start, journal.size, "the merge")
+        if line.newer:
+            raise UserError(
+                f"{journal.path} has entries that only a newer counter knows; use that one to merge."
+            )
         if line.entry is None:
             told.append(
                 f"A damaged line in {journal.path} (byte {line.start}) could not be brought in."

@@ -6,12 +6,20 @@ Entries apply in the order of the file, never of the clock, so a clock set back 
 from __future__ import annotations
 
 import re
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
 from counter.store.entry import Change, Entry, Row
 from counter.store.tables import Rows
+
+Follow = Callable[[str, str, Row | None, Row | None], None]
+"""Told of a row replaced: its table, key, and what it was and is (None: not there)."""
+
+
+def _nobody_follows(table: str, key: str, before: Row | None, after: Row | None) -> None:
+    pass
+
 
 OWN = frozenset({"drafts"})
 """Tables of one laptop alone: a merge leaves theirs out."""
@@ -30,6 +38,7 @@ class State:
     last_at: str = ""
     entries: int = 0
     covers: int = 0
+    follow: Follow = _nobody_follows
 
     def apply(self, entry: Entry, end: int) -> None:
         """Take in an entry whose line ends at byte `end`; taking it in twice changes nothing."""
@@ -54,10 +63,13 @@ class State:
     def _put(self, table: str, key: str, row: Mapping[str, Any] | None) -> None:
         self.use_number(key)
         rows = self.rows.setdefault(table, {})
+        before = rows.get(key)
         if row is None:
             rows.pop(key, None)
+            self.follow(table, key, before, None)
         else:
-            rows[key] = row if type(row) is dict else dict(row)
+            rows[key] = after = row if type(row) is dict else dict(row)
+            self.follow(table, key, before, after)
 
     def use_number(self, key: str) -> None:
         """A number once seen is never given out again, even when its row is taken out."""

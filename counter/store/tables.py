@@ -44,7 +44,9 @@ class NotedTable(Table):
     """A TinyDB table with text keys whose writes are noted in the journal."""
 
     document_id_class = str  # type: ignore[assignment]  # TinyDB allows it, its types do not
-    default_query_cache_capacity = 0  # a kept result of 100,000 rows costs more to drop than to find
+
+    def __init__(self, storage: Storage, name: str) -> None:
+        super().__init__(storage, name, cache_size=0)  # notes come in beside it: nothing may be kept
 
     def insert(self, document: Mapping[str, Any]) -> int:
         """Note a new row under its own number or id, or under the next one. Returns the key."""
@@ -78,7 +80,7 @@ class NotedTable(Table):
 class NotedTables(TinyDB):
     """A TinyDB whose tables are `NotedTable`s."""
 
-    table_class = NotedTable
+    table_class = NotedTable  # type: ignore[assignment]  # it is made with the storage and name
 
 
 class _Draft(MutableMapping[str, Row]):

@@ -60,6 +60,8 @@ def verify(folder: Path, progress: Progress = go_on) -> Report:
         raise why_not(fault, "reading the journal", folder) from fault
     try:
         findings = [Finding("fault", each) for each in told]
+        if journal.newer:
+            findings.append(Finding("to do", journal.newer))
         with bulk():
             state, read = _read(journal, folder, findings, progress)
         findings += (Finding("fault", words) for words in read.faults())
@@ -82,7 +84,11 @@ def _read(
     for number, line in enumerate(journal.lines()):
         if number % _TELL_EVERY == 0:
             mind(progress, line.start, journal.size, "the reading")
-        if line.entry is None:
+        if line.newer:
+            words = f"An entry is of a kind that only a newer counter knows, at byte {line.start}."
+            findings.append(Finding("to do", words))
+            state.covers = line.end
+        elif line.entry is None:
             where = f"from byte {line.start} to {line.end}"
             findings.append(Finding("fault", f"An entry of the journal is damaged, {where}."))
             state.covers = line.end

@@ -5,32 +5,23 @@ A sale is never rewritten into something else than happened: a refund is an entr
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
-from dataclasses import replace
-from typing import Any
+from collections.abc import Collection
+from dataclasses import replace as changed
+
+from msgspec.structs import replace
 
 from counter.store.entry import Change
 from counter.store.ledger import Ledger
+from counter.store.records.check import put
 from counter.store.records.money import PAYMENTS, Payment
-from counter.store.records.sale import SALE, Sale, SaleLine
+from counter.store.records.sale import Sale, SaleLine
 from counter.trade.cash_limit import cash_warning
 from counter.trade.people import person_for
 from counter.trade.selling import Sold, freeze, line_prices
-from counter.trade.settings import House
+from counter.trade.settings import Settings
 from counter.values.errors import InputError, UserError
-from counter.values.item import Item, Status, item_from_row, item_to_row
+from counter.values.item import Item, Status
 from counter.values.money import pounds
-
-LiveRow = Mapping[str, Any]
-_ENDED = ("returned", "cancelled")
-
-
-def read_sale(ledger: Ledger, number: str) -> Sale:
-    """A sale by its number; raises UserError when there is none."""
-    row = ledger.row("sales", number)
-    if row is None:
-        raise UserError(f"There is no sale {number}.")
-    return SALE.build(row)
 
 
 def to_pay(sale: Sale) -> int:
@@ -38,12 +29,14 @@ def to_pay(sale: Sale) -> int:
     return sale.total_pence - sum(each.pence for each in sale.payments if each.method != "owed")
 
 
-def note_balance(house: House, number: str, method: str, day: str, pence: int | None = None) -> Sold:
+def note_balance(
+    settings: Settings, number: str, method: str, day: str, pence: int | None = None
+) -> Sold:
     """Note a further payment; a deposit paid in full becomes the sale, on that day.
 
     `pence` None pays all that is owed.
     """
-    sale = read_sale(house.ledger, number)
+    sale = settings.ledger.sales.of(number)
     owed = to_pay(sale)
     paid = owed if pence is None else pence
     if sale.status not in ("deposit", "complete") or owed <= 0:
@@ -60,35 +53,35 @@ def note_balance(house: House, number: str, method: str, day: str, pence: int | 
     sale = replace(sale, payments=tuple(payments))
     items: list[Item] = []
     if not left and sale.status == "deposit":
-        items = _items(house.ledger, sale)
+        items = _items(settings.ledger, sale)
         sale = replace(sale, status="complete", date=day, invoice_number=sale.id)
-        sale = freeze(house, sale, items)
+        sale = freeze(settings.ledger, settings.on(day), sale, items)
     warned = ""
     if method == "cash" and sale.buyer:
-        warned = cash_warning(house, sale.buyer, paid, day, received=True)
-    noted = _noted(house, "payment noted", sale, items, "sold")
-    return replace(noted, told=(warned,) if warned else ())
+        warned = cash_warning(settings.ledger, settings.on(day), sale.buyer, paid, received=True)
+    noted = _noted(settings, "payment noted", sale, items, "sold")
+    return changed(noted, told=(warned,) if warned else ())
 
 
 def keep_approval(
-    house: House, number: str, kept: Collection[str], day: str, method: str = "owed"
+    settings: Settings, number: str, kept: Collection[str], day: str, method: str = "owed"
 ) -> Sold:
     """What the customer keeps of goods on approval is sold on that day; the rest is back in stock.
 
     With nothing kept the approval is closed as returned.
     """
-    sale = read_sale(house.ledger, number)
+    sale = settings.ledger.sales.of(number)
     if sale.status != "on approval":
         raise UserError(f"{number} is not on approval: it is {sale.status}.")
     if day < sale.date:
         raise UserError(f"{number} went out on {sale.date}; it cannot have come back on {day}.")
     _must_hold(sale, kept)
-    items = _items(house.ledger, sale)
-    back = _free(house.ledger, [each for each in items if each.number not in kept], number)
+    items = _items(settings.ledger, sale)
+    back = _free(settings.ledger, [each for each in items if each.number not in kept], number)
     changes = [_move(each, "in stock") for each in back]
     if not kept:
         closed = replace(sale, status="returned", reason=sale.reason or f"sent back {day}")
-        return _noted(house, "approval returned", closed, [], "in stock", changes)
+        return _noted(settings, "approval returned", closed, [], "in stock", changes)
     lines = tuple(line for line in sale.lines if line.item in kept)
     discount = sum(line.discount_pence for line in lines)
     total = sum(line.price_pence for line in lines) - discount + sale.postage_pence
@@ -103,28 +96,35 @@ def keep_approval(
         payments=(Payment(day, method, total),) if total else (),
     )
     bought = [each for each in items if each.number in kept]
-    return _noted(house, "approval kept", freeze(house, sale, bought), bought, "sold", changes)
+    return _noted(
+        settings,
+        "approval kept",
+        freeze(settings.ledger, settings.on(day), sale, bought),
+        bought,
+        "sold",
+        changes,
+    )
 
 
 def note_refund(
-    house: House, number: str, pieces: Collection[str], day: str, reason: str, method: str
+    settings: Settings, number: str, pieces: Collection[str], day: str, reason: str, method: str
 ) -> Sold:
     """Take pieces of a sale back (all when none is named) and pay their price back.
 
     The refund is a row of its own with the same figures, which the book takes off in the period of
     `day`; each piece returns to stock under its own number and cost, unless another sale holds it.
     """
-    ledger = house.ledger
-    sale = read_sale(ledger, number)
+    ledger = settings.ledger
+    sale = ledger.sales.of(number)
     pieces = pieces or [line.item for line in sale.lines]
     _must_hold(sale, pieces)
-    if sale.status != "complete" or sale.refund_of or sale.disposal not in ("sold", "exported"):
+    if sale.status != "complete" or sale.refund_of or not sale.went:
         raise UserError(f"{number} is not a complete sale, so nothing of it can be refunded.")
     if day < sale.date:
         raise UserError(f"{number} was sold on {sale.date}; it cannot have come back on {day}.")
     if not reason.strip() or method not in PAYMENTS:
         raise InputError("A refund needs a reason and how it was paid back.")
-    again = refunded(ledger, number) & set(pieces)
+    again = ledger.sales.refunded(number) & set(pieces)
     if again:
         raise UserError(f"{', '.join(sorted(again))} of {number} was refunded already.")
     lines = tuple(line for line in sale.lines if line.item in pieces)
@@ -132,7 +132,7 @@ def note_refund(
     paid = refund.total_pence
     refund = replace(refund, reason=reason, payments=(Payment(day, method, -paid),) if paid else ())
     items = [item for item in _items(ledger, sale) if item.number in pieces]
-    return _noted(house, "refund", refund, _free(ledger, items, number), "in stock")
+    return _noted(settings, "refund", refund, _free(ledger, items, number), "in stock")
 
 
 def _refund(number: str, sale: Sale, lines: tuple[SaleLine, ...], day: str) -> Sale:
@@ -155,27 +155,12 @@ def _refund(number: str, sale: Sale, lines: tuple[SaleLine, ...], day: str) -> S
     )
 
 
-def refunded(ledger: Ledger, number: str) -> set[str]:
-    """The pieces of a sale that came back."""
-    return {piece for sale, piece in _came_back(ledger) if sale == number}
-
-
-def _came_back(ledger: Ledger) -> set[tuple[str, str]]:
-    """Every sale's number with each of its pieces that came back."""
-    return {
-        (row["refund_of"], line["item"])
-        for row in ledger.rows("sales")
-        if row.get("refund_of")
-        for line in row.get("lines", ())
-    }
-
-
-def cancel_deposit(house: House, number: str, day: str, method: str, kept_pence: int = 0) -> Sold:
+def cancel_deposit(settings: Settings, number: str, day: str, method: str, kept_pence: int = 0) -> Sold:
     """A reservation falls through: the pieces go back on sale, the deposit is paid back.
 
     What the dealer keeps of the deposit by agreement is `kept_pence`.
     """
-    sale = read_sale(house.ledger, number)
+    sale = settings.ledger.sales.of(number)
     paid = sum(each.pence for each in sale.payments if each.method != "owed")
     if sale.status != "deposit":
         raise UserError(f"{number} is not held on a deposit.")
@@ -186,22 +171,22 @@ def cancel_deposit(house: House, number: str, day: str, method: str, kept_pence:
             f"Keep between nothing and {pounds(paid)}, and say how the rest was paid back."
         )
     back = (Payment(day, method, kept_pence - paid),) if paid > kept_pence else ()
-    items = _free(house.ledger, _items(house.ledger, sale), number)
+    items = _free(settings.ledger, _items(settings.ledger, sale), number)
     sale = replace(
         sale, status="cancelled", payments=(*sale.payments, *back), reason=f"fell through {day}"
     )
-    return _noted(house, "reservation cancelled", sale, items, "in stock")
+    return _noted(settings, "reservation cancelled", sale, items, "in stock")
 
 
-def name_buyer(house: House, number: str, name: str) -> Sold:
+def name_buyer(settings: Settings, number: str, name: str) -> Sold:
     """Note who bought, where that was not said at the sale. Raises UserError when somebody is noted."""
-    sale = read_sale(house.ledger, number)
+    sale = settings.ledger.sales.of(number)
     if sale.buyer:
         raise UserError(f"{number} has its buyer, {sale.buyer}; complete that person instead.")
-    buyer, changes = person_for(house.ledger, name, sale.date)
+    buyer, changes = person_for(settings.ledger, name, sale.date)
     if buyer is None:
         raise InputError("Say the buyer's name, or the number of a person.")
-    return _noted(house, "buyer named", replace(sale, buyer=buyer.id), [], "sold", changes)
+    return _noted(settings, "buyer named", replace(sale, buyer=buyer.id), [], "sold", changes)
 
 
 def _must_hold(sale: Sale, pieces: Collection[str]) -> None:
@@ -211,35 +196,23 @@ def _must_hold(sale: Sale, pieces: Collection[str]) -> None:
 
 
 def _items(ledger: Ledger, sale: Sale) -> list[Item]:
-    rows = [ledger.row("items", line.item) for line in sale.lines]
-    return [item_from_row(row) for row in rows if row is not None]
-
-
-def holding(ledger: Ledger, pieces: Collection[str]) -> list[tuple[LiveRow, LiveRow]]:
-    """The sales, neither ended nor taken back, that hold any of the pieces; each with its line."""
-    came_back = _came_back(ledger)
-    return [
-        (row, line)
-        for row in ledger.rows("sales")
-        if not row.get("refund_of") and row.get("status") not in _ENDED
-        for line in row.get("lines", ())
-        if line["item"] in pieces and (row["id"], line["item"]) not in came_back
-    ]
+    found = (ledger.items.find(piece) for piece in sale.pieces)
+    return [item for item in found if item is not None]
 
 
 def _free(ledger: Ledger, items: Collection[Item], number: str) -> list[Item]:
     """The pieces no other sale holds: one sold on two laptops stays sold when one is taken back."""
-    sales = holding(ledger, {each.number for each in items})
-    held = {line["item"] for sale, line in sales if sale["id"] != number}
-    return [each for each in items if each.number not in held]
+    return [
+        each for each in items if all(sale.id == number for sale in ledger.sales.holding(each.number))
+    ]
 
 
 def _move(item: Item, status: Status) -> Change:
-    return Change("items", item.number, item_to_row(replace(item, status=status)))
+    return put(replace(item, status=status))
 
 
 def _noted(
-    house: House,
+    settings: Settings,
     verb: str,
     sale: Sale,
     items: list[Item],
@@ -247,9 +220,9 @@ def _noted(
     more: Collection[Change] = (),
 ) -> Sold:
     changes = (
-        Change("sales", sale.id, SALE.write(sale)),
+        put(sale),
         *(_move(each, status) for each in items),
         *more,
     )
-    house.ledger.note(verb, changes)
+    settings.ledger.note(verb, changes)
     return Sold(sale, changes)

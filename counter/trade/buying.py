@@ -3,22 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
+
+from msgspec.structs import replace
 
 from counter.store.entry import Change
 from counter.store.ledger import Ledger
+from counter.store.records.check import put
 from counter.store.records.money import PAYMENTS, Foreign
-from counter.store.records.person import PERSON, Person
-from counter.store.records.purchase import PURCHASE, SELLERS, Purchase, Share, Split
+from counter.store.records.person import Person
+from counter.store.records.purchase import SELLERS, Purchase, Share, Split
 from counter.trade.cash_limit import cash_warning
-from counter.trade.people import person, person_for
-from counter.trade.settings import House
+from counter.trade.people import person_for
+from counter.trade.settings import Settings
 from counter.trade.vat_scheme import scheme_when_bought, warn_of_limit
 from counter.values.days import read_day
 from counter.values.errors import InputError, UserError
-from counter.values.item import Item, item_from_row, item_to_row
+from counter.values.item import Item
 from counter.values.money import pounds, share
+from counter.values.record import read_record
 
 _MAY_FOLLOW = ("seller", "address", "seller_kind", "payment", "invoice_number", "place", "remarks")
 
@@ -56,25 +60,25 @@ class Bought:
     told: tuple[str, ...] = ()
 
 
-def note_purchase(house: House, deal: Deal) -> Bought:
+def note_purchase(settings: Settings, deal: Deal) -> Bought:
     """Note the purchase and its pieces in one entry. Raises UserError; then nothing changed."""
-    bought = prepare_purchase(house, deal)
-    house.ledger.note("purchase noted", bought.changes)
+    bought = prepare_purchase(settings, deal)
+    settings.ledger.note("purchase noted", bought.changes)
     return bought
 
 
-def prepare_purchase(house: House, deal: Deal, exchange_sale: str = "") -> Bought:
+def prepare_purchase(settings: Settings, deal: Deal, exchange_sale: str = "") -> Bought:
     """The rows of a purchase, not noted yet (a part exchange notes them with its sale)."""
     _check(deal)
-    ledger = house.ledger
+    ledger, terms = settings.ledger, settings.on(deal.day)
     seller, changes = person_for(ledger, deal.seller, deal.day)
     kind = deal.seller_kind or (seller.kind if seller else "")
     costs, basis = _costs(deal)
     schemes = [
-        scheme_when_bought(house, piece.scheme or deal.scheme, kind, cost, deal.day)
+        scheme_when_bought(terms, piece.scheme or deal.scheme, kind, cost)
         for piece, cost in zip(deal.pieces, costs, strict=True)
     ]
-    told = [warn_of_limit(house, *each, deal.day) for each in zip(schemes, costs, strict=True)]
+    told = [warn_of_limit(terms, *each) for each in zip(schemes, costs, strict=True)]
     number = ledger.next_number("purchases")  # only now: a refused line must leave no gap
     items = [
         replace(
@@ -105,10 +109,9 @@ def prepare_purchase(house: House, deal: Deal, exchange_sale: str = "") -> Bough
         split=_split(deal, items, basis),
         exchange_sale=exchange_sale,
     )
-    changes.append(Change("purchases", number, PURCHASE.write(purchase)))
-    changes += [Change("items", each.number, item_to_row(each)) for each in items]
+    changes += [put(purchase), *map(put, items)]
     if deal.payment == "cash" and seller:
-        told.append(cash_warning(house, seller.id, deal.total_pence, deal.day))
+        told.append(cash_warning(ledger, terms, seller.id, deal.total_pence))
     return Bought(purchase, tuple(items), tuple(changes), tuple(each for each in told if each))
 
 
@@ -153,56 +156,15 @@ def _split(deal: Deal, items: Sequence[Item], basis: str) -> Split | None:
     return Split(deal.day, basis, shares)
 
 
-def read_purchase(ledger: Ledger, number: str) -> Purchase:
-    """A purchase by its number; raises UserError when there is none."""
-    row = ledger.row("purchases", number)
-    if row is None:
-        raise UserError(f"There is no purchase {number}.")
-    return PURCHASE.build(row)
-
-
-def still_owed(ledger: Ledger, purchase: Purchase) -> tuple[str, ...]:
-    """What the stock book and the purchase invoice still want to know of a purchase, in words."""
-    if purchase.cancelled:
-        return ()
-    seller = person(ledger, purchase.seller)
-    kind = purchase.seller_kind or (seller.kind if seller else "")
-    wanted = {
-        "seller's name": bool(seller and (seller.name or seller.erased)),
-        "seller's address": bool(seller and (seller.address or seller.erased)),
-        "seller's VAT standing": bool(kind),
-        "how it was paid": bool(purchase.payment or purchase.payments),
-        "the lot's split": len(purchase.items) < 2 or purchase.split is not None,
-        "the seller's invoice number": kind not in ("margin scheme", "VAT shown")
-        or bool(purchase.invoice_number),
-        "a description": all(_described(ledger, number) for number in purchase.items),
-    }
-    return tuple(what for what, known in wanted.items() if not known)
-
-
-def _described(ledger: Ledger, number: str) -> bool:
-    row = ledger.row("items", number) or {}
-    plated = row.get("denomination") and (row.get("plate") or row.get("letters"))
-    return bool(row.get("issue") or row.get("words") or plated)
-
-
-def all_owed(ledger: Ledger) -> list[tuple[Purchase, tuple[str, ...]]]:
-    """Every purchase with something still to complete, the oldest first."""
-    bought = sorted(
-        (PURCHASE.build(dict(row)) for row in ledger.rows("purchases")), key=lambda each: each.date
-    )
-    return [(each, owed) for each in bought if (owed := still_owed(ledger, each))]
-
-
-def complete_purchase(house: House, number: str, /, **details: str) -> Purchase:
+def complete_purchase(settings: Settings, number: str, /, **details: str) -> Purchase:
     """Note details that were owed in one entry: seller, address, seller_kind, payment and the like.
 
     The address is the seller's. When it turns out that VAT is shown on the paper, the pieces leave
     the margin scheme. Raises UserError when one of them was sold under it already, or a detail is none;
     then nothing is noted.
     """
-    ledger = house.ledger
-    known = read_purchase(ledger, number)
+    ledger = settings.ledger
+    known = ledger.purchases.of(number)
     if details.get("seller_kind", "") not in SELLERS:
         raise InputError(f"A seller is one of: {', '.join(SELLERS[1:])}.")
     if strange := details.keys() - _MAY_FOLLOW:
@@ -213,34 +175,35 @@ def complete_purchase(house: House, number: str, /, **details: str) -> Purchase:
         details["seller"] = seller.id if seller else ""
     if "address" in details:
         named = _addressed(ledger, details.get("seller", known.seller), changes, details.pop("address"))
-        changes = [Change("people", named.id, PERSON.write(named))]
+        changes = [put(named)]
     changed: dict[str, Any] = dict(details)
     purchase = replace(known, **changed)
     own = purchase.seller_kind in ("private", "unregistered business")
     purchase = replace(purchase, self_invoiced=own)
     if purchase.seller_kind != known.seller_kind:
-        changes += _schemes_again(house, purchase)
-    changes.append(Change("purchases", number, PURCHASE.write(purchase)))
+        changes += _schemes_again(settings, purchase)
+    changes.append(put(purchase))
     ledger.note("purchase completed", changes)
     return purchase
 
 
 def _addressed(ledger: Ledger, key: str, changes: Sequence[Change], address: str) -> Person:
     """The seller with an address, whether known before or only by these changes."""
-    seller = next((PERSON.build(dict(each.row)) for each in changes if each.row), person(ledger, key))
+    seller = next(
+        (read_record(Person, each.row) for each in changes if each.row), ledger.people.find(key)
+    )
     if seller is None:
         raise InputError("Say the seller's name first; the address belongs to a person.")
     return replace(seller, address=address)
 
 
-def _schemes_again(house: House, purchase: Purchase) -> list[Change]:
-    changes = []
+def _schemes_again(settings: Settings, purchase: Purchase) -> list[Change]:
+    changes, terms = [], settings.on(purchase.date)
     for number in purchase.items:
-        row = house.ledger.row("items", number)
-        if row is None:
+        item = settings.ledger.items.find(number)
+        if item is None:
             continue
-        item = item_from_row(row)
-        scheme = scheme_when_bought(house, "", purchase.seller_kind, item.cost, purchase.date)
+        scheme = scheme_when_bought(terms, "", purchase.seller_kind, item.cost)
         if scheme != "ordinary" or item.scheme in ("", "ordinary", "none"):
             continue
         if item.status == "sold":
@@ -248,5 +211,5 @@ def _schemes_again(house: House, purchase: Purchase) -> list[Change]:
                 f"{number} was sold under the {item.scheme} scheme; refund that sale and sell it again "
                 f"with ordinary VAT, or ask HMRC."
             )
-        changes.append(Change("items", number, item_to_row(replace(item, scheme=scheme))))
+        changes.append(put(replace(item, scheme=scheme)))
     return changes

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
-from typing import Any
 
 from counter.store.ledger import Ledger
-from counter.trade.settings import House
+from counter.store.records.purchase import Purchase
+from counter.store.records.sale import Sale
+from counter.trade.terms import Terms
 from counter.values.days import years_later
 from counter.values.money import pounds
 
@@ -23,33 +24,33 @@ class CashWith:
 def cash_with(ledger: Ledger, person: str, day: str) -> CashWith:
     """What passed in cash over twelve months: our reading of "linked", on the safe side."""
     since = years_later(day, -1)
-    paid = sum(_cash(_of(ledger, "purchases", "seller", person, since, day)))
-    received = sum(max(each, 0) for each in _cash(_of(ledger, "sales", "buyer", person, since, day)))
+    paid = sum(_cash(_between(ledger.purchases.from_(person), since, day)))
+    received = sum(max(each, 0) for each in _cash(_between(ledger.sales.to(person), since, day)))
     return CashWith(paid, received)
 
 
-def _of(
-    ledger: Ledger, table: str, field: str, person: str, since: str, until: str
-) -> Iterable[Mapping[str, Any]]:
-    return (
-        row for row in ledger.rows(table) if row.get(field) == person and since < row["date"] <= until
-    )
+def _between(
+    deals: Iterable[Purchase] | Iterable[Sale], since: str, until: str
+) -> Iterator[Purchase | Sale]:
+    return (each for each in deals if since < each.date <= until)
 
 
-def _cash(rows: Iterable[Mapping[str, Any]]) -> Iterable[int]:
-    for row in rows:
-        if row.get("payments"):
-            yield from (each["pence"] for each in row["payments"] if each["method"] == "cash")
-        elif row.get("payment") == "cash":
-            yield row["total_pence"]
+def _cash(deals: Iterable[Purchase | Sale]) -> Iterator[int]:
+    for deal in deals:
+        if deal.payments:
+            yield from (each.pence for each in deal.payments if each.method == "cash")
+        elif isinstance(deal, Purchase) and deal.payment == "cash":
+            yield deal.total_pence
 
 
-def cash_warning(house: House, person: str, more: int, day: str, *, received: bool = False) -> str:
+def cash_warning(
+    ledger: Ledger, terms: Terms, person: str, more: int, *, received: bool = False
+) -> str:
     """One sentence when so much more cash reaches the house's warning or the law's limit, else ""."""
-    so_far = cash_with(house.ledger, person, day)
+    so_far = cash_with(ledger, person, terms.day)
     total = (so_far.received if received else so_far.paid) + more
-    limit = house.limit("high-value-dealer", day)
-    if limit is None or total < min(house.business.warn_cash_pence, limit.amount):
+    limit = terms.limits.get("high-value-dealer")
+    if limit is None or total < min(terms.business.warn_cash_pence, limit.amount):
         return ""
     most = (
         pounds(limit.amount) if limit.currency == "GBP" else f"{limit.amount // 100:,} {limit.currency}"
@@ -70,15 +71,23 @@ class CashNear:
     cash: CashWith
 
 
-def cash_near(house: House, day: str) -> list[CashNear]:
+def cash_near(ledger: Ledger, terms: Terms) -> list[CashNear]:
     """Everybody with whom cash reached half of what the house warns from, the most first."""
-    sums: dict[str, list[int]] = {}
-    since = years_later(day, -1)
-    for place, (table, field) in enumerate((("purchases", "seller"), ("sales", "buyer"))):
-        for row in house.ledger.rows(table):
-            if row.get(field) and since < row["date"] <= day:
-                here = sum(max(each, 0) for each in _cash([row]))
-                sums.setdefault(row[field], [0, 0])[place] += here
-    least = house.business.warn_cash_pence // 2
-    near = [CashNear(key, CashWith(*both)) for key, both in sums.items() if max(both) >= least > 0]
+    since, day = years_later(terms.day, -1), terms.day
+    paid, received = dict[str, int](), dict[str, int]()
+    for purchase in _between(ledger.purchases.records(), since, day):
+        _add(paid, purchase, purchase.seller if isinstance(purchase, Purchase) else "")
+    for sale in _between(ledger.sales.records(), since, day):
+        _add(received, sale, sale.buyer if isinstance(sale, Sale) else "")
+    least = terms.business.warn_cash_pence // 2
+    every = dict.fromkeys((*paid, *received))
+    sums = {key: CashWith(paid.get(key, 0), received.get(key, 0)) for key in every}
+    near = [
+        CashNear(key, both) for key, both in sums.items() if max(both.paid, both.received) >= least > 0
+    ]
     return sorted(near, key=lambda each: -max(each.cash.paid, each.cash.received))
+
+
+def _add(sums: dict[str, int], deal: Purchase | Sale, person: str) -> None:
+    if person:
+        sums[person] = sums.get(person, 0) + sum(max(each, 0) for each in _cash([deal]))

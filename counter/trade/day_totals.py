@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections import Counter
 from dataclasses import dataclass
 
-from counter.store.entry import Change
-from counter.store.records.shop import CASH, Cash
-from counter.trade.buying import all_owed
+from counter.store.records.check import put
+from counter.store.records.shop import Cash
 from counter.trade.selling import line_prices
 from counter.trade.stock_book import Book
 from counter.values.counted import how_many
@@ -78,7 +77,7 @@ def look_at_day(book: Book, day: str) -> Day:
     """The day as noted so far."""
     takings, paid_out = _takings(book, day), _paid_out(book, day)
     opening, cash, in_box = _cash_lines(book, day)
-    sales = [sale for sale in book.sales(day, day) if sale.disposal in ("sold", "exported")]
+    sales = [sale for sale in book.sales(day, day) if sale.went]
     bought = list(book.purchases(day, day))
     return Day(
         date=day,
@@ -94,31 +93,30 @@ def look_at_day(book: Book, day: str) -> Day:
         box=opening + takings["cash"] - paid_out["cash"] + sum(line.pence for line in cash),
         counted=in_box,
         profit=_profit(book, day),
-        owed=tuple((purchase.id, owed) for purchase, owed in all_owed(book.ledger)),
+        owed=tuple((purchase.id, owed) for purchase, owed in book.ledger.purchases.incomplete()),
     )
 
 
 def _takings(book: Book, day: str) -> Counter[str]:
     """Every payment of the day, deposits and balances of other days' sales included."""
     takings: Counter[str] = Counter()
-    for row in book.ledger.rows("sales"):
-        for payment in row.get("payments", ()):
-            if payment["date"] == day and payment["method"] != "owed":
-                takings[payment["method"]] += payment["pence"]
+    for sale in book.ledger.sales.records():
+        for payment in sale.payments:
+            if payment.date == day and payment.method != "owed":
+                takings[payment.method] += payment.pence
     return takings
 
 
 def _paid_out(book: Book, day: str) -> Counter[str]:
     paid: Counter[str] = Counter()
-    for row in book.ledger.rows("purchases"):
-        if row.get("cancelled"):
+    for purchase in book.ledger.purchases.records():
+        if purchase.cancelled:
             continue
-        if row.get("payments"):
-            for payment in row["payments"]:
-                if payment["date"] == day:
-                    paid[payment["method"]] += payment["pence"]
-        elif row["date"] == day:
-            paid[row.get("payment") or "not noted"] += row["total_pence"]
+        for payment in purchase.payments:
+            if payment.date == day:
+                paid[payment.method] += payment.pence
+        if not purchase.payments and purchase.date == day:
+            paid[purchase.payment or "not noted"] += purchase.total_pence
     return paid
 
 
@@ -126,15 +124,13 @@ def _cash_lines(book: Book, day: str) -> tuple[int, tuple[BoxLine, ...], int | N
     """The float, whatever else was noted of the box, and what was counted at the close."""
     opening, in_box = 0, None
     other: list[BoxLine] = []
-    for row in book.ledger.rows("cash"):
-        if row["date"] != day:
-            continue
-        if row["kind"] == "day closed":
-            in_box = row["pence"]
-        elif row["kind"] == _OPENING:
-            opening += row["pence"]
-        elif row["kind"] != "difference":
-            other.append(BoxLine(row["kind"], row["pence"], row.get("words", "")))
+    for line in book.ledger.cash.on(day):
+        if line.kind == "day closed":
+            in_box = line.pence
+        elif line.kind == _OPENING:
+            opening += line.pence
+        elif line.kind != "difference":
+            other.append(BoxLine(line.kind, line.pence, line.words))
     return opening, tuple(other), in_box
 
 
@@ -152,7 +148,7 @@ def note_cash(book: Book, kind: str, pence: int, day: str, words: str = "") -> C
     """Note the float, an expense, money banked or drawn; out of the box is negative."""
     number = book.ledger.next_number("cash")
     cash = Cash(number, day, kind, pence, words=words)
-    book.ledger.note(f"cash: {kind}", [Change("cash", number, CASH.write(cash))])
+    book.ledger.note(f"cash: {kind}", [put(cash)])
     return cash
 
 
@@ -165,7 +161,7 @@ def close_day(book: Book, day: str, counted: int) -> Day:
         raise InputError("What was counted in the box cannot be negative.")
     number = book.ledger.next_number("cash")
     closed = Cash(number, day, "day closed", counted, expected_pence=so_far.box)
-    book.ledger.note("day closed", [Change("cash", number, CASH.write(closed))])
+    book.ledger.note("day closed", [put(closed)])
     return look_at_day(book, day)
 
 

@@ -6,18 +6,21 @@ papers) stays for its term; everything else goes at once when asked for.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
+
+from msgspec.structs import replace
 
 from counter.store.entry import Change
 from counter.store.erase import Target, erase
 from counter.store.ledger import Ledger
-from counter.store.records.person import PERSON, Person
+from counter.store.records.check import put
+from counter.store.records.person import Person
 from counter.store.records.purchase import SELLERS
-from counter.trade.settings import House
+from counter.trade.settings import Settings
 from counter.values.days import filing_deadline, tax_year_end, years_later
 from counter.values.errors import UserError
+from counter.values.record import Record, write_row
 
 _VAT_YEARS = 6  # retention "vat-6" (govuk-margin-records)
 _BUSINESS_YEARS = 5  # retention "self-assessment" (mygov-scot-records)
@@ -31,6 +34,8 @@ _WHY_UNSOLD = (
 )
 #: What the papers do not need goes at once; the rest when the last paper's term is over.
 _NEEDED = ("name", "address", "vat_number", "kind")
+#: What was typed of a deal, where a person may be named.
+_TYPED = ("identity_seen", "remarks", "words")
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,19 +50,6 @@ class Erasure:
     remains: tuple[str, ...] = ()  # where copies may still be
 
 
-def person(ledger: Ledger, key: str) -> Person | None:
-    """The person of an id; None for no id and for one that is not there."""
-    row = ledger.row("people", key) if key else None
-    return None if row is None else PERSON.build(row)
-
-
-def find_people(ledger: Ledger, name: str) -> list[Person]:
-    """Everybody of that name, in whatever case; nameless since an erasure, nobody finds them."""
-    wanted = " ".join(name.split()).casefold()
-    found = (PERSON.build(dict(row)) for row in ledger.rows("people"))
-    return [each for each in found if each.name.casefold() == wanted]
-
-
 def person_for(ledger: Ledger, name: str, day: str) -> tuple[Person | None, list[Change]]:
     """The one person of a name, or a new one with the change that notes them; None for no name.
 
@@ -66,23 +58,21 @@ def person_for(ledger: Ledger, name: str, day: str) -> tuple[Person | None, list
     words = " ".join(name.split())
     if not words:
         return None, []
-    if known := person(ledger, words):
+    if known := ledger.people.find(words):
         return known, []
-    found = find_people(ledger, words)
+    found = ledger.people.named(words)
     if len(found) > 1:
         ids = ", ".join(f"{each.id} ({each.address or 'no address'})" for each in found)
         raise UserError(f"Several people are called {words}: say which by number, {ids}.")
     if found:
         return found[0], []
     new = Person(ledger.next_number("people"), name=words, first_seen=day)
-    return new, [Change("people", new.id, PERSON.write(new))]
+    return new, [put(new)]
 
 
 def complete_person(ledger: Ledger, key: str, /, **details: str) -> Person:
     """Note name, address, VAT standing or number that were owed. Raises UserError on unknown words."""
-    known = person(ledger, key)
-    if known is None:
-        raise UserError(f"There is no person {key}.")
+    known = ledger.people.of(key)
     if details.get("kind", "") not in SELLERS:
         raise UserError(f"A seller is one of: {', '.join(SELLERS[1:])}.")
     try:
@@ -91,79 +81,66 @@ def complete_person(ledger: Ledger, key: str, /, **details: str) -> Person:
         raise UserError(
             "A person has name, address, kind, vat_number, phone, email, remarks."
         ) from None
-    ledger.note("person completed", [Change("people", key, PERSON.write(changed))])
+    ledger.note("person completed", [put(changed)])
     return changed
 
 
-def held_about(house: House, key: str) -> dict[str, Any]:
+def held_about(settings: Settings, key: str) -> dict[str, Any]:
     """Everything held about a person, for an access request: details and the entries naming them."""
-    ledger = house.ledger
-    known = person(ledger, key)
-    if known is None:
-        raise UserError(f"There is no person {key}.")
-    until, why = kept_until(house, key)
+    ledger = settings.ledger
+    known = ledger.people.of(key)
+    until, why = kept_until(settings, key)
     return {
-        "person": PERSON.write(known),
-        "purchases": [dict(row) for row in _naming(ledger, "purchases", "seller", key)],
-        "sales": [dict(row) for row in _naming(ledger, "sales", "buyer", key)],
-        "quotes": [dict(row) for row in _naming(ledger, "quotes", "customer", key)],
+        "person": write_row(known),
+        "purchases": [write_row(each) for each in ledger.purchases.from_(key)],
+        "sales": [write_row(each) for each in ledger.sales.to(key)],
+        "quotes": [write_row(each) for each in ledger.quotes.for_(key)],
         "kept_until": until,
         "why": why,
     }
 
 
-def _naming(ledger: Ledger, table: str, field: str, key: str) -> list[Mapping[str, Any]]:
-    return [row for row in ledger.rows(table) if row.get(field) == key]
-
-
-def kept_until(house: House, key: str) -> tuple[str, str]:
+def kept_until(settings: Settings, key: str) -> tuple[str, str]:
     """Until when the law wants name and address kept, and why; ("", "") when it does not.
 
     "unsold" stands for a date not known yet: stock bought from them is still there.
     """
-    ledger, last = house.ledger, ""
-    for row in _naming(ledger, "purchases", "seller", key):
-        if row.get("cancelled"):
+    ledger, last = settings.ledger, ""
+    for purchase in ledger.purchases.from_(key):
+        if purchase.cancelled:
             continue
-        sold = [_sold_on(ledger, number) for number in row.get("items", ())]
+        sold = [_sold_on(ledger, number) for number in purchase.items]
         if "" in sold:
             return "unsold", _WHY_UNSOLD
-        last = max([last, row["date"], *sold])
-    for row in _naming(ledger, "sales", "buyer", key):
-        last = max([last, row["date"]])
+        last = max([last, purchase.date, *sold])
+    last = max([last, *(sale.date for sale in ledger.sales.to(key))])
     if not last:
         return "", ""
     until = years_later(filing_deadline(tax_year_end(last)), _BUSINESS_YEARS)
-    if house.business.registered(last):
+    if settings.business.registered(last):
         until = max(until, years_later(last, _VAT_YEARS))
     return until, _WHY
 
 
 def _sold_on(ledger: Ledger, number: str) -> str:
     """The day a piece last went out, "" while it is still the dealer's."""
-    item = ledger.row("items", number)
-    if item and item.get("status", "in stock") not in ("sold", "withdrawn", "returned"):
+    item = ledger.items.find(number)
+    if item and item.status not in ("sold", "withdrawn", "returned"):
         return ""
-    days = [
-        str(row["date"])
-        for row in ledger.rows("sales")
-        if not row.get("refund_of") and any(line["item"] == number for line in row.get("lines", ()))
-    ]
+    days = (sale.date for sale in ledger.sales.with_piece(number) if not sale.refund_of)
     return max(days, default="0001-01-01")
 
 
-def erase_person(house: House, key: str, day: str) -> Erasure:
+def erase_person(settings: Settings, key: str, day: str) -> Erasure:
     """Carry out a request to be forgotten as far as the law lets, and say what stays and why.
 
     When all goes, the lines typed at the stall go too: they name the person. Raises UserError.
     """
-    ledger = house.ledger
-    known = person(ledger, key)
-    if known is None:
-        raise UserError(f"There is no person {key}.")
-    until, why = kept_until(house, key)
+    ledger = settings.ledger
+    known = ledger.people.of(key)
+    until, why = kept_until(settings, key)
     needed = _NEEDED if until == "unsold" or day <= until else ()
-    held = {name for name in PERSON.write(known) if name not in ("id", "erased")}
+    held = {name for name in write_row(known) if name not in ("id", "erased")}
     gone = tuple(sorted(held.difference(needed)))
     kept = tuple(name for name in needed if name in held)
     targets: list[Target] = [("people", key, gone)] if gone else []
@@ -176,15 +153,16 @@ def erase_person(house: House, key: str, day: str) -> Erasure:
 
 
 def _typed_lines(ledger: Ledger, key: str) -> list[Target]:
-    """The fields of their deals that hold what was typed, where they hold anything."""
-    places = (
-        ("purchases", "seller", ("identity_seen", "remarks", "words")),
-        ("sales", "buyer", ("remarks", "words")),
-        ("quotes", "customer", ("remarks", "words")),
-    )
-    return [
-        (table, row["id"], tuple(name for name in names if row.get(name)))
-        for table, field, names in places
-        for row in _naming(ledger, table, field, key)
-        if any(row.get(name) for name in names)
+    """The fields of their deals that hold what was typed, or that only a newer program knows."""
+    deals: list[Record] = [
+        *ledger.purchases.from_(key),
+        *ledger.sales.to(key),
+        *ledger.quotes.for_(key),
     ]
+    found = []
+    for change, deal in ((put(deal), deal) for deal in deals):
+        strange = [name for name, _ in deal.later]
+        names = [each for each in (*_TYPED, *strange) if (change.row or {}).get(each)]
+        if names:
+            found.append((change.table, change.key, tuple(names)))
+    return found

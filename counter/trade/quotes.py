@@ -3,16 +3,18 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import date, timedelta
 
-from counter.store.entry import Change
+from msgspec.structs import replace
+
 from counter.store.ledger import Ledger
+from counter.store.records.check import put
 from counter.store.records.money import Foreign
-from counter.store.records.sale import QUOTE, Quote, QuoteLine
-from counter.trade.people import person, person_for
+from counter.store.records.sale import Quote, QuotedPiece
+from counter.trade.people import person_for
 from counter.trade.selling import Order, Wanted, sellable
-from counter.trade.settings import House
+from counter.trade.settings import Settings
+from counter.trade.terms import Terms
 from counter.values.currency import from_sterling
 from counter.values.errors import UserError
 from counter.values.money import share
@@ -20,7 +22,7 @@ from counter.values.quote import RunningQuote
 
 
 def note_quote(
-    house: House,
+    settings: Settings,
     running: RunningQuote,
     day: str,
     customer: str = "",
@@ -31,13 +33,13 @@ def note_quote(
 
     In another currency the sum is turned once, at the dealer's own rate of the day.
     """
-    ledger = house.ledger
+    ledger, terms = settings.ledger, settings.on(day)
     if not running.lines:
         raise UserError("There is nothing in the quote yet.")
     for line in running.lines:
         sellable(ledger, line.number, day)
     who, changes = person_for(ledger, customer, day)
-    last = until or (date.fromisoformat(day) + timedelta(days=house.business.quote_days)).isoformat()
+    last = until or (date.fromisoformat(day) + timedelta(days=terms.business.quote_days)).isoformat()
     if last < day:
         raise UserError(f"The quote would end on {last}, before it is made on {day}.")
     quote = Quote(
@@ -46,35 +48,34 @@ def note_quote(
         lines=_lines(running),
         discount_pence=running.before - running.total,
         total_pence=running.total,
-        foreign=_foreign(house, running.total, currency, day),
+        foreign=_foreign(terms, running.total, currency),
         valid_until=last,
         customer=who.id if who else "",
     )
-    ledger.note("quote kept", [*changes, Change("quotes", quote.id, QUOTE.write(quote))])
+    ledger.note("quote kept", [*changes, put(quote)])
     return quote
 
 
-def _lines(running: RunningQuote) -> tuple[QuoteLine, ...]:
+def _lines(running: RunningQuote) -> tuple[QuotedPiece, ...]:
     return tuple(
-        QuoteLine(line.number, line.price, line.price - price, line.words)
+        QuotedPiece(line.number, line.price, line.price - price, line.words)
         for line, price in zip(running.lines, running.prices, strict=True)
     )
 
 
-def _foreign(house: House, pence: int, code: str, day: str) -> Foreign | None:
+def _foreign(terms: Terms, pence: int, code: str) -> Foreign | None:
     if code.strip().upper() in ("", "GBP", "£"):
         return None
-    currency, rate, _ = house.exchange(code, day)
-    return house.foreign(code, from_sterling(pence, currency, rate), day)
+    currency, rate, _ = terms.rate(code)
+    return terms.foreign(code, from_sterling(pence, currency, rate))
 
 
 def find_quotes(ledger: Ledger, words: str = "", *, only_open: bool = True) -> list[Quote]:
     """Quotes by number, customer's name, stock number or words, the newest first."""
     wanted = words.casefold().split()
     found = []
-    for row in ledger.rows("quotes"):
-        quote = QUOTE.build(dict(row))
-        who = person(ledger, quote.customer)
+    for quote in ledger.quotes.records():
+        who = ledger.people.find(quote.customer)
         said = [quote.id, quote.date, who.name if who else "", quote.words]
         said += [f"{line.item} {line.words}" for line in quote.lines]
         text = " ".join(said).casefold()
@@ -83,17 +84,9 @@ def find_quotes(ledger: Ledger, words: str = "", *, only_open: bool = True) -> l
     return sorted(found, key=lambda each: (each.date, each.id), reverse=True)
 
 
-def read_quote(ledger: Ledger, number: str) -> Quote:
-    """A quote by its number; raises UserError when there is none."""
-    row = ledger.row("quotes", number)
-    if row is None:
-        raise UserError(f"There is no quote {number}.")
-    return QUOTE.build(row)
-
-
 def order_from_quote(ledger: Ledger, number: str, day: str) -> Order:
     """The sale a quote turns into. Raises UserError when it was taken or its day is past."""
-    quote = read_quote(ledger, number)
+    quote = ledger.quotes.of(number)
     if quote.status != "open":
         raise UserError(f"{number} is {quote.status} already.")
     if quote.valid_until and day > quote.valid_until:
@@ -111,11 +104,11 @@ def order_from_quote(ledger: Ledger, number: str, day: str) -> Order:
 
 def end_quote(ledger: Ledger, number: str, status: str = "withdrawn") -> Quote:
     """Close an open quote as lapsed or withdrawn."""
-    quote = read_quote(ledger, number)
+    quote = ledger.quotes.of(number)
     if quote.status != "open":
         raise UserError(f"{number} is {quote.status} already.")
     quote = replace(quote, status=status)
-    ledger.note(f"quote {status}", [Change("quotes", number, QUOTE.write(quote))])
+    ledger.note(f"quote {status}", [put(quote)])
     return quote
 
 

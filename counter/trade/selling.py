@@ -8,19 +8,22 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 
+from msgspec.structs import replace as changed
+
 from counter.store.entry import Change
 from counter.store.ledger import Ledger
+from counter.store.records.check import put
 from counter.store.records.money import PAYMENTS, Foreign, Payment
-from counter.store.records.purchase import PURCHASE
-from counter.store.records.sale import DISPOSALS, QUOTE, SALE, Sale, SaleLine
+from counter.store.records.sale import DISPOSALS, Sale, SaleLine
 from counter.trade.buying import Deal, prepare_purchase
 from counter.trade.cash_limit import cash_warning
 from counter.trade.people import person_for
-from counter.trade.settings import House
+from counter.trade.settings import Settings
+from counter.trade.terms import Terms
 from counter.trade.vat_scheme import account_for, floor_price
 from counter.values.days import read_day
 from counter.values.errors import InputError, UserError
-from counter.values.item import Item, Status, item_from_row, item_to_row
+from counter.values.item import Item, Status
 from counter.values.money import pounds, share
 
 _SELLABLE = ("in stock", "reserved")
@@ -85,42 +88,43 @@ def line_prices(sale: Sale) -> dict[str, int]:
     return {line.item: price + part for line, price, part in zip(sale.lines, net, postage, strict=True)}
 
 
-def note_sale(house: House, order: Order) -> Sold:
+def note_sale(settings: Settings, order: Order) -> Sold:
     """Note a sale in one entry. Raises UserError; then nothing changed."""
-    sold = prepare_sale(house, order)
-    house.ledger.note(f"{order.disposal} ({order.status})", sold.changes)
+    sold = prepare_sale(settings, order)
+    settings.ledger.note(f"{order.disposal} ({order.status})", sold.changes)
     return sold
 
 
-def note_exchange(house: House, order: Order, taken: Deal) -> tuple[Sold, str]:
+def note_exchange(settings: Settings, order: Order, taken: Deal) -> tuple[Sold, str]:
     """A part exchange: a sale and a purchase, each at its full price, in one entry.
 
     Returns the sale and the purchase's number. The allowance is the purchase's price, and pays so
     much of the sale; the two are never netted (rule "part-exchange-two-deals").
     """
     allowance = ("exchange", taken.total_pence)
-    ledger = house.ledger
+    ledger = settings.ledger
     number = ledger.next_number("sales")
     bought = prepare_purchase(
-        house, replace(taken, payment="exchange", seller=order.buyer), exchange_sale=number
+        settings, replace(taken, payment="exchange", seller=order.buyer), exchange_sale=number
     )
-    sold = prepare_sale(house, replace(order, payments=(*order.payments, allowance)), number)
-    sale = replace(sold.sale, exchange_purchase=bought.purchase.id)
+    sold = prepare_sale(settings, replace(order, payments=(*order.payments, allowance)), number)
+    sale = changed(sold.sale, exchange_purchase=bought.purchase.id)
     changes = [each for each in sold.changes if each.table != "sales"]
     people = {each.key for each in bought.changes if each.table == "people"}
     if people:  # the buyer is new: the purchase's change notes them, and both deals know that id
         key = people.pop()
         changes = [each for each in changes if each.table != "people"]
-        sale = replace(sale, buyer=key)
-    changes.append(Change("sales", number, SALE.write(sale)))
+        sale = changed(sale, buyer=key)
+    changes.append(put(sale))
     ledger.note("part exchange", [*bought.changes, *changes])
     return Sold(sale, (*bought.changes, *changes), (*bought.told, *sold.told)), bought.purchase.id
 
 
-def prepare_sale(house: House, order: Order, number: str = "") -> Sold:
+def prepare_sale(settings: Settings, order: Order, number: str = "") -> Sold:
     """The rows of a sale, not noted yet. Raises UserError in one sentence."""
-    ledger = house.ledger
+    ledger = settings.ledger
     _check(order)
+    terms = settings.on(order.day)
     items = [sellable(ledger, wanted.item, order.day) for wanted in order.lines]
     prices = [wanted.price_pence for wanted in order.lines]
     discounts = share(order.discount_pence, prices) if order.discount_pence else [0] * len(prices)
@@ -153,13 +157,13 @@ def prepare_sale(house: House, order: Order, number: str = "") -> Sold:
         words=order.words,
     )
     if sale.status == "complete":
-        sale = freeze(house, sale, items)
-    changes.append(Change("sales", number, SALE.write(sale)))
+        sale = freeze(ledger, terms, sale, items)
+    changes.append(put(sale))
     changes += _moved(items, _status_after(sale))
     changes += _quote_taken(ledger, order.quote, number)
     cash = sum(pence for method, pence in order.payments if method == "cash")
-    warned = cash_warning(house, buyer.id, cash, order.day, received=True) if buyer and cash else ""
-    told = [warned, *_below_floor(house, sale, items), *_reminders(house, sale)]
+    warned = cash_warning(ledger, terms, buyer.id, cash, received=True) if buyer and cash else ""
+    told = [warned, *_below_floor(terms, sale, items), *_reminders(terms, sale)]
     return Sold(sale, tuple(changes), tuple(each for each in told if each))
 
 
@@ -167,21 +171,21 @@ def prepare_sale(house: House, order: Order, number: str = "") -> Sold:
 BELOW_FLOOR = "below its floor"
 
 
-def _below_floor(house: House, sale: Sale, items: Sequence[Item]) -> Iterator[str]:
+def _below_floor(terms: Terms, sale: Sale, items: Sequence[Item]) -> Iterator[str]:
     """A discount may go below the floor, but not unseen."""
     if sale.disposal != "sold":
         return
     prices = line_prices(sale)
     for item in items:
-        floor = floor_price(house, item, sale.date)
+        floor = floor_price(terms, item)
         if floor is not None and prices[item.number] < floor:
             price = pounds(prices[item.number])
             yield f"{item.number} goes for {price}, {BELOW_FLOOR} {pounds(floor)}."
 
 
-def _reminders(house: House, sale: Sale) -> Iterator[str]:
+def _reminders(terms: Terms, sale: Sale) -> Iterator[str]:
     """What the rules want minded, where they are not settled by a sum."""
-    if not house.business.registered(sale.date):
+    if not terms.registered:
         return
     if sale.status == "deposit":
         yield "VAT may be due on the deposit when it is received: ask HMRC or an accountant."
@@ -194,7 +198,7 @@ def _reminders(house: House, sale: Sale) -> Iterator[str]:
 
 
 def _status_after(sale: Sale) -> Status:
-    if sale.disposal in ("sold", "exported"):
+    if sale.went:
         return _STATUS_OF[sale.status]
     return "returned" if sale.disposal == "returned to seller" else "withdrawn"
 
@@ -219,26 +223,21 @@ def _check(order: Order) -> None:
 
 def sellable(ledger: Ledger, number: str, day: str) -> Item:
     """A piece that may leave on a day: there, not sold, and bought by then. Raises UserError."""
-    row = ledger.row("items", number)
-    if row is None:
-        raise UserError(f"There is no stock number {number}.")
-    item = item_from_row(row)
+    item = ledger.items.of(number)
     if item.status not in _SELLABLE:
         raise UserError(f"{number} is {item.status}, so it cannot be sold again; nothing was noted.")
     if item.status == "reserved" and (held := _held_by(ledger, number)):
         raise UserError(f"{number} is held on a deposit in {held}; settle or cancel that first.")
-    bought = ledger.row("purchases", item.purchase) if item.purchase else None
-    since = str(bought["date"]) if bought else item.noted
+    bought = ledger.purchases.find(item.purchase)
+    since = bought.date if bought else item.noted
     if day < since:
         raise UserError(f"{number} was bought on {since}; it cannot have been sold on {day}.")
     return item
 
 
 def _held_by(ledger: Ledger, number: str) -> str:
-    for row in ledger.rows("sales"):
-        if row.get("status") == "deposit" and any(line["item"] == number for line in row["lines"]):
-            return str(row["id"])
-    return ""
+    held = (sale.id for sale in ledger.sales.holding(number) if sale.status == "deposit")
+    return next(held, "")
 
 
 def _payments(order: Order, total: int) -> tuple[Payment, ...]:
@@ -251,22 +250,21 @@ def _payments(order: Order, total: int) -> tuple[Payment, ...]:
     return tuple(made)
 
 
-def freeze(house: House, sale: Sale, items: Sequence[Item]) -> Sale:
+def freeze(ledger: Ledger, terms: Terms, sale: Sale, items: Sequence[Item]) -> Sale:
     """The sale with cost, scheme, VAT fraction and VAT written into each line for good."""
     prices, lines = line_prices(sale), []
     for line, item in zip(sale.lines, items, strict=True):
         scheme = "ordinary" if sale.vat_shown else item.scheme
         done = account_for(
-            house,
+            terms,
             scheme,
-            seller_kind_of(house.ledger, item),
+            seller_kind_of(ledger, item),
             item.cost,
             prices[line.item],
-            sale.date,
             exported=sale.disposal == "exported",
         )
         lines.append(
-            replace(
+            changed(
                 line,
                 scheme=done.scheme,
                 cost_pence=item.cost,
@@ -274,24 +272,20 @@ def freeze(house: House, sale: Sale, items: Sequence[Item]) -> Sale:
                 vat_pence=done.vat,
             )
         )
-    return replace(sale, lines=tuple(lines))
+    return changed(sale, lines=tuple(lines))
 
 
 def seller_kind_of(ledger: Ledger, item: Item) -> str:
     """The VAT standing of who a piece was bought from; "" when not known."""
-    row = ledger.row("purchases", item.purchase) if item.purchase else None
-    return PURCHASE.build(row).seller_kind if row else ""
+    bought = ledger.purchases.find(item.purchase)
+    return bought.seller_kind if bought else ""
 
 
 def _moved(items: Sequence[Item], status: Status) -> list[Change]:
-    return [Change("items", each.number, item_to_row(replace(each, status=status))) for each in items]
+    return [put(changed(each, status=status)) for each in items]
 
 
 def _quote_taken(ledger: Ledger, number: str, sale: str) -> list[Change]:
     if not number:
         return []
-    row = ledger.row("quotes", number)
-    if row is None:
-        raise UserError(f"There is no quote {number}.")
-    quote = replace(QUOTE.build(row), status="taken", sale=sale)
-    return [Change("quotes", number, QUOTE.write(quote))]
+    return [put(changed(ledger.quotes.of(number), status="taken", sale=sale))]

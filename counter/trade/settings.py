@@ -1,4 +1,4 @@
-"""The house's own settings: the business, limits, rates and factors that the dealer edits.
+"""The settings: the business, limits, rates and factors that the dealer edits.
 
 Each edit is a row of `settings`, noted like everything else; what is not edited is the reference's.
 """
@@ -6,118 +6,83 @@ Each edit is a row of `settings`, noted like everything else; what is not edited
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass, fields
 from decimal import Decimal, InvalidOperation
 from fractions import Fraction
-from typing import Any
+from typing import Any, TypeVar
+
+from msgspec.structs import replace
 
 from counter.reference.money import MoneyFacts
 from counter.store.entry import Change
 from counter.store.ledger import Ledger
-from counter.store.records.money import Foreign
+from counter.store.records.shop import Business, OwnExchange, OwnLimit, OwnVatRate
+from counter.trade.terms import Limit, Terms, VatRate, foreign_currency
 from counter.values.cost_code import read_letters
-from counter.values.currency import Currency, read_code, read_rate
+from counter.values.currency import read_rate
 from counter.values.days import read_day
 from counter.values.errors import InputError, UserError
+from counter.values.record import Record, read_record, values_of, write_row
+
+R = TypeVar("R", bound=Record)
+_SCHEMES = ("margin", "global", "ordinary")
 
 
-@dataclass(frozen=True, slots=True)
-class Business:
-    """Who trades, whether registered for VAT and since when, and the house's habits.
-
-    `registered_from` empty: not registered. `scheme` is what an eligible piece goes under unless
-    told otherwise. `warn_cash_pence` warns well below the law's limit on cash. `profit_percent` of the
-    resale is wanted when buying; `floor_percent` of the cost is the least profit when selling.
-    `cost_code` is ten letters for 1 to 9 and 0, by which a label says a cost to no one else.
-    """
-
-    name: str = ""
-    address: str = ""
-    vat_number: str = ""
-    registered_from: str = ""
-    registered_until: str = ""
-    scheme: str = "margin"
-    period_months: int = 3
-    global_since: str = ""
-    opening_stock_pence: int = 0
-    warn_cash_pence: int = 5_000_00
-    profit_percent: int = 30
-    floor_percent: int = 10
-    half_life_months: int = 36
-    quote_days: int = 14
-    terms: str = ""
-    cost_code: str = ""
-
-    def registered(self, day: str) -> bool:
-        """Whether VAT is accounted for on a day."""
-        begun = bool(self.registered_from) and self.registered_from <= day
-        return begun and (not self.registered_until or day <= self.registered_until)
-
-
-@dataclass(frozen=True, slots=True)
-class Limit:
-    """A limit as it holds on a day, in minor units, with its date and where it is from."""
-
-    kind: str
-    amount: int
-    currency: str
-    test: str
-    since: str
-    source: str
-    note: str = ""
-
-    def reached(self, amount: int) -> bool:
-        """Whether an amount comes up to the limit in the way the limit is worded."""
-        return amount >= self.amount if self.test == "at or over" else amount > self.amount
-
-
-@dataclass(frozen=True, slots=True)
-class Rate:
-    """A VAT rate as it holds on a day."""
-
-    percent: Decimal
-    part: Fraction
-    source: str
-
-
-class House:
+class Settings:
     """The settings of a ledger over the money facts."""
 
     def __init__(self, ledger: Ledger, facts: MoneyFacts) -> None:
         self.ledger = ledger
         self.facts = facts
 
+    def on(self, day: str) -> Terms:
+        """What holds on a day: worked out once a verb."""
+        limits = {each.kind: self._limit(each.kind, day) for each in self.facts.thresholds.values()}
+        rates = {
+            code: latest
+            for code, noted in self._exchange().items()
+            if (latest := _latest([each for each in noted if each.date <= day]))
+        }
+        return Terms(
+            day,
+            self.business,
+            self._vat_rate(day),
+            {kind: limit for kind, limit in limits.items() if limit},
+            {line: Decimal(factor) for line, factor in self._setting("schedule").items()},
+            rates,
+            self.facts.currencies,
+        )
+
     @property
     def business(self) -> Business:
         """The business as last noted."""
-        row = self._setting("business")
-        known = {each.name for each in fields(Business)}
-        return Business(**{name: value for name, value in row.items() if name in known})
+        return read_record(Business, self._setting("business"))
 
     def change_business(self, **changes: Any) -> Business:
         """Note changed details of the business. Raises UserError naming what is wrong."""
-        row = asdict(self.business) | changes
-        for name, default in asdict(Business()).items():
-            if type(row[name]) is not type(default) or (isinstance(default, int) and row[name] < 0):
-                raise UserError(f"The business's {name.replace('_', ' ')} cannot be {row[name]!r}.")
-        if row["scheme"] not in ("margin", "global", "ordinary"):
-            raise UserError(f"{row['scheme']!r} is not a scheme; use margin, global or ordinary.")
-        row["cost_code"] = read_letters(row["cost_code"])
-        for name in ("registered_from", "registered_until", "global_since"):
-            if row[name]:
-                read_day(row[name])
-        if not 1 <= row["period_months"] <= 12 or not row["half_life_months"]:
+        wanted = values_of(self.business) | changes
+        for name, default in values_of(Business()).items():
+            value = wanted[name]
+            if type(value) is not type(default) or (isinstance(default, int) and value < 0):
+                raise UserError(f"The business's {name.replace('_', ' ')} cannot be {value!r}.")
+        business = replace(self.business, **changes)
+        business = replace(business, cost_code=read_letters(business.cost_code))
+        if business.scheme not in _SCHEMES:
+            raise UserError(f"{business.scheme!r} is not a scheme; use margin, global or ordinary.")
+        for day in (business.registered_from, business.registered_until, business.global_since):
+            if day:
+                read_day(day)
+        if not 1 <= business.period_months <= 12 or not business.half_life_months:
             raise UserError("A VAT period is 1 to 12 months, and the half-life at least one month.")
-        self._keep("business", row, "business details changed")
+        self._keep("business", write_row(business), "business details changed")
         return self.business
 
-    def limit(self, kind: str, day: str) -> Limit | None:
+    def _limit(self, kind: str, day: str) -> Limit | None:
         """A limit on a day: the dealer's own edit where it is newer, else the reference's."""
         held = self.facts.threshold_on(kind, day)
-        own = self._setting("limits").get(kind)
-        if own and own["since"] <= day and (held is None or own["since"] >= held.since):
+        own = self._limits().get(kind)
+        if own and own.since <= day and (held is None or own.since >= held.since):
             test = held.test if held else "over"
-            return Limit(kind, own["amount"], "GBP", test, own["since"], "own edit")
+            return Limit(kind, own.amount, "GBP", test, own.since, "own edit")
         if held is None or held.amount is None:
             return None
         return Limit(kind, held.amount, held.currency, held.test, held.since, held.source, held.note)
@@ -129,33 +94,27 @@ class House:
             raise UserError(f"There is no limit {kind!r}; there are {', '.join(sorted(known))}.")
         if pence < 0:
             raise InputError("A limit cannot be negative.")
-        own = {**self._setting("limits"), kind: {"amount": pence, "since": read_day(since)}}
-        self._keep("limits", own, "limit changed")
+        own = {**self._limits(), kind: OwnLimit(pence, read_day(since))}
+        row = {each: write_row(limit) for each, limit in own.items()}
+        self._keep("limits", row, "limit changed")
 
-    def vat_rate(self, day: str) -> Rate:
+    def _vat_rate(self, day: str) -> VatRate:
         """The standard rate on a date of supply; a rate noted by the dealer wins from its day on."""
-        own = [each for each in self._setting("vat_rates").get("rates", ()) if each["since"] <= day]
         held = self.facts.rate_on(day)
-        latest = max(own, key=lambda each: str(each["since"]), default=None)
-        if latest and latest["since"] >= held.since:
-            percent = Decimal(latest["percent"])
-            return Rate(percent, Fraction(percent) / (100 + Fraction(percent)), "own edit")
-        return Rate(held.rate_percent, held.part, held.source)
+        own = [each for each in self._own_vat_rates() if each.since <= day]
+        latest = max(own, key=lambda each: each.since, default=None)
+        if latest and latest.since >= held.since:
+            percent = Decimal(latest.percent)
+            return VatRate(percent, Fraction(percent) / (100 + Fraction(percent)), "own edit")
+        return VatRate(held.rate_percent, held.part, held.source)
 
     def set_vat_rate(self, percent: str, since: str) -> None:
         """Note a new standard rate from a day on: rates change, and the reference has its date."""
         rate = _decimal(percent, "a rate of VAT", Decimal(0), Decimal(100))
-        rates = [
-            each
-            for each in self._setting("vat_rates").get("rates", ())
-            if each["since"] != read_day(since)
-        ]
-        row = {"rates": [*rates, {"since": read_day(since), "percent": str(rate)}]}
-        self._keep("vat_rates", row, "VAT rate noted")
-
-    def own_factors(self) -> dict[str, Decimal]:
-        """The dealer's edits of the house schedule, by factor id."""
-        return {name: Decimal(value) for name, value in self._setting("schedule").items()}
+        day = read_day(since)
+        kept = [each for each in self._own_vat_rates() if each.since != day]
+        rates = [write_row(each) for each in (*kept, OwnVatRate(day, str(rate)))]
+        self._keep("vat_rates", {"rates": rates}, "VAT rate noted")
 
     def set_factor(self, factor: str, value: str) -> None:
         """Note the dealer's own factor for a line of the house schedule; "" takes the edit out."""
@@ -169,40 +128,38 @@ class House:
 
     def set_exchange(self, code: str, rate: str, day: str, source: str = "own rate") -> None:
         """Note the dealer's rate of a currency from a day on, units to one pound."""
-        currency = self._foreign_currency(code)
+        currency = foreign_currency(code, self.facts.currencies)
         if not source.strip():
             raise UserError("Say where the rate is from; the book must name it.")
-        noted = {"date": read_day(day), "rate": str(read_rate(rate)), "source": source}
-        kept = self._setting("exchange")
-        rates = [each for each in kept.get(currency.code, ()) if each["date"] != noted["date"]]
-        self._keep("exchange", {**kept, currency.code: [*rates, noted]}, "exchange rate noted")
+        noted = OwnExchange(read_day(day), str(read_rate(rate)), source)
+        known = self._exchange()
+        rates = [each for each in known.get(currency.code, ()) if each.date != noted.date]
+        every = {**known, currency.code: [*rates, noted]}
+        row = {each: [write_row(one) for one in noted] for each, noted in every.items()}
+        self._keep("exchange", row, "exchange rate noted")
 
-    def exchange(self, code: str, day: str) -> tuple[Currency, Decimal, Mapping[str, str]]:
-        """A currency and the dealer's latest rate for it on a day. Raises UserError without one."""
-        currency = self._foreign_currency(code)
-        noted = self._setting("exchange").get(currency.code, ())
-        rates = [each for each in noted if each["date"] <= day]
-        if not rates:
-            raise UserError(f"No rate of yours is noted for {currency.code} by {day}; note one first.")
-        latest = max(rates, key=lambda each: str(each["date"]))
-        return currency, Decimal(latest["rate"]), latest
+    def _limits(self) -> dict[str, OwnLimit]:
+        return {kind: read_record(OwnLimit, row) for kind, row in self._setting("limits").items()}
 
-    def foreign(self, code: str, amount: int, day: str) -> Foreign:
-        """A foreign sum with the rate it is turned into sterling by, for the book."""
-        currency, rate, noted = self.exchange(code, day)
-        return Foreign(currency.code, amount, str(rate), noted["date"], noted["source"])
+    def _own_vat_rates(self) -> list[OwnVatRate]:
+        return _each(OwnVatRate, self._setting("vat_rates").get("rates", ()))
 
-    def _foreign_currency(self, code: str) -> Currency:
-        currency = read_code(code, self.facts.currencies)
-        if currency.code == "GBP":
-            raise InputError("Sterling needs no rate.")
-        return currency
+    def _exchange(self) -> dict[str, list[OwnExchange]]:
+        return {code: _each(OwnExchange, rows) for code, rows in self._setting("exchange").items()}
 
     def _setting(self, name: str) -> dict[str, Any]:
-        return dict(self.ledger.row("settings", name) or {})
+        return self.ledger.row("settings", name) or {}
 
     def _keep(self, name: str, row: Mapping[str, Any], verb: str) -> None:
         self.ledger.note(verb, [Change("settings", name, row)])
+
+
+def _each(kind: type[R], rows: Any) -> list[R]:
+    return [read_record(kind, row) for row in rows]
+
+
+def _latest(rates: list[OwnExchange]) -> OwnExchange | None:
+    return max(rates, key=lambda each: each.date, default=None)
 
 
 def _decimal(text: str, what: str, low: Decimal, high: Decimal) -> Decimal:

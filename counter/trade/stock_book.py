@@ -6,20 +6,17 @@ figures off again. Global-accounting lines carry no margin: that is worked out f
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass, replace
-from typing import Any
 
 from counter.describe.description import short_line
 from counter.describe.names import Names
-from counter.store.entry import Row
 from counter.store.records.money import Foreign
-from counter.store.records.purchase import PURCHASE, Purchase
-from counter.store.records.sale import SALE, Sale, SaleLine
-from counter.trade.people import person
+from counter.store.records.purchase import Purchase
+from counter.store.records.sale import Sale, SaleLine
 from counter.trade.selling import line_prices
-from counter.trade.settings import House
-from counter.values.item import Item, item_from_row
+from counter.trade.settings import Settings
+from counter.values.item import Item
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,9 +53,9 @@ class BookLine:
 class Book:
     """The book over a ledger; every answer is worked out anew from the rows."""
 
-    def __init__(self, house: House, names: Names) -> None:
-        self.house = house
-        self.ledger = house.ledger
+    def __init__(self, settings: Settings, names: Names) -> None:
+        self.settings = settings
+        self.ledger = settings.ledger
         self.names = names
 
     def lines(self, since: str, until: str) -> list[BookLine]:
@@ -68,25 +65,19 @@ class Book:
 
     def sales(self, since: str, until: str) -> Iterator[Sale]:
         """The complete sales, other disposals and refunds of a period."""
-        for row in self.ledger.rows("sales"):
-            if since <= row["date"] <= until and row.get("status", "complete") == "complete":
-                yield SALE.build(dict(row))
+        return self.ledger.sales.complete(since, until)
 
     def purchases(self, since: str, until: str) -> Iterator[Purchase]:
         """The purchases of a period that stand."""
-        for row in self.ledger.rows("purchases"):
-            if since <= row["date"] <= until and not row.get("cancelled"):
-                yield PURCHASE.build(dict(row))
+        return self.ledger.purchases.standing(since, until)
 
     def item(self, number: str) -> Item:
         """A piece by its number; a bare one when its row is gone."""
-        row = self.ledger.row("items", number)
-        return item_from_row(row) if row else Item(number)
+        return self.ledger.items.find(number) or Item(number)
 
     def scheme(self, number: str) -> str:
         """How VAT is accounted for on a piece, without making the whole piece."""
-        row = self.ledger.state.row("items", number)
-        return str(row.get("scheme", "")) if row else ""
+        return self.ledger.items.scheme(number)
 
     def _sold(self, since: str, until: str) -> Iterator[BookLine]:
         for sale in self.sales(since, until):
@@ -100,22 +91,21 @@ class Book:
             for number in purchase.items:
                 if number not in sold:
                     yield self._line(number)
-        for row in self.ledger.rows("items"):
-            came = since <= row.get("noted", "") <= until
-            if came and not row.get("purchase") and row["number"] not in sold:
-                yield self._line(row["number"])
+        for item in self.ledger.items.without_purchase(since, until):
+            if item.number not in sold:
+                yield self._line(item.number)
 
     def _line(
         self, number: str, sale: Sale | None = None, sold: SaleLine | None = None, price: int = 0
     ) -> BookLine:
         item = self.item(number)
-        row = self.ledger.row("purchases", item.purchase) if item.purchase else None
-        line = self._bought_side(item, row)
+        purchase = self.ledger.purchases.find(item.purchase)
+        line = self._bought_side(item, purchase)
         if sale is not None and sold is not None:
             line = self._sold_side(line, sale, sold, price)
-        return replace(line, gaps=tuple(self._gaps(line, row)))
+        return replace(line, gaps=tuple(self._gaps(line, purchase)))
 
-    def _bought_side(self, item: Item, row: Row | None) -> BookLine:
+    def _bought_side(self, item: Item, purchase: Purchase | None) -> BookLine:
         line = BookLine(
             item.number,
             description=short_line(item, self.names),
@@ -123,10 +113,9 @@ class Book:
             purchase_price=item.cost,
             scheme=item.scheme,
         )
-        if row is None:
+        if purchase is None:
             return line
-        purchase = PURCHASE.build(row)
-        seller = person(self.ledger, purchase.seller)
+        seller = self.ledger.people.find(purchase.seller)
         paid = ", ".join(dict.fromkeys(each.method for each in purchase.payments)) or purchase.payment
         own = purchase.id if purchase.self_invoiced else ""
         return replace(
@@ -143,8 +132,8 @@ class Book:
 
     def _sold_side(self, line: BookLine, sale: Sale, sold: SaleLine, price: int) -> BookLine:
         sign = -1 if sale.refund_of else 1
-        buyer = person(self.ledger, sale.buyer)
-        went = sale.disposal in ("sold", "exported")
+        buyer = self.ledger.people.find(sale.buyer)
+        went = sale.went
         cost = sold.cost_pence
         margin = price - cost if went and cost is not None and sold.scheme != "global" else None
         return replace(
@@ -166,7 +155,7 @@ class Book:
             refund_of=sale.refund_of,
         )
 
-    def _gaps(self, line: BookLine, purchase: Mapping[str, Any] | None) -> Iterator[str]:
+    def _gaps(self, line: BookLine, purchase: Purchase | None) -> Iterator[str]:
         """The fields the law asks for that are missing, by their labels in the reference."""
         for name in self._wanted(line):
             if getattr(line, name) in ("", None):
@@ -186,7 +175,7 @@ class Book:
 
     def _label(self, name: str) -> str:
         for side in ("purchase", "sale", "both"):
-            field = self.house.facts.book_fields.get(f"{side}.{name}")
+            field = self.settings.facts.book_fields.get(f"{side}.{name}")
             if field:
                 return field.label
         return name.replace("_", " ")

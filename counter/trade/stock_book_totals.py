@@ -12,7 +12,7 @@ from datetime import date, timedelta
 
 from counter.store.records.purchase import Purchase
 from counter.trade.selling import line_prices
-from counter.trade.settings import House
+from counter.trade.settings import Settings
 from counter.trade.stock_book import Book, BookLine
 from counter.values.days import years_later
 from counter.values.money import pounds
@@ -69,7 +69,7 @@ def totals(book: Book, since: str, until: str, lines: Sequence[BookLine] | None 
     bought = sum(each.total_pence for each in purchases)
     pool = global_pool(book, since, until)
     vat = on_margins + on_full + (pool.worked.vat if pool else 0)
-    registered = book.house.business.registered(until)
+    registered = book.settings.business.registered(until)
     return Totals(
         bought=bought,
         sold=sold,
@@ -91,11 +91,11 @@ def global_pool(book: Book, since: str, until: str) -> Pool | None:
 
     The opening stock's value counts as purchases of the first period (rule "ga-opening-stock").
     """
-    start = book.house.business.global_since or _first_global(book)
+    start = book.settings.business.global_since or _first_global(book)
     if not start or start > until:
         return None
     carried = 0
-    for first, last in _periods(book.house, start, since):
+    for first, last in _periods(book.settings, start, since):
         carried = _pool(book, first, last, carried).worked.carried_forward
     pool = _pool(book, max(since, start), until, carried)
     return pool if pool.purchases or pool.sales or pool.removed or carried else None
@@ -110,9 +110,9 @@ def _first_global(book: Book) -> str:
     return min(days, default="")
 
 
-def _periods(house: House, start: str, before: str) -> Iterable[tuple[str, str]]:
+def _periods(settings: Settings, start: str, before: str) -> Iterable[tuple[str, str]]:
     """The VAT periods from the start of global accounting to the day before another day."""
-    first, months = date.fromisoformat(start), house.business.period_months
+    first, months = date.fromisoformat(start), settings.business.period_months
     while first.isoformat() < before:
         month = first.month - 1 + months
         following = date(first.year + month // 12, month % 12 + 1, min(first.day, 28))
@@ -122,7 +122,8 @@ def _periods(house: House, start: str, before: str) -> Iterable[tuple[str, str]]
 
 
 def _pool(book: Book, since: str, until: str, brought_forward: int) -> Pool:
-    business = book.house.business
+    terms = book.settings.on(until)
+    business = terms.business
     purchases = sum(_pooled(book, each) for each in book.purchases(since, until))
     if business.global_since and since <= business.global_since <= until:
         purchases += business.opening_stock_pence
@@ -134,7 +135,7 @@ def _pool(book: Book, since: str, until: str, brought_forward: int) -> Pool:
                 sales += sign * prices[line.item]
             elif book.scheme(line.item) == "global":
                 removed += sign * (line.cost_pence or 0)
-    worked = global_period(purchases - removed, sales, brought_forward, book.house.vat_rate(until).part)
+    worked = global_period(purchases - removed, sales, brought_forward, terms.vat.part)
     return Pool(purchases, removed, sales, brought_forward, worked)
 
 
@@ -151,15 +152,16 @@ def turnover(book: Book, day: str) -> int:
     since = (date.fromisoformat(years_later(day, -1)) + timedelta(days=1)).isoformat()
     sold = 0
     for sale in book.sales(since, day):
-        if sale.disposal in ("sold", "exported"):
+        if sale.went:
             sold += (-1 if sale.refund_of else 1) * sum(line_prices(sale).values())
     return sold
 
 
 def registration_warning(book: Book, day: str) -> str:
     """One sentence when an unregistered dealer's turnover comes near the limit; else ""."""
-    limit = book.house.limit("vat-registration", day)
-    if limit is None or book.house.business.registered(day):
+    terms = book.settings.on(day)
+    limit = terms.limits.get("vat-registration")
+    if limit is None or terms.registered:
         return ""
     made = turnover(book, day)
     if made * 5 < limit.amount * 4:  # said from four fifths on

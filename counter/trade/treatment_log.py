@@ -2,14 +2,16 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Collection, Iterable
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Collection
+from dataclasses import dataclass
 from datetime import datetime
 from typing import Any
 
-from counter.store.entry import Change
+from msgspec.structs import replace
+
 from counter.store.ledger import Ledger
-from counter.store.records.bath import BATH, Bath, BathStage, is_running
+from counter.store.records.bath import Bath, BathStage
+from counter.store.records.check import put
 from counter.trade.treatment_clock import (
     Anchor,
     Countdown,
@@ -20,7 +22,7 @@ from counter.trade.treatment_clock import (
     taken_up,
 )
 from counter.values.errors import UserError
-from counter.values.item import TreatmentDone, item_from_row, item_to_row
+from counter.values.item import TreatmentDone
 
 #: How often the seconds of a running stage are noted: while the liquid works, and otherwise.
 _KEEP_WORKING, _KEEP_RESTING = 10, 600
@@ -59,7 +61,7 @@ class Baths:
 
     def running(self) -> tuple[Countdown, ...]:
         """Every running bath, the most pressing first."""
-        found = [self._countdown(bath) for bath in self._begun()]
+        found = [self._countdown(bath) for bath in self._ledger.baths.running()]
         order = {"danger": 0, "over": 1, "running": 2}
         return tuple(sorted(found, key=lambda each: (order[each.state], -each.overdue, each.remaining)))
 
@@ -140,26 +142,15 @@ class Baths:
         """Note the seconds counted so far, now and then; a screen calls this while baths run."""
         if self._ledger.read_only:
             return
-        for bath in self._begun():
+        for bath in self._ledger.baths.running():
             seconds = int(self._seconds(bath))
             every = _KEEP_WORKING if bath.now.works else _KEEP_RESTING
             if seconds - bath.counted >= every:
                 now = stamp(self._ledger.clock())
                 self._note("bath counted", replace(bath, counted=seconds, noted=now))
 
-    def _all(self) -> Iterable[Bath]:
-        return [BATH.build(row) for row in self._ledger.rows("baths") if row.get("stages")]
-
-    def _begun(self) -> list[Bath]:
-        """The running ones; asked several times a second, so the ended are not even built."""
-        rows = self._ledger.rows("baths")
-        return [BATH.build(row) for row in rows if is_running(row)]
-
     def _running(self, bath_id: str) -> Bath:
-        row = self._ledger.row("baths", bath_id)
-        if row is None:
-            raise UserError(f"There is no bath {bath_id}.")
-        bath = BATH.build(row)
+        bath = self._ledger.baths.of(bath_id)
         if bath.status != "running":
             raise UserError(f"Bath {bath_id} is {bath.status} already.")
         return bath
@@ -189,19 +180,17 @@ class Baths:
 
     def _may_begin(self, plan: BathPlan, now: datetime) -> None:
         """Rule no_second_bath: nothing wet twice on one item on one day, nor two baths at once."""
-        row = self._ledger.row("items", plan.item)
-        if row is None:
-            raise UserError(f"There is no stock number {plan.item}.")
+        item = self._ledger.items.of(plan.item)
         if not plan.wet:
             return
         today = now.date().isoformat()
         wet = [
             done.treatment
-            for done in item_from_row(row).treatments
+            for done in item.treatments
             if done.date == today and done.treatment in self._wet
         ]
-        for bath in self._all():
-            if bath.item != plan.item or not bath.wet:
+        for bath in self._ledger.baths.of_item(plan.item):
+            if not bath.wet:
                 continue
             never_in = bath.status == "abandoned" and bath.worked is None
             if bath.status == "running" or (bath.started[:10] == today and not never_in):
@@ -215,14 +204,13 @@ class Baths:
     def _note(
         self, verb: str, bath: Bath, *, on_item: bool = False, replaces: Bath | None = None
     ) -> None:
-        changes = [Change("baths", bath.id, BATH.write(bath))]
-        row = self._ledger.row("items", bath.item) if bath.item and bath.wet and on_item else None
-        if row is not None and bath.worked is not None:
-            item = item_from_row(row)
+        changes = [put(bath)]
+        item = self._ledger.items.find(bath.item) if bath.wet and on_item else None
+        if item is not None and bath.worked is not None:
             old = _record(replaces) if replaces else None
             kept = tuple(done for done in item.treatments if done != old)
             item = replace(item, treatments=(*kept, _record(bath)))
-            changes.append(Change("items", bath.item, item_to_row(item)))
+            changes.append(put(item))
         self._ledger.note(verb, changes)
 
 

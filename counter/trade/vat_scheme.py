@@ -8,15 +8,17 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from counter.store.records.money import SCHEMES
-from counter.trade.settings import House
+from counter.trade.terms import Terms
 from counter.values.errors import UserError
-from counter.values.item import Item
+from counter.values.item import SCHEMES, Item
 from counter.values.money import percent_of, pounds
 from counter.values.vat import NO_VAT, least_full_price, least_price, on_full_price, on_margin
 
 #: Sellers whose goods may not go under a margin scheme (rules "not-eligible", "import-margin-option").
 NOT_ELIGIBLE = ("VAT shown", "import")
+
+
+_GLOBAL_LIMIT = "global-accounting-item"
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,20 +30,20 @@ class Accounted:
     vat: int | None
 
 
-def scheme_when_bought(house: House, chosen: str, seller_kind: str, cost: int | None, day: str) -> str:
+def scheme_when_bought(terms: Terms, chosen: str, seller_kind: str, cost: int | None) -> str:
     """The scheme a piece comes in under; "" leaves it open (while not registered). Raises UserError."""
     if chosen not in SCHEMES:
         raise UserError(f"{chosen} is not a scheme; use {', '.join(each for each in SCHEMES if each)}.")
     scheme = chosen
-    if not scheme and house.business.registered(day):
-        scheme = "ordinary" if seller_kind in NOT_ELIGIBLE else house.business.scheme
-        if scheme == "global" and cost is not None and over_limit(house, cost, day):
+    if not scheme and terms.registered:
+        scheme = "ordinary" if seller_kind in NOT_ELIGIBLE else terms.business.scheme
+        if scheme == "global" and cost is not None and over_limit(terms, cost):
             scheme = "margin"
     if scheme in ("margin", "global") and seller_kind in NOT_ELIGIBLE:
         shown = "VAT is shown on the seller's paper" if seller_kind == "VAT shown" else "It is imported"
         raise UserError(f"{shown}, so it cannot go under the {scheme} scheme; use ordinary VAT.")
-    if scheme == "global" and cost is not None and over_limit(house, cost, day):
-        limit = house.limit("global-accounting-item", day)
+    if scheme == "global" and cost is not None and over_limit(terms, cost):
+        limit = terms.limits.get(_GLOBAL_LIMIT)
         most = pounds(limit.amount) if limit else "the limit"
         raise UserError(
             f"{pounds(cost)} is above {most}, the most a piece may cost under global accounting; "
@@ -50,42 +52,41 @@ def scheme_when_bought(house: House, chosen: str, seller_kind: str, cost: int | 
     return scheme
 
 
-def warn_of_limit(house: House, scheme: str, cost: int | None, day: str) -> str:
+def warn_of_limit(terms: Terms, scheme: str, cost: int | None) -> str:
     """At exactly the global-accounting limit HMRC's pages point both ways: said, not refused."""
-    limit = house.limit("global-accounting-item", day)
+    limit = terms.limits.get(_GLOBAL_LIMIT)
     if scheme == "global" and limit and cost == limit.amount:
         return f"At exactly {pounds(cost)} HMRC's pages on global accounting point both ways: ask HMRC."
     return ""
 
 
-def over_limit(house: House, cost: int, day: str) -> bool:
-    """Whether a piece costs more than global accounting allows on a day."""
-    limit = house.limit("global-accounting-item", day)
+def over_limit(terms: Terms, cost: int) -> bool:
+    """Whether a piece costs more than global accounting allows."""
+    limit = terms.limits.get(_GLOBAL_LIMIT)
     return limit is not None and cost > limit.amount
 
 
 def account_for(
-    house: House,
+    terms: Terms,
     scheme: str,
     seller_kind: str,
     cost: int | None,
     price: int,
-    day: str,
     *,
     exported: bool,
 ) -> Accounted:
-    """The VAT of one line at the rate on the day of sale.
+    """The VAT of one line on the terms of the day of sale.
 
     A cost not known yet (a lot not split) leaves margin-scheme VAT open.
     """
-    if not house.business.registered(day):
+    if not terms.registered:
         return Accounted("none", "", 0)
-    used = scheme or ("ordinary" if seller_kind in NOT_ELIGIBLE else house.business.scheme)
-    if used == "global" and cost is not None and over_limit(house, cost, day):
+    used = scheme or ("ordinary" if seller_kind in NOT_ELIGIBLE else terms.business.scheme)
+    if used == "global" and cost is not None and over_limit(terms, cost):
         used = "margin"  # stock of before the scheme was chosen
     if used == "none":
         return Accounted("none", "", 0)
-    part = NO_VAT if exported else house.vat_rate(day).part
+    part = NO_VAT if exported else terms.vat.part
     written = f"{part.numerator}/{part.denominator}"
     if used == "global":
         return Accounted(used, written, None)
@@ -96,17 +97,17 @@ def account_for(
     return Accounted(used, written, on_margin(cost, price, part).vat)
 
 
-def floor_price(house: House, item: Item, day: str) -> int | None:
+def floor_price(terms: Terms, item: Item) -> int | None:
     """The least price that leaves the house's least profit on a piece (habit "floor-price").
 
     None while its cost is not known. Never for a customer's eyes.
     """
     if item.cost is None:
         return None
-    profit = percent_of(item.cost, house.business.floor_percent)
-    if not house.business.registered(day) or item.scheme == "none":
+    profit = percent_of(item.cost, terms.business.floor_percent)
+    if not terms.registered or item.scheme == "none":
         return least_price(item.cost, profit, NO_VAT)
-    part = house.vat_rate(day).part
+    part = terms.vat.part
     if item.scheme == "ordinary":
         return least_full_price(item.cost, profit, part)
     return least_price(item.cost, profit, part)

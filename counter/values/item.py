@@ -6,132 +6,111 @@ and None mean "not noted": never "absent". Money is integer pence. Dates are ISO
 
 from __future__ import annotations
 
-from dataclasses import asdict, dataclass, fields
-from typing import Any, Literal
+import re
+from typing import Annotated, ClassVar, Literal
+
+from counter.values.record import Count, Name, OptionalDay, Pence, Record, Says, Words, one_of
 
 Status = Literal["in stock", "on approval", "reserved", "sold", "returned", "withdrawn"]
 Attachment = Literal["", "loose", "piece", "front", "cover", "entire"]
 
+SCHEMES = ("", "margin", "global", "ordinary", "none")
+"""How VAT is accounted for; "" not yet decided, "none" no VAT at all (unregistered, valid postage)."""
+Scheme = Annotated[str, one_of(*SCHEMES)]
 
-@dataclass(frozen=True, slots=True)
-class Fault:
+_MULTIPLE = re.compile(r"single|pair|(strip|block|irregular)_[1-9][0-9]{0,2}")
+
+
+def _no_multiple(value: object) -> str:
+    right = isinstance(value, str) and _MULTIPLE.fullmatch(value)
+    return "" if right else "must be single, pair, strip_3, block_4 or irregular_5 (any number)"
+
+
+Multiple = Annotated[str, Says(_no_multiple, looks=True)]
+
+
+class Fault(Record, frozen=True):
     """A fault by its term in the reference ("thin", "crease"...) and where it is, in free words."""
 
-    term: str
-    where: str = ""
+    IN_FULL: ClassVar[bool] = True
+
+    term: Name
+    where: Words = ""
 
 
-@dataclass(frozen=True, slots=True)
-class CoverFacts:
+class CoverFacts(Record, frozen=True):
     """What is known of the cover an item is on; `finding` is the cover check's own words."""
 
-    date: str = ""
-    town: str = ""
-    to: str = ""
-    tied: str = ""
-    marks: str = ""
-    finding: str = ""
+    IN_FULL: ClassVar[bool] = True
+
+    date: Words = ""
+    town: Words = ""
+    to: Words = ""
+    tied: Words = ""
+    marks: Words = ""
+    finding: Words = ""
 
 
-@dataclass(frozen=True, slots=True)
-class TreatmentDone:
+class TreatmentDone(Record, frozen=True):
     """A treatment carried out: date, treatment id, product, strength, seconds, words, by whom."""
 
-    date: str
-    treatment: str
-    product: str = ""
-    strength: str = ""
-    seconds: int | None = None
-    before: str = ""
-    after: str = ""
-    by: str = ""
+    IN_FULL: ClassVar[bool] = True
+
+    date: OptionalDay
+    treatment: Name
+    product: Words = ""
+    strength: Words = ""
+    seconds: Count | None = None
+    before: Words = ""
+    after: Words = ""
+    by: Words = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Certificate:
+class Certificate(Record, frozen=True):
     """An expert committee's paper that goes with the item: whose, when, number, what it says."""
 
-    body: str
-    date: str = ""
-    number: str = ""
-    opinion: str = ""
+    IN_FULL: ClassVar[bool] = True
+
+    body: Name
+    date: Words = ""
+    number: Words = ""
+    opinion: Words = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Item:
+class Item(Record, frozen=True):
     """One line of stock, by its stock number."""
 
-    number: str
+    number: Name
     # what it is
-    issue: str = ""  # reference issue id; "" when not identified
-    denomination: str = ""  # for issues of several values
-    colour: str = ""
-    plate: str = ""
-    letters: tuple[str, ...] = ()  # one lettering a stamp, reading order: ("KC", "KD")
-    multiple: str = "single"  # single, pair, strip_3, block_4, irregular_5
-    watermark: str = ""  # as seen; "" = not looked at
-    alphabet: str = ""
-    die: str = ""
-    words: str = ""  # free words where the fields above do not say it
+    issue: Words = ""  # reference issue id; "" when not identified
+    denomination: Words = ""  # for issues of several values
+    colour: Words = ""
+    plate: Words = ""
+    letters: tuple[Words, ...] = ()  # one lettering a stamp, reading order: ("KC", "KD")
+    multiple: Multiple = "single"  # single, pair, strip_3, block_4, irregular_5
+    watermark: Words = ""  # as seen; "" = not looked at
+    alphabet: Words = ""
+    die: Words = ""
+    words: Words = ""  # free words where the fields above do not say it
     # how it is
-    margins: tuple[str, ...] = ()  # one a stamp: margin term ids, or "4" "3" "2" "1" "0"
-    gum: str = ""
-    cancel: str = ""
-    cancel_colour: str = ""
-    cancel_number: str = ""
+    margins: tuple[Words, ...] = ()  # one a stamp: margin term ids, or "4" "3" "2" "1" "0"
+    gum: Words = ""
+    cancel: Words = ""
+    cancel_colour: Words = ""
+    cancel_number: Words = ""
     faults: tuple[Fault, ...] = ()
     attachment: Attachment = ""
     cover: CoverFacts | None = None
     treatments: tuple[TreatmentDone, ...] = ()
     certificate: Certificate | None = None
     # the shop
-    kept: str = ""  # where it is kept: "red album p. 4"
-    asking: int | None = None  # pence
-    cost: int | None = None  # pence, VAT and premium included; never shown to a customer
+    kept: Words = ""  # where it is kept: "red album p. 4"
+    asking: Pence | None = None
+    cost: Pence | None = None  # VAT and premium included; never shown to a customer
     status: Status = "in stock"
-    purchase: str = ""  # id of the purchase it came in
-    scheme: str = ""  # "", margin, global, ordinary, none: how VAT is accounted for
-    photographs: tuple[str, ...] = ()
-    reference: str = ""  # the owner's own
-    remarks: str = ""
-    noted: str = ""  # date it came into stock
-
-
-def item_to_row(item: Item) -> dict[str, Any]:
-    """The item as plain JSON values; fields left at their default are left out."""
-    row = {
-        each.name: getattr(item, each.name)
-        for each in fields(item)
-        if getattr(item, each.name) != getattr(_BLANK, each.name)
-    }
-    for name in ("faults", "treatments"):
-        if name in row:
-            row[name] = [asdict(each) for each in row[name]]
-    for name in ("cover", "certificate"):
-        if name in row:
-            row[name] = asdict(row[name])
-    for name in ("letters", "margins", "photographs"):
-        if name in row:
-            row[name] = list(row[name])
-    row["number"] = item.number
-    return row
-
-
-def item_from_row(row: dict[str, Any]) -> Item:
-    """The item of a row made by `item_to_row`; raises TypeError on fields that are not an item's."""
-    values = dict(row)
-    for name in ("letters", "margins", "photographs"):
-        if name in values:
-            values[name] = tuple(values[name])
-    if "faults" in values:
-        values["faults"] = tuple(Fault(**each) for each in values["faults"])
-    if "treatments" in values:
-        values["treatments"] = tuple(TreatmentDone(**each) for each in values["treatments"])
-    if values.get("cover"):
-        values["cover"] = CoverFacts(**values["cover"])
-    if values.get("certificate"):
-        values["certificate"] = Certificate(**values["certificate"])
-    return Item(**values)
-
-
-_BLANK = Item(number="")
+    purchase: Words = ""  # id of the purchase it came in
+    scheme: Scheme = ""  # how VAT is accounted for
+    photographs: tuple[Words, ...] = ()
+    reference: Words = ""  # the owner's own
+    remarks: Words = ""
+    noted: OptionalDay = ""  # date it came into stock

@@ -33,7 +33,7 @@ from counter.tui.navigation import SCREENS, screen_class
 from counter.tui.screens.cover.opening import notes_in_hand
 from counter.tui.screens.data_job.jobs import JOBS
 from counter.tui.screens.treatments.case import case_of_stock
-from counter.values.item import item_to_row
+from counter.values.record import write_row
 from tests.benchmarks.synthetic_stock import stock
 
 GOAL_MS = 50.0
@@ -68,7 +68,7 @@ def enlarge(desk: Any, library: Library, lines: int, deals: int) -> None:
     ledger = desk.ledger
     if lines:
         ledger.note_many(
-            ("stock noted", [Change("items", each.number, item_to_row(each))])
+            ("stock noted", [Change("items", each.number, write_row(each))])
             for each in stock(library.stamps, lines)
         )
     entries = []

@@ -39,10 +39,11 @@ from counter.values.days import read_day
 from counter.values.dilution import dilute, read_portion
 from counter.values.errors import UserError
 from counter.values.gauge import read_length
-from counter.values.item import CoverFacts, Item, item_from_row, item_to_row
+from counter.values.item import CoverFacts, Item
 from counter.values.letters import read_format, read_letters
 from counter.values.money import read_pence
 from counter.values.postage import read_number, read_postage
+from counter.values.record import read_record, write_row
 from counter.values.seconds import read_seconds
 from counter.values.strength_words import read_label
 from tests.reading.test_reader_properties import accounted
@@ -102,8 +103,8 @@ def cover(data: bytes) -> None:
         assert chart.start <= chart.end and all(bar.first <= bar.last for bar in chart.bars)
     with contextlib.suppress(UserError):
         now = Item("WK-1", attachment="cover", cover=case.facts())
-        assert item_from_row(item_to_row(now)) == now
-        check_change(Change("items", "WK-1", item_to_row(now)))
+        assert read_record(Item, write_row(now)) == now
+        check_change(Change("items", "WK-1", write_row(now)))
 
 
 def line(data: bytes) -> None:
@@ -125,8 +126,8 @@ def mend(data: bytes) -> None:
     with contextlib.suppress(UserError):
         now = mended(start, field.key, text_of(data[1:]), LIBRARY)
         field.said(now)
-        assert item_from_row(item_to_row(now)) == now
-        check_change(Change("items", "WK-1", item_to_row(now)))
+        assert read_record(Item, write_row(now)) == now
+        check_change(Change("items", "WK-1", write_row(now)))
 
 
 def words(data: bytes) -> None:

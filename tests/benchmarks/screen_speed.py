@@ -22,7 +22,7 @@ from counter.desk.opening import open_desk
 from counter.reference.library import Library
 from counter.store.entry import Change
 from counter.store.ledger import Ledger
-from counter.values.item import item_to_row
+from counter.values.record import write_row
 from tests.benchmarks.synthetic_stock import stock
 from tests.benchmarks.terminal import Terminal, python
 
@@ -113,9 +113,7 @@ def plant(folder: Path, count: int) -> tuple[str, str]:
     library = Library()
     ledger = Ledger.open(folder, clock=local_time)
     items = list(stock(library.stamps, count))
-    ledger.note_many(
-        ("stock noted", [Change("items", item.number, item_to_row(item))]) for item in items
-    )
+    ledger.note_many(("stock noted", [Change("items", item.number, write_row(item))]) for item in items)
     ledger.snapshot()
     ledger.close()
     desk = open_desk(folder, library=library)

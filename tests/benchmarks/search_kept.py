@@ -21,7 +21,7 @@ from counter.search import index_file
 from counter.search.index import StockIndex
 from counter.store.entry import Change
 from counter.store.ledger import Ledger
-from counter.values.item import item_to_row
+from counter.values.record import write_row
 from tests.benchmarks.synthetic_stock import stock
 
 RUNS = 5
@@ -48,7 +48,7 @@ def noted(folder: Path, size: int) -> None:
     """A ledger of so many lines in the folder."""
     ledger = Ledger.open(folder, clock=clock, laptop="WK")
     items = stock(Library().stamps, size)
-    changes = [Change("items", item.number, item_to_row(item)) for item in items]
+    changes = [Change("items", item.number, write_row(item)) for item in items]
     ledger.note_many(("stock noted", changes[at : at + 500]) for at in range(0, len(changes), 500))
     ledger.close()
 

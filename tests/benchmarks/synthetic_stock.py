@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from random import Random
+
+from msgspec.structs import replace
 
 from counter.describe.description import short_line
 from counter.describe.names import Names

@@ -13,12 +13,13 @@ from counter.reference.library import Library
 from counter.search.index import StockIndex
 from counter.store.ledger import Ledger
 from counter.store.verify import verify
-from counter.values.item import Item, item_from_row
+from counter.values.item import Item
+from counter.values.record import read_record
 from seed_demo.generate import generate
 from seed_demo.plant import plant, rows
 
 LIBRARY = Library()
-ITEMS = [item_from_row(row) for row in rows("items")]
+ITEMS = [read_record(Item, row) for row in rows("items")]
 
 
 def test_the_generator_gives_the_kept_files_again() -> None:

@@ -9,7 +9,8 @@ from counter.desk.identify.related_stock import found_in_stock, stamp_in_hand
 from counter.desk.opening import open_desk
 from counter.judge.finds import finds
 from counter.reference.library import Library
-from counter.values.item import Item, item_from_row
+from counter.values.item import Item
+from counter.values.record import read_record
 
 NOW = datetime.fromisoformat("2026-05-02T10:00:00+01:00")
 
@@ -23,7 +24,7 @@ def desk():
 
 
 def test_the_same_finds_as_looking_at_every_item(desk: Desk) -> None:
-    stock = [item_from_row(dict(row)) for row in desk.ledger.rows("items")]
+    stock = [read_record(Item, dict(row)) for row in desk.ledger.rows("items")]
     some = [each for each in stock if finds(each, stock, desk.library.stamps)]
     assert len(some) >= 5
     for item in some:

@@ -286,6 +286,7 @@ plain = st.recursive(
         knows=st.dictionaries(st.text(st.characters(codec="utf-8")), st.integers(1, 10**9), max_size=3),
         held=st.just((0,)) | st.just(()),
         erases=st.just((("people", "n", ("name",)),)) | st.just(()),
+        later=st.just({}) | st.just({"a newer program's": [1, None]}),
     )
 )
 def test_an_entry_comes_back_from_its_line(entry: Entry) -> None:

@@ -22,15 +22,8 @@ from counter.desk.data.messages import imported_words
 from counter.store.ledger import Ledger
 from counter.store.verify import verify
 from counter.values.errors import InputError, UserError
-from counter.values.item import (
-    Certificate,
-    CoverFacts,
-    Fault,
-    Item,
-    TreatmentDone,
-    item_from_row,
-    item_to_row,
-)
+from counter.values.item import Certificate, CoverFacts, Fault, Item, TreatmentDone
+from counter.values.record import read_record, write_row
 from tests.ledger.conftest import Clock
 from tests.ledger.stock import BadDisk, item, purchase, sale, tries
 
@@ -326,9 +319,7 @@ def test_stock_that_went_out_comes_in_again_as_it_was(piece: Item) -> None:
     with TemporaryDirectory() as place:
         folder = Path(place)
         one = Ledger.open(folder / "one", clock=Clock(), laptop="WK")
-        one.note(
-            "noted", [item("A1", **{k: v for k, v in item_to_row(piece).items() if k != "number"})]
-        )
+        one.note("noted", [item("A1", **{k: v for k, v in write_row(piece).items() if k != "number"})])
         export(one, "stock", folder / "out.csv")
         assert import_stock(one, read_sheet(folder / "out.csv")).known == 1
         one.close()
@@ -336,8 +327,8 @@ def test_stock_that_went_out_comes_in_again_as_it_was(piece: Item) -> None:
         done = import_stock(two, read_sheet(folder / "out.csv"))
         two.close()
         assert done.refused == ()
-        back = item_from_row(dict(two.rows("items")[0]))
-    assert same_item(item_to_row(back), item_to_row(piece))
+        back = read_record(Item, dict(two.rows("items")[0]))
+    assert same_item(back, piece)
 
 
 def test_a_purchase_of_other_books_is_kept_as_a_remark(ledger: Ledger, brings) -> None:

@@ -9,7 +9,7 @@ import pytest
 from counter.reference.money import MoneyFacts, read_money
 from counter.store.ledger import Ledger
 from counter.trade.buying import Bought, Deal, note_purchase
-from counter.trade.settings import House
+from counter.trade.settings import Settings
 from counter.trade.stock_book import Book
 from counter.values.item import Item
 
@@ -21,13 +21,13 @@ def facts() -> MoneyFacts:
     return read_money()
 
 
-def open_house(folder: Path, facts: MoneyFacts) -> House:
+def open_house(folder: Path, facts: MoneyFacts) -> Settings:
     ledger = Ledger.open(folder, clock=lambda: datetime(2026, 5, 1, 12), laptop="WK")
-    return House(ledger, facts)
+    return Settings(ledger, facts)
 
 
 @pytest.fixture
-def house(tmp_path: Path, facts: MoneyFacts) -> Iterator[House]:
+def house(tmp_path: Path, facts: MoneyFacts) -> Iterator[Settings]:
     made = open_house(tmp_path / "data", facts)
     made.change_business(
         name="A. Dealer", address="1 High Street", vat_number="GB 1", registered_from="2020-01-01"
@@ -37,7 +37,7 @@ def house(tmp_path: Path, facts: MoneyFacts) -> Iterator[House]:
 
 
 @pytest.fixture
-def book(house: House) -> Book:
+def book(house: Settings) -> Book:
     return Book(house, {})
 
 
@@ -45,7 +45,7 @@ Buy = Callable[..., Bought]
 
 
 @pytest.fixture
-def buy(house: House) -> Buy:
+def buy(house: Settings) -> Buy:
     """Buy pieces for so many pence, plain penny reds unless told otherwise."""
 
     def bought(pence: int, count: int = 1, **how: object) -> Bought:

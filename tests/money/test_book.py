@@ -16,7 +16,7 @@ from counter.trade.after_sale import note_refund
 from counter.trade.buying import complete_purchase
 from counter.trade.people import complete_person
 from counter.trade.selling import Order, Wanted, note_sale
-from counter.trade.settings import House
+from counter.trade.settings import Settings
 from counter.trade.stock_book import Book
 from counter.trade.stock_book_totals import global_pool, registration_warning, totals, turnover
 from counter.values.errors import UserError
@@ -25,12 +25,14 @@ from counter.values.item import Item
 from .conftest import DAY, Buy
 
 
-def sell(house: House, number: str, pence: int, day: str = DAY, **how: object) -> str:
+def sell(house: Settings, number: str, pence: int, day: str = DAY, **how: object) -> str:
     order = Order(day, (Wanted(number, pence),), payments=(("cash", pence),), buyer="Green", **how)  # type: ignore[arg-type]
     return note_sale(house, order).sale.id
 
 
-def test_losses_are_never_offset_and_vat_is_summed_by_line(house: House, book: Book, buy: Buy) -> None:
+def test_losses_are_never_offset_and_vat_is_summed_by_line(
+    house: Settings, book: Book, buy: Buy
+) -> None:
     for cost, price in ((10000, 25000), (50000, 100000), (40000, 35000), (1000, 1016)):
         sell(house, buy(cost, payment="card").items[0].number, price)
     sums = totals(book, DAY, DAY)
@@ -42,7 +44,7 @@ def test_losses_are_never_offset_and_vat_is_summed_by_line(house: House, book: B
     assert sums.box_7 == 101000
 
 
-def test_each_sale_has_the_rate_of_its_day(house: House, book: Book, buy: Buy) -> None:
+def test_each_sale_has_the_rate_of_its_day(house: Settings, book: Book, buy: Buy) -> None:
     house.change_business(registered_from="2008-01-01")
     for day, vat in (("2011-01-03", 1489), ("2011-01-04", 1667), ("2009-06-01", 1304)):
         number = buy(10000, day="2008-02-01").items[0].number
@@ -50,7 +52,7 @@ def test_each_sale_has_the_rate_of_its_day(house: House, book: Book, buy: Buy) -
         assert book.lines(day, day)[0].vat_due == vat  # 7/47, 1/6, 3/23 of 100.00
 
 
-def test_a_rate_the_dealer_notes_holds_from_its_day(house: House, book: Book, buy: Buy) -> None:
+def test_a_rate_the_dealer_notes_holds_from_its_day(house: Settings, book: Book, buy: Buy) -> None:
     house.set_vat_rate("25", "2026-06-01")
     first, second = (buy(10000).items[0].number for _ in range(2))
     sell(house, first, 20000, "2026-05-31")
@@ -61,7 +63,7 @@ def test_a_rate_the_dealer_notes_holds_from_its_day(house: House, book: Book, bu
     ]
 
 
-def test_what_the_law_asks_for_and_is_missing_is_listed(house: House, book: Book, buy: Buy) -> None:
+def test_what_the_law_asks_for_and_is_missing_is_listed(house: Settings, book: Book, buy: Buy) -> None:
     bought = buy(4500)
     sale = note_sale(house, Order(DAY, (Wanted(bought.items[0].number, 5000),)))
     assert book.lines(DAY, DAY)[0].gaps == ("Seller's address", "Name of buyer")
@@ -72,7 +74,7 @@ def test_what_the_law_asks_for_and_is_missing_is_listed(house: House, book: Book
     assert sale.sale.id in book_csv(book.lines(DAY, DAY))
 
 
-def test_a_piece_without_a_purchase_is_a_gap(house: House, book: Book) -> None:
+def test_a_piece_without_a_purchase_is_a_gap(house: Settings, book: Book) -> None:
     from counter.store.entry import Change
 
     house.ledger.note("stock imported", [Change("items", "X1", {"number": "X1", "noted": DAY})])
@@ -81,7 +83,7 @@ def test_a_piece_without_a_purchase_is_a_gap(house: House, book: Book) -> None:
     assert "Description of the item" in line.gaps
 
 
-def test_global_accounting_carries_its_excess_on(house: House, book: Book, buy: Buy) -> None:
+def test_global_accounting_carries_its_excess_on(house: Settings, book: Book, buy: Buy) -> None:
     # The Dutch authority's two quarters (nl-ob203) in pounds at a hundredth: 400 in and 300 out, then
     # 250 in and 400 out; at one sixth the second bears (400 - 250 - 100) / 6 = 8.33.
     house.change_business(scheme="global", global_since="2026-01-01")
@@ -98,7 +100,7 @@ def test_global_accounting_carries_its_excess_on(house: House, book: Book, buy: 
     assert (line.scheme, line.margin, line.vat_due) == ("global", None, None)
 
 
-def test_opening_stock_and_pieces_taken_out_of_the_pool(house: House, book: Book, buy: Buy) -> None:
+def test_opening_stock_and_pieces_taken_out_of_the_pool(house: Settings, book: Book, buy: Buy) -> None:
     # Rules "ga-opening-stock" (VATMARG03450), "ga-removal" (VATMARG03400).
     house.change_business(scheme="global", global_since="2026-04-01", opening_stock_pence=50000)
     kept, exported, sold = (buy(10000, payment="card").items[0].number for _ in range(3))
@@ -111,7 +113,9 @@ def test_opening_stock_and_pieces_taken_out_of_the_pool(house: House, book: Book
     assert pool.worked.vat == 5000
 
 
-def test_a_global_sale_refunded_leaves_the_pool_as_it_was(house: House, book: Book, buy: Buy) -> None:
+def test_a_global_sale_refunded_leaves_the_pool_as_it_was(
+    house: Settings, book: Book, buy: Buy
+) -> None:
     house.change_business(scheme="global", global_since="2026-04-01")
     number = buy(10000, payment="card").items[0].number
     before = totals(book, "2026-04-01", "2026-06-30")
@@ -121,7 +125,9 @@ def test_a_global_sale_refunded_leaves_the_pool_as_it_was(house: House, book: Bo
     assert totals(book, "2026-04-01", "2026-06-30") == before
 
 
-def test_the_book_rebuilt_from_the_journal_is_the_live_one(house: House, book: Book, buy: Buy) -> None:
+def test_the_book_rebuilt_from_the_journal_is_the_live_one(
+    house: Settings, book: Book, buy: Buy
+) -> None:
     for cost, price in ((4500, 7250), (100, 90)):
         sell(house, buy(cost).items[0].number, price)
     live, folder = book.lines(DAY, DAY), house.ledger.folder
@@ -129,13 +135,13 @@ def test_the_book_rebuilt_from_the_journal_is_the_live_one(house: House, book: B
     for kept in folder.glob("snapshot*"):
         kept.unlink()
     again = Ledger.open(folder, clock=lambda: datetime(2026, 5, 2, 9), read_only=True)
-    rebuilt = Book(House(again, house.facts), {})
+    rebuilt = Book(Settings(again, house.facts), {})
     assert rebuilt.lines(DAY, DAY) == live
     assert totals(rebuilt, DAY, DAY) == totals(book, DAY, DAY)
     again.close()
 
 
-def test_the_file_reads_back_and_runs_no_formula(house: House, book: Book, buy: Buy) -> None:
+def test_the_file_reads_back_and_runs_no_formula(house: Settings, book: Book, buy: Buy) -> None:
     bought = buy(4500, seller='=HYPERLINK("http://x")', payment="card")
     sell(house, bought.items[0].number, 4000)
     rows = list(csv.DictReader(io.StringIO(book_csv(book.lines(DAY, DAY)))))
@@ -157,7 +163,7 @@ class Cells(HTMLParser):
         self.texts.append(data)
 
 
-def test_the_page_shows_text_as_typed(house: House, book: Book, buy: Buy) -> None:
+def test_the_page_shows_text_as_typed(house: Settings, book: Book, buy: Buy) -> None:
     bought = buy(4500, seller="<script>alert(1)</script> & Co", payment="card")
     sell(house, bought.items[0].number, 7250)
     lines, sums = book.lines(DAY, DAY), totals(book, DAY, DAY)
@@ -168,7 +174,7 @@ def test_the_page_shows_text_as_typed(house: House, book: Book, buy: Buy) -> Non
     assert "Box 1" in book_text(DAY, DAY, lines, sums)
 
 
-def test_turnover_near_the_registration_limit_is_said(house: House, book: Book, buy: Buy) -> None:
+def test_turnover_near_the_registration_limit_is_said(house: Settings, book: Book, buy: Buy) -> None:
     # Rule "registration-turnover" (VATREG02400): full prices count; £90,000 from 1 April 2024.
     house.change_business(registered_from="")
     number = buy(10000, payment="card").items[0].number
@@ -180,7 +186,7 @@ def test_turnover_near_the_registration_limit_is_said(house: House, book: Book, 
     assert turnover(book, "2027-04-30") == 7200000 and turnover(book, "2027-05-01") == 0
 
 
-def test_a_wrong_edit_of_the_house_is_refused(house: House) -> None:
+def test_a_wrong_edit_of_the_house_is_refused(house: Settings) -> None:
     for wrong in (
         {"scheme": "magic"},
         {"registered_from": "soon"},
@@ -198,21 +204,21 @@ def test_a_wrong_edit_of_the_house_is_refused(house: House) -> None:
         lambda: house.set_exchange("ZZZ", "1.1", DAY),
         lambda: house.set_exchange("EUR", "0", DAY),
         lambda: house.set_exchange("GBP", "1", DAY),
-        lambda: house.exchange("EUR", DAY),
+        lambda: house.on(DAY).rate("EUR"),
     ):
         with pytest.raises(UserError):
             call()
-    assert house.business.scheme == "margin" and house.own_factors() == {}
+    assert house.business.scheme == "margin" and house.on(DAY).factors == {}
 
 
-def test_a_sale_line_has_the_words_it_was_sold_by(house: House, book: Book, buy: Buy) -> None:
+def test_a_sale_line_has_the_words_it_was_sold_by(house: Settings, book: Book, buy: Buy) -> None:
     number = buy(4500).items[0].number
     note_sale(house, Order(DAY, (Wanted(number, 5000, "1d red, as described on the day"),)))
     assert book.lines(DAY, DAY)[0].description == "1d red, as described on the day"
     assert book.item("nothing") == Item("nothing")
 
 
-def test_a_lot_may_go_into_the_pool_and_its_dear_piece_comes_out(house: House, buy: Buy) -> None:
+def test_a_lot_may_go_into_the_pool_and_its_dear_piece_comes_out(house: Settings, buy: Buy) -> None:
     from counter.trade.lots import split_by_hand
 
     house.change_business(scheme="global", global_since="2026-01-01")
@@ -224,7 +230,7 @@ def test_a_lot_may_go_into_the_pool_and_its_dear_piece_comes_out(house: House, b
     assert buy(60000, payment="card").items[0].scheme == "margin"
 
 
-def test_old_stock_above_the_limit_is_sold_under_the_margin_scheme(house: House, buy: Buy) -> None:
+def test_old_stock_above_the_limit_is_sold_under_the_margin_scheme(house: Settings, buy: Buy) -> None:
     house.change_business(registered_from="")
     old = buy(60000, payment="card").items[0].number
     house.change_business(registered_from="2026-05-02", scheme="global", global_since="2026-05-02")

@@ -11,7 +11,7 @@ from counter.store.ledger import Ledger
 from counter.trade.after_sale import note_refund
 from counter.trade.buying import Deal, note_purchase
 from counter.trade.selling import Order, Wanted, note_sale
-from counter.trade.settings import House
+from counter.trade.settings import Settings
 from counter.trade.stock_book import Book
 from counter.trade.stock_book_totals import totals
 from counter.values.item import Item
@@ -62,5 +62,5 @@ def test_the_book_adds_up_and_refunds_restore_it(deals: list[tuple[int, int, int
         live = book.lines(DAY, DAY)
         house.ledger.close()
         again = Ledger.open(house.ledger.folder, clock=house.ledger.clock, read_only=True)
-        assert Book(House(again, FACTS), {}).lines(DAY, DAY) == live
+        assert Book(Settings(again, FACTS), {}).lines(DAY, DAY) == live
         again.close()

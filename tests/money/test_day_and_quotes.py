@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from counter.store.records.money import Foreign
-from counter.store.records.sale import Quote, QuoteLine
+from counter.store.records.sale import Quote, QuotedPiece
 from counter.trade.after_sale import note_balance, note_refund
 from counter.trade.day_totals import BoxLine, close_day, day_text, look_at_day, note_cash
 from counter.trade.quotes import (
@@ -16,11 +16,10 @@ from counter.trade.quotes import (
     find_quotes,
     note_quote,
     order_from_quote,
-    read_quote,
     shared_foreign,
 )
 from counter.trade.selling import Order, Wanted, note_sale
-from counter.trade.settings import House
+from counter.trade.settings import Settings
 from counter.trade.stock_book import Book
 from counter.values.errors import UserError
 from counter.values.quote import QuoteLine as Line
@@ -29,7 +28,7 @@ from counter.values.quote import RunningQuote
 from .conftest import DAY, Buy
 
 
-def test_a_day_adds_up(house: House, book: Book, buy: Buy) -> None:
+def test_a_day_adds_up(house: Settings, book: Book, buy: Buy) -> None:
     note_cash(book, "float", 10000, DAY)
     note_cash(book, "expense", -350, DAY, "tea")
     first, second, third = (buy(4500).items[0].number for _ in range(3))
@@ -60,12 +59,12 @@ def test_a_day_adds_up(house: House, book: Book, buy: Buy) -> None:
     assert after.takings == {"cash": 5000} and after.sold == 6000 and after.profit == 1250
 
 
-def running(house: House, buy: Buy, *prices: int) -> RunningQuote:
+def running(house: Settings, buy: Buy, *prices: int) -> RunningQuote:
     lines = [Line(buy(100).items[0].number, "1d red", price) for price in prices]
     return RunningQuote(tuple(lines))
 
 
-def test_a_quote_is_kept_found_and_sold(house: House, buy: Buy) -> None:
+def test_a_quote_is_kept_found_and_sold(house: Settings, buy: Buy) -> None:
     offered = running(house, buy, 5000, 1235).discounted("10%")
     quote = note_quote(house, offered, DAY, customer="Green")
     assert (quote.total_pence, quote.valid_until) == (5612, "2026-05-15")
@@ -75,7 +74,7 @@ def test_a_quote_is_kept_found_and_sold(house: House, buy: Buy) -> None:
         order_from_quote(house.ledger, quote.id, "2026-05-16")
     sale = note_sale(house, order_from_quote(house.ledger, quote.id, "2026-05-15")).sale
     assert sale.total_pence == 5612 and sale.buyer == quote.customer and sale.quote == quote.id
-    taken = read_quote(house.ledger, quote.id)
+    taken = house.ledger.quotes.of(quote.id)
     assert (taken.status, taken.sale) == ("taken", sale.id)
     with pytest.raises(UserError, match="taken already"):
         order_from_quote(house.ledger, quote.id, DAY)
@@ -84,7 +83,7 @@ def test_a_quote_is_kept_found_and_sold(house: House, buy: Buy) -> None:
 
 
 def test_a_quote_in_another_currency_is_turned_once_at_the_dealers_own_dated_rate(
-    house: House, buy: Buy
+    house: Settings, buy: Buy
 ) -> None:
     offered = running(house, buy, 5000, 1235)
     with pytest.raises(UserError, match="No rate of yours is noted for EUR"):
@@ -105,12 +104,12 @@ def test_a_quote_in_another_currency_is_turned_once_at_the_dealers_own_dated_rat
 
 @given(st.lists(st.integers(0, 10**6), min_size=1, max_size=8).filter(any), st.integers(0, 10**8))
 def test_shares_of_a_foreign_sum_add_up(prices: list[int], amount: int) -> None:
-    lines = tuple(QuoteLine(f"W{place}", price) for place, price in enumerate(prices))
+    lines = tuple(QuotedPiece(f"W{place}", price) for place, price in enumerate(prices))
     quote = Quote("Q", DAY, lines, total_pence=sum(prices), foreign=Foreign("EUR", amount, "1.2"))
     assert sum(shared_foreign(quote)) == amount
 
 
-def test_a_quote_that_makes_no_sense_is_refused(house: House, buy: Buy) -> None:
+def test_a_quote_that_makes_no_sense_is_refused(house: Settings, buy: Buy) -> None:
     with pytest.raises(UserError, match="nothing in the quote"):
         note_quote(house, RunningQuote(), DAY)
     offered = running(house, buy, 5000)

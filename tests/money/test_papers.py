@@ -10,18 +10,18 @@ from counter.trade.after_sale import note_refund
 from counter.trade.buying import complete_purchase
 from counter.trade.people import complete_person
 from counter.trade.selling import Order, Sold, Wanted, note_sale
-from counter.trade.settings import House
+from counter.trade.settings import Settings
 from counter.values.errors import UserError
 
 from .conftest import DAY, Buy
 
 
-def sold(house: House, number: str, pence: int, **how: object) -> Sold:
+def sold(house: Settings, number: str, pence: int, **how: object) -> Sold:
     order = Order(DAY, (Wanted(number, pence),), payments=(("cash", pence),), buyer="Green", **how)  # type: ignore[arg-type]
     return note_sale(house, order)
 
 
-def test_a_margin_invoice_has_its_fields_and_its_wording(house: House, buy: Buy) -> None:
+def test_a_margin_invoice_has_its_fields_and_its_wording(house: Settings, buy: Buy) -> None:
     sale = sold(house, buy(4500).items[0].number, 7250).sale
     paper = sale_invoice(house, sale, {})
     assert paper.missing == ("buyer's name and address",)
@@ -61,7 +61,9 @@ def test_every_required_field_of_a_margin_invoice_is_covered(facts: MoneyFacts) 
 
 
 @pytest.mark.parametrize("scheme", ["margin", "global"])
-def test_no_vat_no_margin_and_no_cost_on_a_scheme_invoice(house: House, buy: Buy, scheme: str) -> None:
+def test_no_vat_no_margin_and_no_cost_on_a_scheme_invoice(
+    house: Settings, buy: Buy, scheme: str
+) -> None:
     # Fields "must-not": vat_amount_shown, margin_or_cost_shown, tax_invoice_words.
     sale = sold(house, buy(4500, scheme=scheme).items[0].number, 7250).sale
     paper = sale_invoice(house, sale, {})
@@ -73,25 +75,25 @@ def test_no_vat_no_margin_and_no_cost_on_a_scheme_invoice(house: House, buy: Buy
         assert set(re.findall(r"£[0-9.,]+[0-9]", words)) == {"£72.50"}
 
 
-def test_a_global_invoice_carries_its_own_words(house: House, buy: Buy) -> None:
+def test_a_global_invoice_carries_its_own_words(house: Settings, buy: Buy) -> None:
     sale = sold(house, buy(4500, scheme="global").items[0].number, 7250).sale
     assert "global accounting invoice" in sale_invoice(house, sale, {}).text()
 
 
-def test_an_ordinary_invoice_shows_its_vat(house: House, buy: Buy) -> None:
+def test_an_ordinary_invoice_shows_its_vat(house: Settings, buy: Buy) -> None:
     sale = sold(house, buy(4500, seller_kind="VAT shown").items[0].number, 7200).sale
     text = sale_invoice(house, sale, {}).text()
     assert "VAT at 20 % £12.00" in text and "margin scheme" not in text
 
 
-def test_an_unregistered_dealers_invoice_knows_no_vat(house: House, buy: Buy) -> None:
+def test_an_unregistered_dealers_invoice_knows_no_vat(house: Settings, buy: Buy) -> None:
     house.change_business(registered_from="")
     sale = sold(house, buy(4500).items[0].number, 7200).sale
     text = sale_invoice(house, sale, {}).text()
     assert "VAT" not in text and "margin scheme" not in text
 
 
-def test_schemes_do_not_share_an_invoice(house: House, buy: Buy) -> None:
+def test_schemes_do_not_share_an_invoice(house: Settings, buy: Buy) -> None:
     # Rule "mixed-invoice" (notice-718-2).
     first, second = buy(100).items[0].number, buy(100, scheme="ordinary").items[0].number
     sale = note_sale(house, Order(DAY, (Wanted(first, 200), Wanted(second, 200)))).sale
@@ -102,14 +104,14 @@ def test_schemes_do_not_share_an_invoice(house: House, buy: Buy) -> None:
         sale_invoice(house, held, {})
 
 
-def test_a_refund_has_a_credit_note(house: House, buy: Buy) -> None:
+def test_a_refund_has_a_credit_note(house: Settings, buy: Buy) -> None:
     sale = sold(house, buy(4500).items[0].number, 7250).sale
     refund = note_refund(house, sale.id, [], DAY, "sent back", "cash").sale
     text = sale_invoice(house, refund, {}).text()
     assert text.startswith("Credit note") and sale.id in text and "Paid back: cash £72.50" in text
 
 
-def test_a_private_sellers_invoice_has_one_total_with_nothing_added(house: House, buy: Buy) -> None:
+def test_a_private_sellers_invoice_has_one_total_with_nothing_added(house: Settings, buy: Buy) -> None:
     bought = buy(4500, seller_kind="private")
     paper = purchase_invoice(house, bought.purchase, {})
     assert paper.missing == ("seller's name and address",)
@@ -121,7 +123,7 @@ def test_a_private_sellers_invoice_has_one_total_with_nothing_added(house: House
     assert set(re.findall(r"£[0-9.,]+[0-9]", text)) == {"£45.00"}
 
 
-def test_hostile_words_stay_words_on_the_page(house: House, buy: Buy) -> None:
+def test_hostile_words_stay_words_on_the_page(house: Settings, buy: Buy) -> None:
     number = buy(4500).items[0].number
     order = Order(DAY, (Wanted(number, 7250, '<img src=x onerror="x()">[/red]'),))
     html = sale_invoice(house, note_sale(house, order).sale, {}).html()

@@ -8,13 +8,12 @@ from counter.trade.buying import Deal, complete_purchase, note_purchase
 from counter.trade.people import (
     complete_person,
     erase_person,
-    find_people,
     held_about,
     kept_until,
     person_for,
 )
 from counter.trade.selling import Order, Wanted, note_sale
-from counter.trade.settings import House
+from counter.trade.settings import Settings
 from counter.values.days import years_later
 from counter.values.errors import UserError
 from counter.values.item import Item
@@ -26,7 +25,7 @@ def everything_written(folder: Path) -> bytes:
     return b"".join(each.read_bytes() for each in folder.rglob("*") if each.is_file())
 
 
-def test_everything_held_about_a_person_is_shown(house: House, buy: Buy) -> None:
+def test_everything_held_about_a_person_is_shown(house: Settings, buy: Buy) -> None:
     bought = buy(4500)
     held = held_about(house, bought.purchase.seller)
     assert held["person"]["name"] == "Harrow"
@@ -36,7 +35,7 @@ def test_everything_held_about_a_person_is_shown(house: House, buy: Buy) -> None
         held_about(house, "WK-N99")
 
 
-def test_a_word_that_is_no_detail_is_refused_whatever_it_is_called(house: House, buy: Buy) -> None:
+def test_a_word_that_is_no_detail_is_refused_whatever_it_is_called(house: Settings, buy: Buy) -> None:
     bought = buy(4500)
     for word in ("ledger", "key", "moon"):
         with pytest.raises(UserError, match="A person has"):
@@ -47,7 +46,7 @@ def test_a_word_that_is_no_detail_is_refused_whatever_it_is_called(house: House,
 
 
 def test_name_and_address_stay_while_a_piece_is_unsold_and_for_the_laws_term_after(
-    house: House, buy: Buy
+    house: Settings, buy: Buy
 ) -> None:
     # Retention "vat-6", "vat-old-stock" (govuk-margin-records) and "self-assessment": sold on
     # 1 June 2026, in the tax year to 5 April 2027, filed by 31 January 2028, kept 5 years.
@@ -66,10 +65,10 @@ def test_name_and_address_stay_while_a_piece_is_unsold_and_for_the_laws_term_aft
     assert erase_person(house, key, "2033-01-31").kept == ("name", "address")
     last = erase_person(house, key, "2033-02-01")
     assert last.kept == () and last.why == "" and last.remains
-    assert find_people(house.ledger, "Harrow") == []
+    assert house.ledger.people.named("Harrow") == []
 
 
-def test_when_all_goes_the_typed_lines_go_too(house: House) -> None:
+def test_when_all_goes_the_typed_lines_go_too(house: Settings) -> None:
     deal = Deal(DAY, 100, (Item("", words="1d"),), words="1d £1 cash Penelope", seller="Penelope")
     bought = note_purchase(house, deal)
     note_sale(house, Order(DAY, (Wanted(bought.items[0].number, 100),)))
@@ -78,7 +77,7 @@ def test_when_all_goes_the_typed_lines_go_too(house: House) -> None:
     assert house.ledger.row("purchases", bought.purchase.id) is not None  # the figures stay
 
 
-def test_somebody_of_whom_nothing_must_be_kept_goes_at_once(house: House) -> None:
+def test_somebody_of_whom_nothing_must_be_kept_goes_at_once(house: Settings) -> None:
     someone, changes = person_for(house.ledger, "Green", DAY)
     house.ledger.note("person noted", changes)
     assert someone is not None
@@ -86,7 +85,7 @@ def test_somebody_of_whom_nothing_must_be_kept_goes_at_once(house: House) -> Non
     assert b"Green" not in everything_written(house.ledger.folder)
 
 
-def test_two_of_a_name_must_be_told_apart(house: House) -> None:
+def test_two_of_a_name_must_be_told_apart(house: Settings) -> None:
     first, changes = person_for(house.ledger, "Green", DAY)
     house.ledger.note("person noted", changes)
     assert first is not None
@@ -103,7 +102,7 @@ def test_a_leap_day_six_years_on() -> None:
     assert years_later("2024-02-29", 6) == "2030-02-28"
 
 
-def test_vat_records_may_have_the_longer_term(house: House, buy: Buy) -> None:
+def test_vat_records_may_have_the_longer_term(house: Settings, buy: Buy) -> None:
     # 5 April ends a tax year: filed by the next 31 January, so VAT's 6 years are the longer.
     bought = buy(4500, day="2026-04-05")
     note_sale(house, Order("2026-04-05", (Wanted(bought.items[0].number, 5000),)))

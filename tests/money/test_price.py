@@ -1,12 +1,13 @@
 """Pricing from comparables: what counts, how much, when nothing is said, and the house schedule."""
 
-from dataclasses import replace
+from dataclasses import replace as changed
 from decimal import Decimal
 from fractions import Fraction
 
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from counter.desk.trade.pricing import market_of
 from counter.judge.price.comparables import Evidence
@@ -178,7 +179,7 @@ def test_a_freak_price_is_flagged_and_never_dropped() -> None:
 
 def test_asking_prices_count_below_sold_ones() -> None:
     def asked(pence: int) -> Evidence:
-        return replace(sold(pence), kind="asking")
+        return changed(sold(pence), kind="asking")
 
     alone = priced([asked(pence) for pence in (4000, 5000, 6000, 5500)])
     assert alone.price is None and "Only asking prices" in alone.judgement.verdict

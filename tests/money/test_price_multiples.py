@@ -1,6 +1,8 @@
 """A multiple with one bad stamp is priced both ways; the sums stand beside each."""
 
-from dataclasses import replace
+from dataclasses import replace as changed
+
+from msgspec.structs import replace
 
 from counter.judge.observation import Observation, Reading
 from counter.judge.price.comparables import Evidence
@@ -56,10 +58,10 @@ def test_a_cut_stamp_drags_the_whole_and_is_better_off() -> None:
     said = (("margins", "4", ""), ("margins", "cut_into", "MD"))
     sales = singles(29000, 30000, 31000)
     short = [
-        replace(each, item=replace(each.item, margins=("touched",)), price=each.price * 6 // 10)
+        changed(each, item=replace(each.item, margins=("touched",)), price=each.price * 6 // 10)
         for each in sales
     ]  # touched ones too, so that neither way is carried more than four times
-    made = ways(item, *said, sales=[*sales, *(replace(e, number=f"T{e.number}") for e in short)])
+    made = ways(item, *said, sales=[*sales, *(changed(e, number=f"T{e.number}") for e in short)])
     assert made is not None and made.worst == "MD"
     # as it is: the worst margin drags the whole, 30000 x 6.5 x 0.2; three and one: x 4.5 and x 0.2
     assert (made.whole, made.parted) == (39000, 135000 + 6000)

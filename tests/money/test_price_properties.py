@@ -1,10 +1,10 @@
 """What holds of every price: faults, dear plates, offers, unread words."""
 
-from dataclasses import replace
 from fractions import Fraction
 
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
+from msgspec.structs import replace
 
 from counter.judge.price.comparables import Evidence
 from counter.judge.price.offer import offer

@@ -12,7 +12,8 @@ from counter.search import index_file
 from counter.search.index import StockIndex
 from counter.store.entry import Change
 from counter.store.ledger import Ledger
-from counter.values.item import Item, item_to_row
+from counter.values.item import Item
+from counter.values.record import write_row
 
 PIECES = [
     Item(f"WK-{n}", "penny_black_1840", letters=("KC",), plate=str(n), asking=n * 100)
@@ -36,7 +37,7 @@ def ledger(tmp_path: Path) -> Ledger:
 
 
 def note(ledger: Ledger, *items: Item) -> None:
-    ledger.note("stock noted", [Change("items", item.number, item_to_row(item)) for item in items])
+    ledger.note("stock noted", [Change("items", item.number, write_row(item)) for item in items])
 
 
 def filled(ledger: Ledger, names: Names) -> StockIndex:

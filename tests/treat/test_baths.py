@@ -25,7 +25,8 @@ from counter.store.records.bath import Bath, BathStage
 from counter.trade.treatment_clock import Anchor, countdown, seconds_run, taken_up
 from counter.trade.treatment_log import BathPlan, Baths
 from counter.values.errors import UserError
-from counter.values.item import Item, item_from_row, item_to_row
+from counter.values.item import Item
+from counter.values.record import read_record, write_row
 from counter.values.strength_words import read_label
 
 NOON = datetime(2025, 3, 1, 12, 0, tzinfo=UTC)
@@ -168,14 +169,14 @@ def test_several_at_once_the_most_pressing_first(opened: Opened, clocks: Clocks)
 
 def stock(ledger: Ledger, number: str = "WK-1") -> None:
     ledger.note(
-        "item noted", [Change("items", number, item_to_row(Item(number, issue="penny_black_1840")))]
+        "item noted", [Change("items", number, write_row(Item(number, issue="penny_black_1840")))]
     )
 
 
 def item(ledger: Ledger, number: str = "WK-1") -> Item:
     row = ledger.row("items", number)
     assert row is not None
-    return item_from_row(row)
+    return read_record(Item, row)
 
 
 def test_what_was_done_stays_with_the_item(opened: Opened, clocks: Clocks) -> None:

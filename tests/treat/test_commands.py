@@ -12,7 +12,8 @@ from counter.cli.main import main
 from counter.judge.judgement import Reason
 from counter.store.entry import Change
 from counter.store.ledger import Ledger
-from counter.values.item import Fault, Item, item_to_row
+from counter.values.item import Fault, Item
+from counter.values.record import write_row
 
 Run = Any
 
@@ -107,7 +108,7 @@ def test_answers_given_on_the_command_line(run: Run) -> None:
 def test_a_line_of_stock_by_its_number(run: Run, tmp_path: Path, typed: str) -> None:
     item = Item("WK-12", issue="penny_red_four_letters", gum="used", faults=(Fault("thin"),))
     ledger = Ledger.open(tmp_path, clock=lambda: datetime(2025, 3, 1, tzinfo=UTC))
-    ledger.note("item noted", [Change("items", item.number, item_to_row(item))])
+    ledger.note("item noted", [Change("items", item.number, write_row(item))])
     ledger.close()
     data = run("treat", typed, "--with", "peroxide_brush", "--strength", "3 %")
     assert data["verdict"] == "never" and data["issues"] == ["penny_red_four_letters"]

@@ -1,8 +1,7 @@
 """From words and stock to what the rules need: cancels, gum, faults, papers."""
 
-from dataclasses import replace
-
 import pytest
+from msgspec.structs import replace
 
 from counter.judge.observation import Observation, Reading
 from counter.judge.treat.observed import subject_of_item, subject_of_reading

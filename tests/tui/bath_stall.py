@@ -14,7 +14,8 @@ from counter.store.ledger import Ledger
 from counter.store.records.bath import BathStage
 from counter.trade.treatment_log import BathPlan
 from counter.tui.app import CounterApp
-from counter.values.item import Item, item_to_row
+from counter.values.item import Item
+from counter.values.record import write_row
 from tests.tui.conftest import LIBRARY, NOW, Stall
 
 #: As the reference guides a brushing: three changes of clean water, two minutes each.
@@ -68,7 +69,7 @@ def stocked(folder: Path) -> str:
             cancel="maltese_cross_black",
             cancel_colour="black",
         )
-        ledger.note("stock noted", [Change("items", number, item_to_row(piece))])
+        ledger.note("stock noted", [Change("items", number, write_row(piece))])
     ledger.close()
     return numbers[0]
 

@@ -15,7 +15,8 @@ import pytest
 from counter.store.ledger import Ledger
 from counter.tui.screens.treatment_timer.digits import large
 from counter.tui.screens.treatment_timer.telling import order_words
-from counter.values.item import item_from_row
+from counter.values.item import Item
+from counter.values.record import read_record
 from tests.benchmarks.terminal import Terminal
 from tests.tui.bath_stall import STAGES, Clocks, open_own, plan, stocked
 from tests.tui.conftest import Stall
@@ -395,7 +396,7 @@ def test_killed_in_the_middle_of_a_bath_the_alarm_stands_on_return(tmp_path: Pat
             assert "OVER by 0:45" in stall.rows()[0]
             await stall.press("ctrl+r", "enter")
             row = stall.app.desk.ledger.row("items", number)  # type: ignore[attr-defined]
-            (done,) = item_from_row(dict(row)).treatments
+            (done,) = read_record(Item, dict(row)).treatments
             assert done.seconds == 75  # what the buyer is told
 
     walk(walked())

@@ -23,7 +23,7 @@ def test_the_business_is_edited_and_refused_in_one_sentence() -> None:
     async def walked() -> None:
         async with open_stall() as stall:
             await opened(stall)
-            house = desk_of(stall).trading.house
+            house = desk_of(stall).trading.settings
             await at(stall, "wanted profit, per cent")
             await stall.type("forty")
             await stall.press("enter")
@@ -46,7 +46,7 @@ def test_limits_rates_and_factors_are_dated() -> None:
     async def walked() -> None:
         async with open_stall((160, 50)) as stall:
             await opened(stall)
-            house = desk_of(stall).trading.house
+            house = desk_of(stall).trading.settings
             await stall.type("2026-05-01")
             await stall.press("enter")
             for label, typed in (
@@ -58,14 +58,14 @@ def test_limits_rates_and_factors_are_dated() -> None:
                 await stall.type(typed)
                 await stall.press("enter")
                 assert f"Noted: {label.rpartition(': ')[2]}." in stall.text(), stall.text()
-            limit = house.limit("high-value-dealer", "2026-05-02")
+            limit = house.on("2026-05-02").limits["high-value-dealer"]
             assert limit and (limit.amount, limit.since) == (800_000, "2026-05-01")
-            assert str(house.exchange("EUR", "2026-05-02")[1]) == "1.1650"
-            assert str(house.own_factors()["fault-thin"]) == "0.35"
+            assert str(house.on("2026-05-02").rate("EUR")[1]) == "1.1650"
+            assert str(house.on("2026-05-02").factors["fault-thin"]) == "0.35"
             await at(stall, "fault thin")
             await stall.type("-")
             await stall.press("enter")
-            assert "fault-thin" not in house.own_factors()
+            assert "fault-thin" not in house.on("2026-05-02").factors
 
     walk(walked())
 

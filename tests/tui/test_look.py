@@ -8,7 +8,8 @@ import pytest
 from counter.judge.finds import finds
 from counter.tui.screens.examine.looks_pane import Looks
 from counter.tui.widgets.text_entry import TextEntry
-from counter.values.item import Item, item_from_row
+from counter.values.item import Item
+from counter.values.record import read_record
 from tests.tui.conftest import Stall, open_stall
 from tests.tui.test_counter import HOSTILE
 
@@ -230,7 +231,7 @@ def find_with_mate(stall: Stall) -> tuple[Item, str]:
     """An item of the demo with another of the stock that belongs with it."""
     desk = stall.app.desk
     assert desk
-    stock = [item_from_row(dict(row)) for row in desk.ledger.rows("items")]
+    stock = [read_record(Item, dict(row)) for row in desk.ledger.rows("items")]
     for item in stock:
         found = finds(item, stock, desk.library.stamps)
         clear = [each for each in item.letters if each not in ("LC", "SC")]

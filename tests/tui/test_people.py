@@ -43,7 +43,7 @@ def test_erasing_is_asked_twice_and_says_what_stays() -> None:
     async def walked() -> None:
         async with open_stall() as stall:
             key = await person(stall, "ivelcroft")
-            desk_of(stall).trading.house  # noqa: B018
+            desk_of(stall).trading.settings  # noqa: B018
             await stall.press("down", "down", "down", "down")
             await stall.type("0123 456")
             await stall.press("enter", "ctrl+x")

@@ -4,17 +4,18 @@ from __future__ import annotations
 
 import asyncio
 import re
-from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
 from counter.describe.description import long_form
 from counter.store.entry import Change
 from counter.tui.screens.item.pixels import read_points
 from counter.values.errors import UserError
-from counter.values.item import Certificate, CoverFacts, Fault, Item, TreatmentDone, item_to_row
+from counter.values.item import Certificate, CoverFacts, Fault, Item, TreatmentDone
 from counter.values.money import pounds
+from counter.values.record import write_row
 from tests.tui.conftest import Stall, open_stall
 
 HOSTILE = "[red]x[/] [@click=app.bell()] \x1b[31m\u202e切手 é́ a\\"
@@ -50,7 +51,7 @@ async def whole(stall: Stall) -> str:
 
 def put(stall: Stall, item: Item) -> None:
     assert stall.app.desk
-    stall.app.desk.ledger.note("put", [Change("items", item.number, item_to_row(item))])
+    stall.app.desk.ledger.note("put", [Change("items", item.number, write_row(item))])
 
 
 @pytest.mark.parametrize("size", [(80, 24), (160, 50)])

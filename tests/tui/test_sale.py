@@ -76,7 +76,7 @@ def test_parts_exchange_currency_and_postage_in_one_form() -> None:
     async def walked() -> None:
         async with open_stall((160, 50)) as stall:
             desk = desk_of(stall)
-            desk.trading.house.set_exchange("EUR", "1.1650", "2026-05-01")
+            desk.trading.settings.set_exchange("EUR", "1.1650", "2026-05-01")
             quote = await quoted(stall)
             await stall.press("f6")
             await stall.type("card")

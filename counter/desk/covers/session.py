@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import replace
 from functools import cached_property
 from typing import Any
+
+from msgspec.structs import replace
 
 from counter.desk.covers.answers import PLAIN, answered
 from counter.desk.covers.case import CoverCase, case_of_item, open_case
 from counter.desk.covers.questions import CoverQuestion, questions, rate_questions
 from counter.desk.workspace import Workspace
 from counter.judge.cover.finding import EARLIER_WORDS, LOOKED_AT, WORDS
-from counter.store.entry import Change
+from counter.store.records.check import put
 from counter.values.errors import InputError, UserError
-from counter.values.item import CoverFacts, Item, item_to_row
+from counter.values.item import CoverFacts, Item
 
 #: The unfinished case under `drafts`.
 DRAFT = "cover"
@@ -112,9 +113,7 @@ class CoverNotes:
         elif clean and LOOKED_AT not in now.marks:
             told = f"{told}; kept again, papers say “{LOOKED_AT}”"
         if kept != item:
-            self.desk.ledger.note(
-                "cover finding kept", [Change("items", item.number, item_to_row(kept))]
-            )
+            self.desk.ledger.note("cover finding kept", [put(kept)])
         self.item = kept
         return f"{told}."
 

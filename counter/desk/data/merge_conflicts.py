@@ -11,11 +11,12 @@ from counter.describe.names import Names
 from counter.store.entry import Entry
 from counter.store.ledger import Ledger
 from counter.store.merge import settle
-from counter.trade.after_sale import holding
+from counter.store.records.conflict import HeldRow, HeldVersion
 from counter.values.dates import day_words
 from counter.values.errors import InputError
-from counter.values.item import item_from_row
+from counter.values.item import Item
 from counter.values.money import pounds
+from counter.values.record import read_record
 
 HERE = "here"
 Row = Mapping[str, Any] | None
@@ -49,18 +50,18 @@ class MergeConflict:
         """What it is about, in a line."""
         row = next((side.row for side in self.sides if side.row), None)
         if row and self.table == "items":
-            return f"{self.key}  {short_line(item_from_row(dict(row)), names)}"
+            return f"{self.key}  {short_line(read_record(Item, row), names)}"
         return f"{self.key}  in {self.table}"
 
 
 def open_conflicts(ledger: Ledger) -> tuple[MergeConflict, ...]:
     """Everything that waits for a person's word."""
-    return tuple(_both(ledger, each) for each in ledger.rows("conflicts"))
+    return tuple(_both(ledger, each) for each in ledger.conflicts.records())
 
 
 def settle_for(ledger: Ledger, conflict: str, side: str) -> Entry:
     """The side's version holds from now on. Raises InputError when there is no such conflict or side."""
-    found = ledger.row("conflicts", conflict)
+    found = ledger.conflicts.find(conflict)
     if found is None:
         raise InputError(f"There is no open conflict {conflict}; counter conflicts lists them.")
     sides = {each.name: each.row for each in _sides(ledger, found)}
@@ -74,7 +75,7 @@ def row_words(row: Row) -> str:
     return "taken out" if row is None else str(row.get("status", "in the table"))
 
 
-def _both(ledger: Ledger, found: Mapping[str, Any]) -> MergeConflict:
+def _both(ledger: Ledger, found: HeldRow) -> MergeConflict:
     sides = _sides(ledger, found)
     names = dict.fromkeys(name for side in sides for name in side.row or ())
     rows = [(name, [(side.row or {}).get(name) for side in sides]) for name in names]
@@ -85,30 +86,30 @@ def _both(ledger: Ledger, found: Mapping[str, Any]) -> MergeConflict:
     ]
     if any(side.row is None for side in sides):
         differing.insert(0, ("row", tuple(row_words(side.row) for side in sides)))
-    table, key = found["table"], found["key"]
-    sold = _sales_of(ledger, key) if table == "items" else ()
+    sold = _sales_of(ledger, found.key) if found.table == "items" else ()
     return MergeConflict(
-        found["id"], table, key, sides, tuple(differing), sold if len(sold) > 1 else ()
+        found.id, found.table, found.key, sides, tuple(differing), sold if len(sold) > 1 else ()
     )
 
 
 def _sales_of(ledger: Ledger, number: str) -> tuple[str, ...]:
     """The sales that a piece has not come back from, each in words."""
     return tuple(
-        f"{sale['id']} of {day_words(sale['date'])}, {pounds(line['price_pence'] - off)}"
-        for sale, line in holding(ledger, (number,))
-        for off in (line.get("discount_pence", 0),)
+        f"{sale.id} of {day_words(sale.date)}, {pounds(line.price_pence - line.discount_pence)}"
+        for sale in ledger.sales.holding(number)
+        for line in sale.lines
+        if line.item == number
     )
 
 
-def _sides(ledger: Ledger, found: Mapping[str, Any]) -> tuple[Side, ...]:
-    here = Side(HERE, "here", ledger.row(found["table"], found["key"]))
-    return (here, *(Side(each["entry"], _whose(each), each["row"]) for each in found["versions"]))
+def _sides(ledger: Ledger, found: HeldRow) -> tuple[Side, ...]:
+    here = Side(HERE, "here", ledger.row(found.table, found.key))
+    return (here, *(Side(each.entry, _whose(each), each.row) for each in found.versions))
 
 
-def _whose(version: Mapping[str, Any]) -> str:
-    when = version["at"][:16].replace("T", " ")
-    return f"{version['laptop']}, {when}: {version['verb']}"
+def _whose(version: HeldVersion) -> str:
+    when = version.at[:16].replace("T", " ")
+    return f"{version.laptop}, {when}: {version.verb}"
 
 
 def _label(name: str) -> str:

@@ -7,7 +7,7 @@ from functools import cached_property
 from itertools import islice
 from typing import TYPE_CHECKING
 
-from counter.desk.treatments.case import Treatable, item_by_number, treatable_of_reading
+from counter.desk.treatments.case import Treatable, treatable_of_reading
 from counter.desk.workspace import Workspace
 from counter.judge.identify import (
     Candidate,
@@ -27,7 +27,6 @@ from counter.judge.reading import read_line
 from counter.judge.treat.observed import subject_of_reading
 from counter.judge.treat.strip import StripCell, tolerance_strip
 from counter.values.errors import InputError
-from counter.values.item import Item
 
 if TYPE_CHECKING:
     from counter.reference.stamps_records import Commemorative
@@ -109,7 +108,7 @@ class Asked:
             issue = ""
         try:
             found = treatable_of_reading(
-                self.reading, lambda: self.identification, library, self._item_of
+                self.reading, lambda: self.identification, library, self.workspace.item
             )
         except InputError:  # a stock number that is not ours: the words beside it are judged
             found = Treatable(self.text, subject_of_reading(self.reading, library.treatments))
@@ -122,9 +121,6 @@ class Asked:
             earlier=found.item.treatments if found.item else (),
         )
 
-    def _item_of(self, number: str) -> Item | None:
-        return item_by_number(self.workspace.ledger, number)
-
     def stock(self, limit: int = MOST_LINES) -> list[StockLine]:
         """The stock that matches, best first; for an empty line the latest noted."""
         if not self.text.strip():
@@ -133,22 +129,14 @@ class Asked:
         return [line for hit in found if (line := self._line(hit.number, hit.line, hit.spans))]
 
     def _latest(self, limit: int) -> list[StockLine]:
-        rows = reversed(self.workspace.ledger.state.rows.get("items", {}).values())
-        numbers = [row["number"] for row in islice(rows, limit)]
+        numbers = islice(self.workspace.ledger.items.latest(), limit)
         known = (number for number in numbers if number in self.workspace.index)
         return [
             line for each in known if (line := self._line(each, self.workspace.index.line(each), ()))
         ]
 
     def _line(self, number: str, words: str, matched: tuple[tuple[int, int], ...]) -> StockLine | None:
-        row = self.workspace.ledger.state.row("items", number)
-        if row is None:
+        item = self.workspace.ledger.items.find(number)
+        if item is None:
             return None
-        return StockLine(
-            number,
-            words,
-            matched,
-            row.get("asking"),
-            row.get("kept", ""),
-            row.get("status", "in stock"),
-        )
+        return StockLine(number, words, matched, item.asking, item.kept, item.status)

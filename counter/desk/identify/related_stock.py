@@ -6,10 +6,9 @@ from dataclasses import dataclass
 from typing import Literal
 
 from counter.desk.identify.line_query import Asked
-from counter.desk.treatments.case import item_by_number
 from counter.desk.workspace import Workspace
 from counter.judge.finds import finds
-from counter.values.item import Item, item_from_row
+from counter.values.item import Item
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +31,7 @@ def stamp_in_hand(asked: Asked, issue: str) -> Item:
     """
     reading = asked.reading
     number = reading.first("stock_number")
-    kept = item_by_number(asked.workspace.ledger, number) if number else None
+    kept = asked.workspace.item(number) if number else None
     if kept is not None:
         return kept
     letters = tuple(dict.fromkeys(each.value for each in reading.all("letters")))
@@ -46,8 +45,7 @@ def found_in_stock(workspace: Workspace, item: Item) -> tuple[FoundLine, ...]:
     """
     if not item.issue or not item.plate or not item.letters:
         return ()
-    rows = (row for row in workspace.ledger.rows("items") if row.get("plate") == item.plate)
-    alike = [item_from_row(dict(row)) for row in rows if row.get("letters")]
+    alike = workspace.ledger.items.of_plate(item.plate)
     known = {each.number: each for each in alike if each.number in workspace.index}
     return tuple(
         FoundLine(

@@ -3,7 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+from typing import Any
+
+from msgspec.structs import replace
 
 from counter.desk.stock import item_field_parsers as read
 from counter.reference.library import Library
@@ -80,7 +83,8 @@ def _of_cover(name: str, label: str, hint: str, choices: Choices = ()) -> Editab
             value = _choice(text, label, choices)
         elif name == "date":
             value = read.read_posted(text, library, item)
-        return {"cover": replace(item.cover or CoverFacts(), **{name: value})}
+        given: dict[str, Any] = {name: value}
+        return {"cover": replace(item.cover or CoverFacts(), **given)}
 
     def shown(item: Item) -> str:
         return str(getattr(item.cover, name)) if item.cover else ""

@@ -7,8 +7,10 @@ filled at home.
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import get_args
+
+from msgspec.structs import replace
 
 from counter.desk.stock.item_field_parsers import read_fault
 from counter.judge.identify import Identification, identify
@@ -78,7 +80,7 @@ def _item(words: str, reading: Reading, sure: bool, library: Library) -> Item:
     item = Item("", attachment=on)
     item = replace(
         item,
-        **{name: value for name, value in texts.items() if "|" not in value},  # type: ignore[arg-type]
+        **{name: value for name, value in texts.items() if "|" not in value},
         letters=tuple(each.value for each in reading.all("letters")),
         margins=tuple(each.value for each in reading.all("margins")),
         faults=tuple(_fault(each, library) for each in reading.all("fault")),

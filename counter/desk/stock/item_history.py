@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from counter.desk.stock.item_fields import EDITABLE
 from counter.store.history import history
 from counter.store.ledger import Ledger
-from counter.values.item import Item, item_from_row
+from counter.values.item import Item
+from counter.values.record import read_record
 
 
 @dataclass(frozen=True, slots=True)
@@ -27,7 +28,7 @@ def item_history(ledger: Ledger, number: str) -> list[HistoryEntry]:
     found: list[HistoryEntry] = []
     before: Item | None = None
     for entry, row in history(ledger, "items", number):
-        after = None if row is None else item_from_row(row)
+        after = None if row is None else read_record(Item, row)
         changes = _changes(before, after) if before and after else ()
         verb = entry.verb if after else f"{entry.verb} (taken out of stock)"
         found.append(HistoryEntry(entry.at, verb, changes))

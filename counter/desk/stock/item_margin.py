@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from counter.desk.trade.trading import Trading
 from counter.judge.price.offer import Offer
 from counter.judge.price.suggestion import Suggestion
-from counter.store.records.purchase import PURCHASE
 from counter.values.item import Item
 from counter.values.vat import NO_VAT, Margin, on_full_price, on_margin
 
@@ -29,7 +28,7 @@ class ItemMargin:
 
 def item_margin(trading: Trading, item: Item, made: Suggestion) -> ItemMargin:
     """Work them out by the house's own rates; no offer stands without a suggestion."""
-    row = trading.ledger.row("purchases", item.purchase) if item.purchase else None
+    bought = trading.ledger.purchases.find(item.purchase)
     part = NO_VAT if item.scheme == "none" else trading.vat_part()
     left = None
     if item.cost is not None and item.asking is not None and item.status in ("in stock", "reserved"):
@@ -38,7 +37,7 @@ def item_margin(trading: Trading, item: Item, made: Suggestion) -> ItemMargin:
     return ItemMargin(
         cost=item.cost,
         purchase=item.purchase,
-        bought=PURCHASE.build(row).date if row else "",
+        bought=bought.date if bought else "",
         scheme=item.scheme,
         left=left,
         taxed=bool(part),

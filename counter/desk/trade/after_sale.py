@@ -2,24 +2,20 @@
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping
+from collections.abc import Collection
 from dataclasses import dataclass
-from typing import Any
 
 from counter.describe.description import short_line
 from counter.desk.trade.trading import Trading
-from counter.store.records.sale import SALE, Sale
+from counter.store.records.sale import Sale
 from counter.trade.after_sale import (
     cancel_deposit,
     keep_approval,
     name_buyer,
     note_balance,
     note_refund,
-    read_sale,
-    refunded,
     to_pay,
 )
-from counter.trade.people import person
 from counter.trade.selling import Sold
 from counter.values.dates import day_words
 from counter.values.errors import InputError
@@ -68,7 +64,7 @@ class Settlement:
 
 def settle(trading: Trading, number: str, how: Settlement) -> Sold:
     """Note what became of a sale as entries of its own. Raises UserError; then nothing changed."""
-    house = trading.house
+    house = trading.settings
     if how.what == "balance":
         return note_balance(house, number, how.payment, how.day, how.pence)
     if how.what == "refund":
@@ -90,7 +86,7 @@ def ways_open(trading: Trading, sale: Sale) -> tuple[str, ...]:
         return ("balance", "cancel", *nameless)
     if sale.status == "on approval":
         return ("keep", "sent back", *nameless)
-    if sale.status != "complete" or sale.refund_of or sale.disposal not in ("sold", "exported"):
+    if sale.status != "complete" or sale.refund_of or not sale.went:
         return ()
     balance = ("balance",) if to_pay(sale) > 0 else ()
     refund = ("refund",) if pieces_left(trading, sale) else ()
@@ -99,15 +95,13 @@ def ways_open(trading: Trading, sale: Sale) -> tuple[str, ...]:
 
 def sale_with(trading: Trading, item: str, day: str) -> str:
     """The sale (or refund) in which a piece moved on a day, "" for none."""
-    for row in trading.ledger.rows("sales"):
-        if row["date"] == day and any(line["item"] == item for line in row.get("lines", ())):
-            return str(row["id"])
-    return ""
+    moved = (sale.id for sale in trading.ledger.sales.with_piece(item) if sale.date == day)
+    return next(moved, "")
 
 
 def pieces_left(trading: Trading, sale: Sale) -> tuple[str, ...]:
     """The pieces of a sale that did not come back."""
-    gone = refunded(trading.ledger, sale.id)
+    gone = trading.ledger.sales.refunded(sale.id)
     return tuple(line.item for line in sale.lines if line.item not in gone)
 
 
@@ -115,32 +109,21 @@ def find_sales(trading: Trading, words: str = "") -> list[SaleFound]:
     """Sales that hold every word (number, day, buyer, state, pieces), newest first, at most MOST."""
     wanted = words.casefold().split()
     ledger = trading.ledger
-    names = {row["id"]: row.get("name", "") for row in ledger.rows("people")}
+    names = {each.id: each.name for each in ledger.people.records()}
     found = []
-    for row in ledger.rows("sales"):
-        said = [
-            row["id"],
-            row["date"],
-            day_words(row["date"]),
-            names.get(row.get("buyer", ""), ""),
-            _state(row),
-        ]
-        said += [f"{line['item']} {line.get('words', '')}" for line in row.get("lines", ())]
+    for sale in ledger.sales.records():
+        state = state_words(sale.status, sale.disposal, sale.refund_of)
+        said = [sale.id, sale.date, day_words(sale.date), names.get(sale.buyer, ""), state]
+        said += [f"{line.item} {line.words}" for line in sale.lines]
         text = " ".join(said).casefold()
         if all(word in text for word in wanted):
-            found.append(row)
-    found.sort(key=lambda row: (row["date"], _serial(row["id"])), reverse=True)
-    return [_found(trading, SALE.build(dict(row))) for row in found[:MOST]]
-
-
-def _state(row: Mapping[str, Any]) -> str:
-    return state_words(
-        row.get("status", "complete"), row.get("disposal", "sold"), row.get("refund_of", "")
-    )
+            found.append(sale)
+    found.sort(key=lambda sale: (sale.date, _serial(sale.id)), reverse=True)
+    return [_found(trading, sale) for sale in found[:MOST]]
 
 
 def _found(trading: Trading, sale: Sale) -> SaleFound:
-    buyer = person(trading.ledger, sale.buyer)
+    buyer = trading.ledger.people.find(sale.buyer)
     owed = to_pay(sale) if sale.status in ("deposit", "complete") and not sale.refund_of else 0
     first = sale.lines[0] if sale.lines else None
     item = trading.workspace.item(first.item) if first and not first.words else None
@@ -150,7 +133,7 @@ def _found(trading: Trading, sale: Sale) -> SaleFound:
 
 def look_up_sale(trading: Trading, number: str) -> SaleFound:
     """A sale as the list shows it. Raises UserError when there is none."""
-    return _found(trading, read_sale(trading.ledger, number))
+    return _found(trading, trading.ledger.sales.of(number))
 
 
 def _serial(number: str) -> int:

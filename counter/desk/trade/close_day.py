@@ -9,7 +9,6 @@ from counter.desk.trade.settings import limit_words
 from counter.desk.trade.trading import Trading
 from counter.trade.cash_limit import cash_near
 from counter.trade.day_totals import Day, look_at_day
-from counter.trade.people import person
 from counter.values.money import pounds
 
 
@@ -31,11 +30,12 @@ def read_day_close(trading: Trading, day: str) -> DayRead:
 
 def cash_words(trading: Trading, day: str) -> tuple[str, ...]:
     """Running cash of twelve months per person, where it comes near what the house warns from."""
-    limit = trading.house.limit("high-value-dealer", day)
+    terms = trading.settings.on(day)
+    limit = terms.limits.get("high-value-dealer")
     most = f"; the law's limit is {limit_words(limit)}" if limit else ""
     said = []
-    for near in cash_near(trading.house, day):
-        known = person(trading.ledger, near.person)
+    for near in cash_near(trading.ledger, terms):
+        known = trading.ledger.people.find(near.person)
         sums = (("paid", near.cash.paid), ("had", near.cash.received))
         told = " and ".join(f"{way} {pounds(pence)}" for way, pence in sums if pence)
         who = known.name if known and known.name else near.person

@@ -8,24 +8,24 @@ from counter.desk.trade.trading import Trading
 from counter.desk.workspace import Workspace
 from counter.documents.invoices import Paper, purchase_invoice, sale_invoice
 from counter.documents.write_file import write_whole
-from counter.trade.after_sale import read_sale
-from counter.trade.buying import read_purchase
 from counter.values.paths import path_of
 
 
 def paper_of(trading: Trading, number: str) -> Paper:
     """The invoice of a sale, or of a purchase from the public. Raises UserError."""
     ledger, names = trading.ledger, trading.names
-    if ledger.row("purchases", number):
-        return purchase_invoice(trading.house, read_purchase(ledger, number), names)
-    return sale_invoice(trading.house, read_sale(ledger, number), names)
+    if purchase := ledger.purchases.find(number):
+        return purchase_invoice(trading.settings, purchase, names)
+    return sale_invoice(trading.settings, ledger.sales.of(number), names)
 
 
 def paper_person(trading: Trading, number: str) -> str:
     """Who stands on the paper of a number: a person's id, or ""."""
     ledger = trading.ledger
-    row = ledger.row("purchases", number) or ledger.row("sales", number) or {}
-    return str(row.get("seller") or row.get("buyer") or "")
+    if purchase := ledger.purchases.find(number):
+        return purchase.seller
+    sale = ledger.sales.find(number)
+    return sale.buyer if sale else ""
 
 
 def file_path(workspace: Workspace, typed: str) -> Path:

@@ -9,8 +9,7 @@ from counter.describe.description import short_line
 from counter.desk.trade.trading import Trading
 from counter.store.records.money import PAYMENTS
 from counter.store.records.purchase import SELLERS, Purchase
-from counter.trade.buying import all_owed, complete_purchase, read_purchase, still_owed
-from counter.trade.people import person
+from counter.trade.buying import complete_purchase
 from counter.values.dates import day_words
 from counter.values.money import pounds
 
@@ -47,18 +46,18 @@ class OpenPurchase:
 
 def owing(trading: Trading, number: str) -> OpenPurchase:
     """One purchase. Raises UserError when there is none."""
-    purchase = read_purchase(trading.ledger, number)
-    return _owing(trading, purchase, still_owed(trading.ledger, purchase))
+    purchase = trading.ledger.purchases.of(number)
+    return _owing(trading, purchase, trading.ledger.purchases.wanting(purchase))
 
 
 def open_purchases(trading: Trading) -> list[OpenPurchase]:
     """Every purchase with something still to complete, the newest first: it is best remembered."""
-    found = [_owing(trading, *each) for each in all_owed(trading.ledger)]
+    found = [_owing(trading, *each) for each in trading.ledger.purchases.incomplete()]
     return found[::-1]
 
 
 def _owing(trading: Trading, purchase: Purchase, owed: tuple[str, ...]) -> OpenPurchase:
-    seller = person(trading.ledger, purchase.seller)
+    seller = trading.ledger.people.find(purchase.seller)
     first = trading.workspace.item(purchase.items[0]) if purchase.items else None
     words = short_line(first, trading.names) if first else purchase.words
     more = f" and {len(purchase.items) - 1} more" if len(purchase.items) > 1 else ""
@@ -67,8 +66,8 @@ def _owing(trading: Trading, purchase: Purchase, owed: tuple[str, ...]) -> OpenP
 
 def answers(trading: Trading, number: str) -> Mapping[str, str]:
     """What is known so far, by the keys of QUESTIONS."""
-    purchase = read_purchase(trading.ledger, number)
-    seller = person(trading.ledger, purchase.seller)
+    purchase = trading.ledger.purchases.of(number)
+    seller = trading.ledger.people.find(purchase.seller)
     known = {key: str(getattr(purchase, key, "")) for key, _, _ in QUESTIONS}
     known["seller"] = seller.name if seller else ""
     known["address"] = seller.address if seller else ""
@@ -79,7 +78,7 @@ def answers(trading: Trading, number: str) -> Mapping[str, str]:
 def note_answers(trading: Trading, number: str, given: Mapping[str, str]) -> str:
     """Note what was owed; the sentence says what is still. Raises UserError; then nothing changed."""
     if given:
-        complete_purchase(trading.house, number, **given)
+        complete_purchase(trading.settings, number, **given)
     left = owing(trading, number).owed
     return f"{number}: still owed: {', '.join(left)}." if left else f"{number} is complete."
 

@@ -5,10 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from counter.desk.trade.trading import Trading
-from counter.store.records.person import PERSON, Person
+from counter.store.records.person import Person
 from counter.store.records.purchase import SELLERS
-from counter.trade.people import Erasure, complete_person, person
-from counter.values.errors import InputError, UserError
+from counter.trade.people import Erasure, complete_person
+from counter.values.errors import InputError
 
 #: What can be noted of a person: key and label.
 DETAILS = (
@@ -35,17 +35,10 @@ class PersonSummary:
 def people_summaries(trading: Trading, words: str = "") -> list[PersonSummary]:
     """Everybody whose number, name or address holds every word, by name; the erased last."""
     ledger = trading.ledger
-    sold: dict[str, int] = {}
-    bought: dict[str, int] = {}
-    for table, field, count in (("purchases", "seller", sold), ("sales", "buyer", bought)):
-        for row in ledger.rows(table):
-            key = row.get(field, "")
-            count[key] = count.get(key, 0) + 1
     wanted = words.casefold().split()
-    people = (PERSON.build(dict(row)) for row in ledger.rows("people"))
     found = [
-        PersonSummary(each, sold.get(each.id, 0), bought.get(each.id, 0))
-        for each in people
+        PersonSummary(each, len(ledger.purchases.from_(each.id)), len(ledger.sales.to(each.id)))
+        for each in ledger.people.records()
         if all(word in f"{each.id} {each.name} {each.address}".casefold() for word in wanted)
     ]
     return sorted(found, key=lambda each: (not each.person.name, each.person.name.casefold()))
@@ -53,10 +46,7 @@ def people_summaries(trading: Trading, words: str = "") -> list[PersonSummary]:
 
 def known(trading: Trading, key: str) -> Person:
     """A person by number. Raises UserError when there is none."""
-    found = person(trading.ledger, key)
-    if found is None:
-        raise UserError(f"There is no person {key}.")
-    return found
+    return trading.ledger.people.of(key)
 
 
 def note_details(trading: Trading, key: str, details: dict[str, str]) -> Person:

@@ -42,13 +42,13 @@ def quote_text(trading: Trading, quote: Quote) -> str:
     for place, line in enumerate(quote.lines):
         price = pounds(line.price_pence - line.discount_pence)
         if quote.foreign:
-            currency = trading.house.facts.currencies[quote.foreign.currency]
+            currency = trading.settings.facts.currencies[quote.foreign.currency]
             price += f"  {written(shares[place], currency)}"
         words = line.words or _words(trading, line.item)
         rows.append(f"{line.item:<10}{price:>14}  {words}".rstrip())
     total = pounds(quote.total_pence)
     if quote.foreign:
-        currency = trading.house.facts.currencies[quote.foreign.currency]
+        currency = trading.settings.facts.currencies[quote.foreign.currency]
         rate = f"at {quote.foreign.rate} to the pound, {quote.foreign.rate_date}"
         total += f"  {written(quote.foreign.amount_minor, currency)} {rate}"
     return "\n".join([quote_head(quote), *rows, f"{'Total':<10}{total:>14}"])

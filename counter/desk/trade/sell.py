@@ -72,9 +72,10 @@ def priced(
     """
     lines: list[QuoteLine] = []
     for number, price in pieces:
+        item = trading.item(number)
+        number = item.number
         if any(each.number == number for each in lines):
             raise InputError(f"{number} is named twice; name each piece once.")
-        item = trading.item(number)
         asked = item.asking if price is None else price
         if asked is None and not free:
             raise InputError(f"{number} has no asking price; write {number}=72.50.")
@@ -85,10 +86,11 @@ def priced(
 def read_sale(trading: Trading, running: RunningQuote, terms: Terms) -> ReadSale:
     """The sale of the quote in hand on these terms, nothing noted. Raises UserError in one sentence."""
     order = _order(trading, running, terms.day)
-    if terms.currency and read_code(terms.currency, trading.house.facts.currencies).code != "GBP":
-        currency, rate, _ = trading.house.exchange(terms.currency, terms.day)
+    if terms.currency and read_code(terms.currency, trading.settings.facts.currencies).code != "GBP":
+        day = trading.settings.on(terms.day)
+        currency, rate, _ = day.rate(terms.currency)
         amount = from_sterling(order_total(order) + terms.postage_pence, currency, rate)
-        order = replace(order, foreign=trading.house.foreign(currency.code, amount, terms.day))
+        order = replace(order, foreign=day.foreign(currency.code, amount))
     order = replace(
         order,
         payments=terms.paid,
@@ -124,8 +126,8 @@ def _order(trading: Trading, running: RunningQuote, day: str) -> Order:
 def sell(trading: Trading, read: ReadSale) -> tuple[Sold, str]:
     """Note it durably: the sale, and the purchase's number of a part exchange or "". Raises UserError."""
     if read.taken is None:
-        return note_sale(trading.house, read.order), ""
-    return note_exchange(trading.house, read.order, read.taken)
+        return note_sale(trading.settings, read.order), ""
+    return note_exchange(trading.settings, read.order, read.taken)
 
 
 def read_parts(text: str, method: str) -> tuple[tuple[str, int], ...]:

@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import asdict, dataclass
+from dataclasses import dataclass
 from typing import Any
 
-from counter.trade.settings import Business, House, Limit
+from counter.store.records.shop import Business
+from counter.trade.settings import Settings
+from counter.trade.terms import Limit, Terms
 from counter.values.errors import InputError, UserError
 from counter.values.money import pounds, read_pence
+from counter.values.record import values_of
 
 _LABELS = {
     "vat_number": "VAT number",
@@ -71,52 +74,52 @@ class HouseLine:
     note: Callable[[str, str], object]
 
 
-def house_lines(house: House, day: str) -> Iterator[HouseLine]:
+def house_lines(settings: Settings, day: str) -> Iterator[HouseLine]:
     """Every setting as it holds on a day."""
-    yield from _business_lines(house)
-    yield from _limit_lines(house, day)
-    rate = house.vat_rate(day)
+    yield from _business_lines(settings)
+    terms = settings.on(day)
+    yield from _limit_lines(settings, terms)
+    rate = terms.vat
     yield HouseLine(
         "VAT",
         "vat",
         "standard rate, per cent",
         f"{rate.percent:f}",
-        _title(house, rate.source),
+        _title(settings, rate.source),
         "A new rate holds from the day you note; earlier sales keep theirs.",
         (),
-        house.set_vat_rate,
+        settings.set_vat_rate,
     )
-    yield from _exchange_lines(house, day)
-    own = house.own_factors()
-    for line in house.facts.schedule.values():
-        value = own.get(line.id, line.factor)
-        source = "own edit" if line.id in own else line.source
+    yield from _exchange_lines(settings, terms)
+    for line in settings.facts.schedule.values():
+        value = terms.factors.get(line.id, line.factor)
+        source = "own edit" if line.id in terms.factors else line.source
         label = line.id.replace("-", " ").replace(" re ", " re-")
         hint = "Times the price of a sound copy: a factor from 0 to 100; - takes your own edit off."
-        note = _factor_of(house, line.id)
+        note = _factor_of(settings, line.id)
         yield HouseLine("House schedule", line.id, label, f"{value:f}", source, hint, (), note)
 
 
-def _factor_of(house: House, line: str) -> Callable[[str, str], object]:
-    return lambda typed, _: house.set_factor(line, typed)
+def _factor_of(settings: Settings, line: str) -> Callable[[str, str], object]:
+    return lambda typed, _: settings.set_factor(line, typed)
 
 
-def _business_lines(house: House) -> Iterator[HouseLine]:
-    for name, value in asdict(house.business).items():
+def _business_lines(settings: Settings) -> Iterator[HouseLine]:
+    for name, value in values_of(settings.business).items():
         shown = pounds(value) if name.endswith("_pence") else str(value)
         label = _LABELS.get(name, name)
         choices = ("margin", "global", "ordinary") if name == "scheme" else ()
-        note = _business_of(house, name)
+        note = _business_of(settings, name)
         yield HouseLine("Business", name, label, shown, "", _HINTS.get(name, ""), choices, note)
 
 
-def _business_of(house: House, name: str) -> Callable[[str, str], object]:
-    return lambda typed, _: house.change_business(**read_business({name: typed}))
+def _business_of(settings: Settings, name: str) -> Callable[[str, str], object]:
+    return lambda typed, _: settings.change_business(**read_business({name: typed}))
 
 
 def read_business(words: dict[str, str]) -> dict[str, Any]:
     """Settings of the business from what was typed; raises InputError for one that is none."""
-    known = asdict(Business())
+    known = values_of(Business())
     made: dict[str, Any] = {}
     for name, value in words.items():
         if name not in known:
@@ -134,12 +137,6 @@ def read_business(words: dict[str, str]) -> dict[str, Any]:
     return made
 
 
-def limits_on(house: House, day: str) -> list[Limit]:
-    """Every limit that has an amount on a day."""
-    kinds = dict.fromkeys(each.kind for each in house.facts.thresholds.values())
-    return [limit for kind in kinds if (limit := house.limit(kind, day))]
-
-
 def limit_words(limit: Limit) -> str:
     """The amount of a limit in its currency."""
     return (
@@ -147,47 +144,47 @@ def limit_words(limit: Limit) -> str:
     )
 
 
-def _limit_lines(house: House, day: str) -> Iterator[HouseLine]:
+def _limit_lines(settings: Settings, terms: Terms) -> Iterator[HouseLine]:
     named: dict[str, str] = {}
-    for each in house.facts.thresholds.values():
+    for each in settings.facts.thresholds.values():
         named.setdefault(each.kind, each.name)
-    for limit in limits_on(house, day):
+    for limit in terms.limits.values():
         since = f"since {limit.since}, " if limit.since else ""
         yield HouseLine(
             "Limits",
             limit.kind,
             " ".join(_SAID.get(word, word) for word in limit.kind.split("-")),
             limit_words(limit),
-            f"{since}{_title(house, limit.source)}",
+            f"{since}{_title(settings, limit.source)}",
             f"{named[limit.kind]}. In pounds.",
             (),
-            _limit_of(house, limit.kind),
+            _limit_of(settings, limit.kind),
         )
 
 
-def _title(house: House, source: str) -> str:
+def _title(settings: Settings, source: str) -> str:
     """The title of a source up to its explanations; "own figure" and the like say themselves."""
-    found = house.facts.sources.get(source)
+    found = settings.facts.sources.get(source)
     return found.title.partition(", as described")[0].partition(" (edition")[0] if found else source
 
 
-def _limit_of(house: House, kind: str) -> Callable[[str, str], object]:
-    return lambda typed, day: house.set_limit(kind, read_pence(typed, "a limit"), day)
+def _limit_of(settings: Settings, kind: str) -> Callable[[str, str], object]:
+    return lambda typed, day: settings.set_limit(kind, read_pence(typed, "a limit"), day)
 
 
-def _exchange_lines(house: House, day: str) -> Iterator[HouseLine]:
-    for code, currency in house.facts.currencies.items():
+def _exchange_lines(settings: Settings, terms: Terms) -> Iterator[HouseLine]:
+    for code, currency in settings.facts.currencies.items():
         if code == "GBP":
             continue
         try:
-            _, rate, noted = house.exchange(code, day)
-            value, source = f"{rate:f}", f"{noted['source']}, {noted['date']}"
+            _, rate, noted = terms.rate(code)
+            value, source = f"{rate:f}", f"{noted.source}, {noted.date}"
         except UserError:
             value, source = "", "none noted"
         hint = f"How many {currency.name} one pound buys, as 1.1650."
-        note = _exchange_of(house, code)
+        note = _exchange_of(settings, code)
         yield HouseLine("Exchange, to one pound", code, code, value, source, hint, (), note)
 
 
-def _exchange_of(house: House, code: str) -> Callable[[str, str], object]:
-    return lambda typed, day: house.set_exchange(code, typed, day)
+def _exchange_of(settings: Settings, code: str) -> Callable[[str, str], object]:
+    return lambda typed, day: settings.set_exchange(code, typed, day)

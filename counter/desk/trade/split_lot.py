@@ -17,14 +17,14 @@ def split_lot(
 ) -> Bought:
     """Share a lot's price by pence per stock number and freeze it. Raises UserError."""
     verb = split_by_hand if by_hand else split_by_expected
-    return verb(trading.house, number, prices, day or trading.today)
+    return verb(trading.settings, number, prices, day or trading.today)
 
 
 def break_up(trading: Trading, number: str, pieces: Sequence[tuple[str, int]], day: str = "") -> Bought:
     """Break a lot that came in as one line into pieces, each its words and its expected pence."""
     items = [read_piece(words, trading.library).item for words, _ in pieces]
     expected = [price for _, price in pieces]
-    return break_lot(trading.house, number, items, expected, day or trading.today)
+    return break_lot(trading.settings, number, items, expected, day or trading.today)
 
 
 def read_priced_piece(text: str) -> tuple[str, int]:

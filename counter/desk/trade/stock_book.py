@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from counter.desk.trade.trading import Trading
 from counter.documents.book_pages import book_csv, book_page
-from counter.trade.settings import Business
+from counter.store.records.shop import Business
 from counter.trade.stock_book import BookLine
 from counter.trade.stock_book_totals import Totals, registration_warning, totals
 
@@ -47,4 +47,4 @@ def read_book(
     told(f"Adding up {len(lines):,} lines …")
     sums = totals(book, since, until, lines)
     warned = registration_warning(book, until)
-    return PeriodRead(since, until, lines, sums, warned, trading.house.business)
+    return PeriodRead(since, until, lines, sums, warned, trading.settings.business)

@@ -19,14 +19,13 @@ from counter.judge.price.schedule import Schedule
 from counter.judge.price.suggest import suggest
 from counter.judge.price.suggestion import Suggestion
 from counter.judge.price.things import Market
-from counter.store.records.sale import SALE
 from counter.trade.buying import Bought, Deal, note_purchase
-from counter.trade.settings import House
+from counter.trade.settings import Settings
 from counter.trade.stock_book import Book
 from counter.values.cost_code import in_code
 from counter.values.currency import to_sterling
 from counter.values.errors import UserError
-from counter.values.item import Item, item_from_row
+from counter.values.item import Item
 from counter.values.vat import NO_VAT, Margin, on_full_price, on_margin
 
 
@@ -55,8 +54,8 @@ class Trading:
         self.library = workspace.library
         self.ledger = workspace.ledger
         self.names = workspace.names
-        self.house = House(self.ledger, self.library.money)
-        self.book = Book(self.house, self.names)
+        self.settings = Settings(self.ledger, self.library.money)
+        self.book = Book(self.settings, self.names)
 
     @property
     def today(self) -> str:
@@ -70,8 +69,9 @@ class Trading:
         pieces = tuple(read_piece(words, self.library) for words, _ in line.pieces)
         total, foreign = line.amount, None
         if line.currency.code != "GBP":
-            foreign = self.house.foreign(line.currency.code, line.amount, when)
-            rate = self.house.exchange(line.currency.code, when)[1]
+            terms = self.settings.on(when)
+            foreign = terms.foreign(line.currency.code, line.amount)
+            rate = terms.rate(line.currency.code)[1]
             total = to_sterling(line.amount, line.currency, rate)
         deal = Deal(
             day=when,
@@ -89,7 +89,7 @@ class Trading:
 
     def buy(self, text: str, day: str = "") -> Bought:
         """Read a purchase line and note it durably. Raises UserError; then nothing changed."""
-        return note_purchase(self.house, self.read_deal(text, day).deal)
+        return note_purchase(self.settings, self.read_deal(text, day).deal)
 
     def item(self, number: str) -> Item:
         """A piece by its stock number; raises UserError when there is none."""
@@ -100,11 +100,11 @@ class Trading:
 
     def schedule(self) -> Schedule:
         """The house schedule with the dealer's own edits."""
-        return Schedule(self.library.money.schedule, self.house.own_factors())
+        return Schedule(self.library.money.schedule, self.settings.on(self.today).factors)
 
     def market(self) -> Market:
         """What prices are judged by, with the dealer's own edits."""
-        months = self.house.business.half_life_months
+        months = self.settings.business.half_life_months
         return market_of(self.library, self.schedule(), months)
 
     def price(self, item: Item, reading: Reading | None = None) -> Suggestion:
@@ -127,7 +127,7 @@ class Trading:
 
     def cost_code(self, pence: int) -> str:
         """A cost in the dealer's own ten letters; "" when none were chosen."""
-        return in_code(pence, self.house.business.cost_code)
+        return in_code(pence, self.settings.business.cost_code)
 
     def picture(self, item: Item, made: Suggestion) -> Picture:
         """The suggestion drawn, with what is asked for the piece."""
@@ -137,40 +137,21 @@ class Trading:
         """Own sales that stand and asking prices of the same issue."""
         if not subject.issue:
             return
-        ledger = self.ledger
-        items = {
-            row["number"]: row for row in ledger.rows("items") if row.get("issue") == subject.issue
-        }
-        back = {
-            (row["refund_of"], line["item"])
-            for row in ledger.rows("sales")
-            if row.get("refund_of")
-            for line in row.get("lines", ())
-        }
-        for row in ledger.rows("sales"):
-            if row.get("refund_of") or row.get("status", "complete") != "complete":
-                continue
-            held = [line["item"] for line in row.get("lines", ()) if line["item"] in items]
-            if not held or row.get("disposal", "sold") not in ("sold", "exported"):
-                continue
-            sale = SALE.build(dict(row))
-            prices = {line.item: line.price_pence - line.discount_pence for line in sale.lines}
-            for number in held:
-                if (sale.id, number) not in back and prices[number] > 0:
-                    item = item_from_row(dict(items[number]))
-                    yield Evidence(number, item, prices[number], sale.date)
-        for number, row in items.items():
-            if row.get("asking") and row.get("status", "in stock") != "sold":
-                item = item_from_row(dict(row))
-                yield Evidence(number, item, row["asking"], row.get("noted") or self.today, "asking")
+        items = {each.number: each for each in self.ledger.items.of_issue(subject.issue)}
+        for sale, line in self.ledger.sales.standing():
+            price = line.price_pence - line.discount_pence
+            if line.item in items and price > 0:
+                yield Evidence(line.item, items[line.item], price, sale.date)
+        for item in items.values():
+            if item.asking and item.status != "sold":
+                yield Evidence(item.number, item, item.asking, item.noted or self.today, "asking")
 
     def vat_part(self, day: str = "") -> Fraction:
         """The VAT fraction an offer counts with; nought while not registered."""
-        when = day or self.today
-        return self.house.vat_rate(when).part if self.house.business.registered(when) else NO_VAT
+        return self.settings.on(day or self.today).vat_part
 
     def offer(self, resale: int, profit: Wanted | None = None) -> Offer:
         """What to offer at most at an expected resale; `profit` None is the house's own share."""
-        share = Fraction(self.house.business.profit_percent, 100)
+        share = Fraction(self.settings.business.profit_percent, 100)
         wanted = share if profit is None else profit
         return offer(resale, wanted, self.vat_part(), self.library.money)

@@ -6,7 +6,6 @@ from collections.abc import Callable, Collection, Iterable, Mapping
 from dataclasses import dataclass, replace
 from datetime import date
 from time import monotonic
-from typing import Any
 
 from counter.judge.identify import Identification, identify
 from counter.judge.observation import Reading
@@ -23,7 +22,7 @@ from counter.store.ledger import Ledger
 from counter.store.records.bath import BathStage
 from counter.trade.treatment_log import BathPlan, Baths
 from counter.values.errors import InputError
-from counter.values.item import Item, item_from_row
+from counter.values.item import Item
 
 #: An issue less likely than this is not held against the stamp.
 _LIKELY = 0.05
@@ -63,19 +62,6 @@ def treatable_of_reading(
             raise InputError(f"There is no stock number {number}.")
         return treatable_of_item(item, library, seen, reading)
     return Treatable(reading.text, replace(seen, issues=likely(identified())), reading)
-
-
-def item_by_number(ledger: Ledger, number: str) -> Item | None:
-    """The line of stock of a number as it may be typed: case and hyphens do not matter."""
-    row: Mapping[str, Any] | None = ledger.row("items", number)
-    if row is None:
-        wanted = _bare(number)
-        row = next((each for each in ledger.rows("items") if _bare(each["number"]) == wanted), None)
-    return None if row is None else item_from_row(dict(row))
-
-
-def _bare(number: str) -> str:
-    return "".join(letter for letter in number.casefold() if letter.isalnum())
 
 
 def treatable_of_item(

@@ -10,6 +10,8 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 
+from msgspec.structs import replace as changed
+
 from counter.judge.price.comparables import Evidence
 from counter.judge.price.suggest import suggest
 from counter.judge.price.suggestion import Suggestion
@@ -105,5 +107,5 @@ def _part(subject: Thing, first: int, last: int) -> Thing:
         if each.stamp in ("", *letters)
     )
     wear = replace(subject.wear, margins=margins, flaws=flaws, stamps=count)
-    part = replace(item, letters=letters, margins=margins, multiple=multiple)
+    part = changed(item, letters=letters, margins=margins, multiple=multiple)
     return replace(subject, item=part, wear=wear, margins=margins)

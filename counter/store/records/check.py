@@ -2,46 +2,51 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
-from typing import Any
+from collections.abc import Mapping
+from typing import Any, NamedTuple
 
 from counter.store.entry import Change, Entry
-from counter.store.records import rules
-from counter.store.records.bath import BATH
-from counter.store.records.item import check_item
-from counter.store.records.person import PERSON
-from counter.store.records.purchase import PURCHASE, whole_purchase
-from counter.store.records.sale import QUOTE, SALE, whole_sale
-from counter.store.records.shop import CASH
+from counter.store.records.bath import Bath
+from counter.store.records.person import Person
+from counter.store.records.purchase import Purchase
+from counter.store.records.sale import Quote, Sale
+from counter.store.records.shop import Cash
+from counter.values import field_rules as rules
 from counter.values.errors import UserError
-
-_Check = Callable[[Mapping[str, Any]], str]
-
-
-def _purchase(row: Mapping[str, Any]) -> str:
-    wrong = PURCHASE.check(row)
-    return wrong or (whole_purchase(PURCHASE.build(row)) if row.get("split") else "")
+from counter.values.item import Item
+from counter.values.record import Record, why_wrong, write_row
 
 
-def _sale(row: Mapping[str, Any]) -> str:
-    return SALE.check(row) or whole_sale(SALE.build(row))
+class _Kind(NamedTuple):
+    """What a row of a table is called, the field that repeats its key, and its record (None: free)."""
+
+    what: str
+    key_field: str
+    record: type[Record] | None
 
 
-_TABLES: dict[str, tuple[str, str, _Check]] = {
-    "items": ("stock item", "number", check_item),
-    "purchases": ("purchase", "id", _purchase),
-    "sales": ("sale", "id", _sale),
-    "quotes": ("quote", "id", QUOTE.check),
-    "people": ("person", "id", PERSON.check),
-    "cash": ("cash line", "id", CASH.check),
-    "baths": ("bath", "id", BATH.check),
-    "settings": ("setting", "", rules.anything_named),
-    "drafts": ("draft", "", rules.anything_named),
-    "conflicts": ("conflict", "id", rules.anything_named),
+_TABLES = {
+    "items": _Kind("stock item", "number", Item),
+    "purchases": _Kind("purchase", "id", Purchase),
+    "sales": _Kind("sale", "id", Sale),
+    "quotes": _Kind("quote", "id", Quote),
+    "people": _Kind("person", "id", Person),
+    "cash": _Kind("cash line", "id", Cash),
+    "baths": _Kind("bath", "id", Bath),
+    "settings": _Kind("setting", "", None),
+    "drafts": _Kind("draft", "", None),
+    "conflicts": _Kind("conflict", "id", None),
 }
 TABLES = tuple(_TABLES)
-KEY_FIELDS = {table: key_field for table, (_, key_field, _) in _TABLES.items()}
+KEY_FIELDS = {table: kind.key_field for table, kind in _TABLES.items()}
 """The field of a table's rows that repeats the key; "" where rows have none."""
+_TABLE_OF = {kind.record: table for table, kind in _TABLES.items() if kind.record}
+
+
+def put(record: Record) -> Change:
+    """The change that notes a record in its table, under its own number."""
+    table = _TABLE_OF[type(record)]
+    return Change(table, getattr(record, KEY_FIELDS[table]), write_row(record))
 
 
 def check_change(change: Change) -> None:
@@ -49,19 +54,24 @@ def check_change(change: Change) -> None:
     table, key, row = change
     if table not in _TABLES:
         raise UserError(f"There is no table {table!r}; there are {', '.join(TABLES)}.")
-    what, key_field, check = _TABLES[table]
+    kind = _TABLES[table]
     wrong_key = rules.name(key)
     if wrong_key:
-        raise UserError(f"The number of a {what} {wrong_key}.")
+        raise UserError(f"The number of a {kind.what} {wrong_key}.")
     if row is None:
         return
-    if not rules.is_row(row):
-        raise UserError(f"The {what} {key} is not a row of named fields.")
-    wrong = check(row)
-    if not wrong and key_field and row.get(key_field) != key:
-        wrong = f"{key_field} must be its key, {key}"
+    if not isinstance(row, Mapping):
+        raise UserError(f"The {kind.what} {key} is not a row of named fields.")
+    wrong = _why_wrong(kind, key, row)
     if wrong:
-        raise UserError(f"The {what} {key} was not noted: {wrong}.")
+        raise UserError(f"The {kind.what} {key} was not noted: {wrong}.")
+
+
+def _why_wrong(kind: _Kind, key: str, row: Mapping[str, Any]) -> str:
+    wrong = why_wrong(kind.record, row) if kind.record else rules.anything_named(row)
+    if not wrong and kind.key_field and row.get(kind.key_field) != key:
+        return f"{kind.key_field} must be its key, {key}"
+    return wrong
 
 
 def check_entry(entry: Entry) -> None:

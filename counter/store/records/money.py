@@ -2,35 +2,40 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import Annotated
 
-from counter.store.records import rules
-from counter.store.records.shape import ruled
+from counter.values.record import (
+    Count,
+    Day,
+    ExactNumber,
+    Name,
+    OptionalDay,
+    Record,
+    SignedPence,
+    Words,
+    one_of,
+)
 
 PAYMENTS = ("cash", "card", "transfer", "cheque", "exchange", "owed", "other")
-SCHEMES = ("", "margin", "global", "ordinary", "none")
-"""How VAT is accounted for; "" not yet decided, "none" no VAT at all (unregistered, valid postage)."""
 
 
-@dataclass(frozen=True, slots=True)
-class Foreign:
+class Foreign(Record, frozen=True):
     """The foreign sum behind a sterling one, so that the sterling can be worked out again.
 
     `amount_minor` is in the currency's minor unit; `rate` is exact text, units of it to one pound.
     """
 
-    currency: str = ruled(rules.name)
-    amount_minor: int = ruled(rules.count)
-    rate: str = ruled(rules.number_words)
-    rate_date: str = ruled(rules.optional_day, "")
-    rate_source: str = ruled(rules.words, "")
+    currency: Name
+    amount_minor: Count
+    rate: ExactNumber
+    rate_date: OptionalDay = ""
+    rate_source: Words = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Payment:
+class Payment(Record, frozen=True):
     """A sum that changed hands: to us on a sale (negative when paid back), from us on a purchase."""
 
-    date: str = ruled(rules.day)
-    method: str = ruled(rules.one_of(*PAYMENTS))
-    pence: int = ruled(rules.signed_pence)
-    words: str = ruled(rules.words, "")
+    date: Day
+    method: Annotated[str, one_of(*PAYMENTS)]
+    pence: SignedPence
+    words: Words = ""

@@ -6,11 +6,11 @@ Holds what a stock book and a self-made purchase invoice ask for; the seller's n
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from typing import Annotated
 
-from counter.store.records import rules
-from counter.store.records.money import PAYMENTS, SCHEMES, Foreign, Payment
-from counter.store.records.shape import Shape, many, maybe, ruled
+from counter.store.records.money import PAYMENTS, Foreign, Payment
+from counter.values.item import Scheme
+from counter.values.record import Day, Name, OptionalName, Pence, Record, Words, one_of
 
 SELLERS = ("", "private", "unregistered business", "margin scheme", "VAT shown", "import")
 """The seller's standing for VAT; "" not asked. "VAT shown" and "import" keep a piece off the scheme."""
@@ -18,24 +18,22 @@ SELLERS = ("", "private", "unregistered business", "margin scheme", "VAT shown",
 BASES = ("single", "expected prices", "by hand", "equally")
 
 
-@dataclass(frozen=True, slots=True)
-class Share:
+class Share(Record, frozen=True):
     """The part of a lot's price that one piece bears, and the expected price it was worked out from."""
 
-    item: str = ruled(rules.name)
-    pence: int = ruled(rules.pence)
-    expected_pence: int | None = ruled(rules.or_none(rules.pence), None)
-    words: str = ruled(rules.words, "")
+    item: Name
+    pence: Pence
+    expected_pence: Pence | None = None
+    words: Words = ""
 
 
-@dataclass(frozen=True, slots=True)
-class Split:
+class Split(Record, frozen=True):
     """How a lot was split, when, on what basis: frozen once noted, corrected only by a new entry."""
 
-    date: str = ruled(rules.day)
-    basis: str = ruled(rules.one_of(*BASES))
-    shares: tuple[Share, ...] = many(Share)
-    words: str = ruled(rules.words, "")
+    date: Day
+    basis: Annotated[str, one_of(*BASES)]
+    shares: tuple[Share, ...] = ()
+    words: Words = ""
 
     @property
     def how(self) -> str:
@@ -45,56 +43,49 @@ class Split:
         )
 
 
-@dataclass(frozen=True, slots=True)
-class Purchase:
+class Purchase(Record, frozen=True):
     """A purchase. `total_pence` is the sterling figure that counts, nothing added to it.
 
     `items` are the stock numbers that came of it.
     """
 
-    id: str = ruled(rules.name)
-    date: str = ruled(rules.day)
-    total_pence: int = ruled(rules.pence)
-    words: str = ruled(rules.words, "")  # as typed
-    description: str = ruled(rules.words, "")
-    items: tuple[str, ...] = ruled(rules.each(rules.name), ())
-    payment: str = ruled(rules.one_of("", *PAYMENTS), "")
-    payments: tuple[Payment, ...] = many(Payment)  # when paid in parts
-    foreign: Foreign | None = field(default=None, metadata=maybe(Foreign))
-    premium_pence: int = ruled(rules.pence, 0)  # buyer's premium within the total
-    vat_pence: int = ruled(rules.pence, 0)  # VAT shown on the paper, within the total
-    costs_pence: int = ruled(rules.pence, 0)  # expertising, postage: outside the total
-    seller: str = ruled(rules.optional_name, "")
-    seller_kind: str = ruled(rules.one_of(*SELLERS), "")
-    scheme: str = ruled(rules.one_of(*SCHEMES), "")
-    invoice_number: str = ruled(rules.words, "")  # the seller's, or our own number when self-made
-    self_invoiced: bool = ruled(rules.flag, False)
-    seller_stock_number: str = ruled(rules.words, "")
-    title: str = ruled(
-        rules.one_of("", "said", "signed"), ""
-    )  # that the goods are the seller's to sell
-    identity_seen: str = ruled(rules.words, "")  # the kind of document, never its number
-    provenance: str = ruled(rules.words, "")
-    place: str = ruled(rules.words, "")
-    split: Split | None = field(default=None, metadata=maybe(Split))
-    exchange_sale: str = ruled(rules.optional_name, "")  # the sale it was taken in part exchange for
-    cancelled: str = ruled(rules.words, "")  # why it fell through
-    remarks: str = ruled(rules.words, "")
+    id: Name
+    date: Day
+    total_pence: Pence
+    words: Words = ""  # as typed
+    description: Words = ""
+    items: tuple[Name, ...] = ()
+    payment: Annotated[str, one_of("", *PAYMENTS)] = ""
+    payments: tuple[Payment, ...] = ()  # when paid in parts
+    foreign: Foreign | None = None
+    premium_pence: Pence = 0  # buyer's premium within the total
+    vat_pence: Pence = 0  # VAT shown on the paper, within the total
+    costs_pence: Pence = 0  # expertising, postage: outside the total
+    seller: OptionalName = ""
+    seller_kind: Annotated[str, one_of(*SELLERS)] = ""
+    scheme: Scheme = ""
+    invoice_number: Words = ""  # the seller's, or our own number when self-made
+    self_invoiced: bool = False
+    seller_stock_number: Words = ""
+    title: Annotated[str, one_of("", "said", "signed")] = ""  # that the goods are the seller's to sell
+    identity_seen: Words = ""  # the kind of document, never its number
+    provenance: Words = ""
+    place: Words = ""
+    split: Split | None = None
+    exchange_sale: OptionalName = ""  # the sale it was taken in part exchange for
+    cancelled: Words = ""  # why it fell through
+    remarks: Words = ""
 
-
-PURCHASE: Shape[Purchase] = Shape(Purchase, "purchase")
-
-
-def whole_purchase(row: Purchase) -> str:
-    """What does not hold together in a purchase, in words; "" when it does."""
-    if row.split is None:
+    def why_not_whole(self) -> str:
+        """What does not hold together in a purchase, in words; "" when it does."""
+        if self.split is None:
+            return ""
+        shared = sum(each.pence for each in self.split.shares)
+        if shared != self.total_pence:
+            return f"split shares come to {shared} pence, but total_pence is {self.total_pence}"
+        items = [each.item for each in self.split.shares]
+        if len(set(items)) != len(items):
+            return "split names a piece twice"
+        if set(items) != set(self.items):
+            return "split and items must name the same pieces"
         return ""
-    shared = sum(each.pence for each in row.split.shares)
-    if shared != row.total_pence:
-        return f"split shares come to {shared} pence, but total_pence is {row.total_pence}"
-    items = [each.item for each in row.split.shares]
-    if len(set(items)) != len(items):
-        return "split names a piece twice"
-    if set(items) != set(row.items):
-        return "split and items must name the same pieces"
-    return ""

@@ -1,28 +1,79 @@
-"""The shop's own small records: cash in and out of the box, days closed."""
+"""The shop's own records: cash in and out of the box, days closed, and the settings the dealer edits."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from typing import Annotated, ClassVar
 
-from counter.store.records import rules
-from counter.store.records.shape import Shape, ruled
+from counter.values.record import Day, Name, Record, SignedPence, Words, one_of
 
 CASH_KINDS = ("float", "expense", "banked", "drawn", "put in", "difference", "day closed")
 
 
-@dataclass(frozen=True, slots=True)
-class Cash:
+class Cash(Record, frozen=True):
     """Cash in the box that is neither purchase nor sale; out of it is negative.
 
     A closed day is kept here too: `pence` is then what was counted, `expected_pence` what should be.
     """
 
-    id: str = ruled(rules.name)
-    date: str = ruled(rules.day)
-    kind: str = ruled(rules.one_of(*CASH_KINDS))
-    pence: int = ruled(rules.signed_pence)
-    expected_pence: int | None = ruled(rules.or_none(rules.signed_pence), None)
-    words: str = ruled(rules.words, "")
+    id: Name
+    date: Day
+    kind: Annotated[str, one_of(*CASH_KINDS)]
+    pence: SignedPence
+    expected_pence: SignedPence | None = None
+    words: Words = ""
 
 
-CASH: Shape[Cash] = Shape(Cash, "cash line")
+class Business(Record, frozen=True):
+    """Who trades, whether registered for VAT and since when, and the house's habits.
+
+    `registered_from` empty: not registered. `scheme` is what an eligible piece goes under unless
+    told otherwise. `warn_cash_pence` warns well below the law's limit on cash. `profit_percent` of the
+    resale is wanted when buying; `floor_percent` of the cost is the least profit when selling.
+    `cost_code` is ten letters for 1 to 9 and 0, by which a label says a cost to no one else.
+    """
+
+    IN_FULL: ClassVar[bool] = True
+
+    name: str = ""
+    address: str = ""
+    vat_number: str = ""
+    registered_from: str = ""
+    registered_until: str = ""
+    scheme: str = "margin"
+    period_months: int = 3
+    global_since: str = ""
+    opening_stock_pence: int = 0
+    warn_cash_pence: int = 5_000_00
+    profit_percent: int = 30
+    floor_percent: int = 10
+    half_life_months: int = 36
+    quote_days: int = 14
+    terms: str = ""
+    cost_code: str = ""
+
+    def registered(self, day: str) -> bool:
+        """Whether VAT is accounted for on a day."""
+        begun = bool(self.registered_from) and self.registered_from <= day
+        return begun and (not self.registered_until or day <= self.registered_until)
+
+
+class OwnLimit(Record, frozen=True):
+    """The dealer's own figure for a limit, in pence, from a day on."""
+
+    amount: int
+    since: str
+
+
+class OwnVatRate(Record, frozen=True):
+    """A standard rate of VAT that the dealer noted, from a day on; per cent as exact text."""
+
+    since: str
+    percent: str
+
+
+class OwnExchange(Record, frozen=True):
+    """The dealer's rate of a currency from a day on, units to one pound, and where it is from."""
+
+    date: str
+    rate: str
+    source: str

@@ -135,7 +135,7 @@ class AfterSaleScreen(FormScreen):
         self.answers = {}
         self.redraw()
         self.query_one(Form).ask_again("what", "")  # Enter once more must not note once more
-        said = ". ".join(sale_words(sold, trading.house.facts.currencies)) + "."
+        said = ". ".join(sale_words(sold, trading.settings.facts.currencies)) + "."
         self.say(" ".join((said, *sold.told, "Ctrl+T takes it back.")))
 
     def redraw(self) -> None:
@@ -153,7 +153,7 @@ class AfterSaleScreen(FormScreen):
     def do_take_back(self) -> None:
         """Reverse the last entry."""
         self.say_done(self.desk.take_back)
-        if self.desk.ledger.row("sales", self.number) is None:
+        if not self.desk.ledger.sales.holds(self.number):
             self.dismiss()
             return
         self.redraw()

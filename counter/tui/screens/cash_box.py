@@ -81,13 +81,11 @@ class CashBoxScreen(FormScreen):
         """A line for each kind with what was noted today, and the count."""
         noted: dict[str, int] = {}
         counted = ""
-        for row in self.desk.ledger.rows("cash"):
-            if row["date"] != self.day:
-                continue
-            if row["kind"] == "day closed":
-                counted = f"{pounds(row['pence'])}, closed"
+        for line in self.desk.ledger.cash.on(self.day):
+            if line.kind == "day closed":
+                counted = f"{pounds(line.pence)}, closed"
             else:
-                noted[row["kind"]] = noted.get(row["kind"], 0) + row["pence"]
+                noted[line.kind] = noted.get(line.kind, 0) + line.pence
         lines = [
             Field(kind, label, pounds(noted[kind]) if kind in noted else "", (), hint)
             for kind, (label, hint) in _LABELS.items()

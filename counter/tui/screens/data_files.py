@@ -69,7 +69,7 @@ class DataFilesScreen(BaseScreen):
     def entries(self) -> list[tuple[str, str, str, str]]:
         """(id, words, a few more, what it is) of everything that can be done now."""
         ledger = self.desk.ledger if self.desk else None
-        waiting = len(ledger.rows("conflicts")) if ledger else 0
+        waiting = len(ledger.conflicts) if ledger else 0
         opened = f"{waiting:,} open" if waiting else "nothing is open"
         cut_short = ledger is not None and ledger.cut_short
         jobs = [

@@ -122,7 +122,7 @@ class InvoiceScreen(BaseScreen):
         key = paper_person(self.desk.trading, self.number)
         if key:
             self.app.open_screen("person", self.desk, key)
-        elif self.desk.ledger.row("sales", self.number):
+        elif self.desk.ledger.sales.holds(self.number):
             self.app.open_screen("after_sale", self.desk, self.number, what="buyer")
         else:
             self.app.open_screen("complete_purchase", self.desk, self.number)

@@ -75,7 +75,7 @@ class PersonScreen(FormScreen):
 
     def _lines(self, width: int) -> list[Line]:
         trading = self.desk.trading
-        held = held_about(trading.house, self.key)
+        held = held_about(trading.settings, self.key)
         sums = cash_with(self.desk.ledger, self.key, trading.today)
         counts = ", ".join(
             f"{len(held[name])} {name if len(held[name]) != 1 else name[:-1]}"
@@ -113,7 +113,7 @@ class PersonScreen(FormScreen):
 
     def do_export(self) -> None:
         """Everything held about the person, in a file."""
-        house = self.desk.trading.house
+        house = self.desk.trading.settings
         self.app.open_screen(
             "save_file",
             self.desk,
@@ -127,7 +127,7 @@ class PersonScreen(FormScreen):
         """First say what will stay; the second time, erase."""
         if not self.asked_to_erase:
             self.asked_to_erase = True
-            held = held_about(self.desk.trading.house, self.key)
+            held = held_about(self.desk.trading.settings, self.key)
             until = held["kept_until"]
             stays = f"Name and address stay {until_words(until)}. " if until else ""
             self.say(
@@ -136,7 +136,7 @@ class PersonScreen(FormScreen):
             return
         self.asked_to_erase = False
         try:
-            done = erase_person(self.desk.trading.house, self.key, self.desk.trading.today)
+            done = erase_person(self.desk.trading.settings, self.key, self.desk.trading.today)
         except UserError as trouble:
             self.say(str(trouble), wrong=True)
             return
@@ -146,7 +146,7 @@ class PersonScreen(FormScreen):
     def do_take_back(self) -> None:
         """Reverse the last entry."""
         self.say_done(self.desk.take_back)
-        if self.desk.ledger.row("people", self.key) is None:
+        if not self.desk.ledger.people.holds(self.key):
             self.dismiss()
             return
         self.redraw()

@@ -61,7 +61,7 @@ class SaveQuoteScreen(FormScreen):
 
     def fields(self) -> tuple[Field, ...]:
         """For whom, until when, in what."""
-        days = self.desk.trading.house.business.quote_days
+        days = self.desk.trading.settings.business.quote_days
         until = f"The last day it holds; empty: {days} days from today."
         given = self.answers.get
         return (
@@ -76,7 +76,8 @@ class SaveQuoteScreen(FormScreen):
         if key == "until" and value:
             value = day_of_words(value)
         if key == "currency" and value:
-            self.desk.trading.house.exchange(value, self.desk.trading.today)
+            trading = self.desk.trading
+            trading.settings.on(trading.today).rate(value)
         self.answers[key] = value
         return ""
 
@@ -85,7 +86,7 @@ class SaveQuoteScreen(FormScreen):
         trading, given = self.desk.trading, self.answers.get
         try:
             quote = note_quote(
-                trading.house,
+                trading.settings,
                 self.board.quote,
                 trading.today,
                 given("customer", ""),

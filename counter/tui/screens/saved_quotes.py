@@ -9,7 +9,6 @@ from textual.app import ComposeResult
 
 from counter.desk.trade.quotes import quote_text, take_kept
 from counter.store.records.sale import Quote
-from counter.trade.people import person
 from counter.trade.quotes import end_quote, find_quotes
 from counter.tui.board import Board
 from counter.tui.widgets.action import Action, Help, back, steps, take_back
@@ -78,7 +77,7 @@ class SavedQuotesScreen(SearchScreen[Quote]):
 
     def drawn(self, each: Quote, width: int) -> Line:
         """Number, day, until when it holds, for whom, the total."""
-        who = person(self.desk.ledger, each.customer)
+        who = self.desk.ledger.people.find(each.customer)
         over = bool(each.valid_until) and each.valid_until < self.desk.trading.today
         until = f"{'past since' if over else 'until'} {short_day(each.valid_until)}"
         left: Line = [

@@ -123,7 +123,7 @@ class SellScreen(FormScreen):
         except UserError as trouble:
             self.say(str(trouble), wrong=True)
             return
-        said = ". ".join(sale_words(sold, trading.house.facts.currencies, exchange)) + "."
+        said = ". ".join(sale_words(sold, trading.settings.facts.currencies, exchange)) + "."
         self.board.quote, self.board.sale = RunningQuote(), {}
         self.app.replace_screen("invoice", self.desk, sold.sale.id, said, sold.told)
 
@@ -158,7 +158,7 @@ class Sum(LineWidget):
             return [[("  " + part, "care")] for part in wrap(str(trouble), width - 4)]
         off = quote.before - quote.total
         less: Line = [(f"  {pounds(quote.before)} {quote.discount_words()}", "dim")]
-        known = self.sheet.desk.trading.house.facts.currencies
+        known = self.sheet.desk.trading.settings.facts.currencies
         foreign = " ".join(foreign_words(read.order, known))
         lines = [two_ends(less, [(f"-{pounds(off)} ", "dim")], width)] if off else []
         lines.append(two_ends([("  Total", "strong")], [(f"{pounds(read.total)} ", "price")], width))

@@ -61,7 +61,8 @@ class SettingsScreen(FormScreen):
 
     def _read(self) -> dict[str, HouseLine]:
         return {
-            f"{each.group}/{each.key}": each for each in house_lines(self.desk.trading.house, self.day)
+            f"{each.group}/{each.key}": each
+            for each in house_lines(self.desk.trading.settings, self.day)
         }
 
     def body(self) -> ComposeResult:

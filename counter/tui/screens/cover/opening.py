@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from counter.desk.covers.session import open_notes
-from counter.desk.treatments.case import item_by_number
 
 if TYPE_CHECKING:
     from counter.desk.covers.session import CoverNotes
@@ -34,4 +33,4 @@ def _item_meant(board: Board, chosen: int) -> Item | None:
         if item is not None and (item.attachment in _COVERS or item.cover is not None):
             return item
     number = board.asked.reading.first("stock_number") if board.asked else ""
-    return item_by_number(desk.ledger, number) if number else None
+    return desk.item(number) if number else None

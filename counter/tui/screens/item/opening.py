@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from counter.desk.treatments.case import item_by_number
 from counter.tui.board import Board
 from counter.values.errors import InputError
 from counter.values.item import Item
@@ -20,7 +19,7 @@ def _in_hand(board: Board, cursor: int) -> Item | None:
     if not board.desk:
         return None
     typed = board.asked.reading.first("stock_number") if board.asked else ""
-    found = item_by_number(board.desk.ledger, typed) if typed and not cursor else None
+    found = board.desk.item(typed) if typed and not cursor else None
     rows = [] if board.buying else board.stock
     if found or cursor >= len(rows):
         return found

@@ -85,7 +85,7 @@ class StockBookScreen(BaseScreen):
     def __init__(self, desk: Desk, period: str = "") -> None:
         super().__init__()
         self.desk = desk
-        months = desk.trading.house.business.period_months
+        months = desk.trading.settings.business.period_months
         self.since, self.until = read_period_words(period, desk.trading.today, months)
         self.read: PeriodRead | None = None
         self.view = "lines"
@@ -188,7 +188,7 @@ class StockBookScreen(BaseScreen):
         if not entry.value.strip():
             self._complete()
             return
-        months = self.desk.trading.house.business.period_months
+        months = self.desk.trading.settings.business.period_months
         try:
             period = read_period_words(entry.value, self.desk.trading.today, months)
         except UserError as trouble:

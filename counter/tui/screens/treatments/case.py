@@ -9,7 +9,6 @@ from counter.describe.names import name_of
 from counter.desk.treatments.case import (
     Treatable,
     answered,
-    item_by_number,
     treatable_of_item,
     treatable_of_text,
     verdict_of,
@@ -58,7 +57,7 @@ def case_of_line(desk: Desk, text: str, issue: str = "") -> Case:
 
     Raises InputError for a stock number that is not in the stock.
     """
-    found = treatable_of_text(text, desk.library, lambda number: item_by_number(desk.ledger, number))
+    found = treatable_of_text(text, desk.library, desk.item)
     if found.item:
         return _of_item(desk, found)
     heading = f"{_named(desk, found, issue)}, from the line typed" if text.strip() else "nothing named"
@@ -68,7 +67,7 @@ def case_of_line(desk: Desk, text: str, issue: str = "") -> Case:
 
 def case_of_stock(desk: Desk, number: str) -> Case | None:
     """A line of stock; None when the number is not (or no longer) in it."""
-    item = item_by_number(desk.ledger, number)
+    item = desk.item(number)
     return _of_item(desk, treatable_of_item(item, desk.library)) if item else None
 
 
@@ -83,8 +82,8 @@ def _of_item(desk: Desk, found: Treatable) -> Case:
 
 def _with_hand(case: Case) -> Case:
     """Whoever did the last treatment is likely to do the next."""
-    rows = case.desk.ledger.rows("baths")
-    last = rows[-1].get("by", "") if rows else ""
+    baths = case.desk.ledger.baths.records()
+    last = baths[-1].by if baths else ""
     if last:
         case.noted["by"] = last
     return case

@@ -1,4 +1,4 @@
-"""What a field may say. A rule gives back what a value should be, or "" when it is right."""
+"""What a field of a record may say: a rule gives back what a value should be, or "" when it is right."""
 
 from __future__ import annotations
 
@@ -8,20 +8,21 @@ from datetime import date, datetime
 from decimal import Decimal, InvalidOperation
 from functools import lru_cache
 from math import isfinite
-from typing import Any, TypeGuard
+from typing import Any
 
 Rule = Callable[[Any], str]
 
-_LONG = 20_000
+LONG = 20_000
 _DAY = re.compile(r"[0-9]{4}-[0-9]{2}-[0-9]{2}")
-_MOST_PENCE = 10**12  # ten thousand million pounds: a slip of the hand, not a price
+MOST_COUNT = 10**9
+MOST_PENCE = 10**12  # ten thousand million pounds: a slip of the hand, not a price
 
 
 def words(value: object) -> str:
     """Free text of any script; empty means not noted."""
     if not isinstance(value, str):
         return "must be text"
-    return "" if len(value) <= _LONG else f"is too long ({len(value)} characters; at most {_LONG})"
+    return "" if len(value) <= LONG else f"is too long ({len(value)} characters; at most {LONG})"
 
 
 def name(value: object) -> str:
@@ -44,7 +45,7 @@ def pence(value: object) -> str:
         return "must be a whole number of pence"
     if value < 0:
         return "must not be negative"
-    return "" if value <= _MOST_PENCE else "is more than anybody has"
+    return "" if value <= MOST_PENCE else "is more than anybody has"
 
 
 def signed_pence(value: object) -> str:
@@ -54,7 +55,9 @@ def signed_pence(value: object) -> str:
 
 def count(value: object) -> str:
     """A whole number, nothing or more."""
-    return "" if type(value) is int and 0 <= value <= 10**9 else "must be a whole number, 0 or more"
+    return (
+        "" if type(value) is int and 0 <= value <= MOST_COUNT else "must be a whole number, 0 or more"
+    )
 
 
 def flag(value: object) -> str:
@@ -104,64 +107,13 @@ def moment(value: object) -> str:
     return ""
 
 
-def one_of(*choices: str) -> Rule:
+def among(choices: Collection[str]) -> Rule:
     """One of a few words."""
     allowed = frozenset(choices)
     said = ", ".join(each or '""' for each in choices)
     return lambda value: (
         "" if isinstance(value, str) and value in allowed else f"must be one of: {said}"
     )
-
-
-def or_none(rule: Rule) -> Rule:
-    """The rule, or None for not noted."""
-    return lambda value: "" if value is None else rule(value)
-
-
-def each(rule: Rule) -> Rule:
-    """A list whose every member follows the rule."""
-
-    def check(value: object) -> str:
-        if type(value) is not list and type(value) is not tuple:
-            return "must be a list"
-        for place, member in enumerate(value, 1):
-            wrong = rule(member)
-            if wrong:
-                return f"(number {place}) {wrong}"
-        return ""
-
-    return check
-
-
-def group(rules: Mapping[str, Rule], needed: Collection[str]) -> Rule:
-    """A record inside a record."""
-
-    def check(value: object) -> str:
-        if not is_row(value):
-            return "must be a set of fields"
-        return first_wrong(rules, needed, value)
-
-    return check
-
-
-def is_row(value: object) -> TypeGuard[Mapping[str, Any]]:
-    """Named fields and what they say."""
-    return type(value) is dict or isinstance(value, Mapping)  # the second asks long
-
-
-def first_wrong(rules: Mapping[str, Rule], needed: Collection[str], row: Mapping[str, Any]) -> str:
-    """The first field that is missing, unknown or wrong, in words; "" when all is right."""
-    for field in needed:
-        if field not in row:
-            return f"{field} is missing"
-    for field, value in row.items():
-        rule = rules.get(field)
-        if rule is None:
-            return f"{field} is not a field of it"
-        wrong = rule(value)
-        if wrong:
-            return f"{field} {wrong}"
-    return ""
 
 
 def anything_named(row: Mapping[str, Any]) -> str:
@@ -177,4 +129,6 @@ def plain(value: object) -> bool:
         return all(type(name) is str and plain(each) for name, each in value.items())
     if isinstance(value, list | tuple):
         return all(map(plain, value))
-    return value is None or isinstance(value, str | int)
+    if isinstance(value, int):
+        return -(2**63) <= value < 2**64
+    return value is None or isinstance(value, str)
