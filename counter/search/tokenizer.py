@@ -10,6 +10,8 @@ import re
 from functools import lru_cache
 from typing import NamedTuple
 
+from counter.reference.loader import read_folder
+
 
 class Piece(NamedTuple):
     """A run of the text and the tokens it stands for (most often one)."""
@@ -19,68 +21,35 @@ class Piece(NamedTuple):
     tokens: tuple[str, ...]
 
 
-#: Written one way, kept another. Two meanings where the trade leaves it open.
-ALIASES: dict[str, tuple[str, ...]] = {
+#: What stock lines alone shorten; the trade's short forms of colours, values and the rest are those of
+#: the vocabulary that the ask line is read by.
+_OWN: dict[str, tuple[str, ...]] = {
     "blk": ("black", "block"),
-    "blck": ("black",),
-    "bk": ("black", "book"),
     "bl": ("blue", "black"),
-    "rd": ("red",),
-    "brn": ("brown",),
-    "grn": ("green",),
-    "gn": ("green",),
-    "lil": ("lilac",),
-    "verm": ("vermilion",),
-    "ver": ("vermilion",),
-    "carm": ("carmine",),
-    "ultra": ("ultramarine",),
-    "imp": ("imperforate",),
-    "imperf": ("imperforate",),
-    "imperfs": ("imperforate",),
     "pf": ("perf",),
     "perforated": ("perf",),
     "mx": ("mx",),
     "maltese": ("mx",),
     "cross": ("mx", "cross"),
     "pmk": ("postmark",),
-    "num": ("numeral",),
     "nums": ("numeral",),
     "dup": ("duplex",),
-    "sq": ("squared",),
     "circ": ("circle",),
-    "sm": ("small",),
-    "lge": ("large",),
-    "lg": ("large",),
     "lc": ("large", "crown"),
     "sc": ("small", "crown"),
-    "wmk": ("watermark",),
-    "inv": ("inverted",),
     "pr": ("pair",),
     "bk4": ("block=4",),
     "cov": ("cover",),
     "cvr": ("cover",),
     "env": ("envelope",),
-    "mgn": ("margin",),
-    "marg": ("margin",),
     "mgins": ("margin",),
     "cr": ("crease",),
     "tr": ("tear",),
     "unm": ("unmounted",),
     "mnt": ("mounted",),
     "mint": ("unused", "mint"),
-    "unu": ("unused",),
     "og": ("gum",),
-    "cert": ("cert",),
     "certificate": ("cert",),
-    "penny": ("1d",),
-    "twopenny": ("2d",),
-    "twopence": ("2d",),
-    "tuppenny": ("2d",),
-    "halfpenny": ("½d",),
-    "threepence": ("3d",),
-    "fourpence": ("4d",),
-    "sixpence": ("6d",),
-    "shilling": ("1s",),
     "lt": ("left",),
     "rt": ("right",),
     "btm": ("bottom",),
@@ -88,7 +57,33 @@ ALIASES: dict[str, tuple[str, ...]] = {
     "tied": ("tied",),
     "ppr": ("paper",),
     "pce": ("piece",),
+    "bk": ("book",),
+    "imp": ("imperforate",),
+    "imperf": ("imperforate",),
+    "imperfs": ("imperforate",),
+    "cert": ("cert",),
+    "sq": ("squared",),
+    "num": ("numeral",),
+    "unu": ("unused",),
 }
+
+
+def _shorthand() -> dict[str, tuple[str, ...]]:
+    """Every short form of the vocabulary and of stock lines, with the words it stands for: more than
+    one where the trade leaves it open. Values in words stand for the value."""
+    tables = read_folder("vocabulary")
+    found = {form: list(words) for form, words in _OWN.items()}
+    for word, forms in tables["abbreviations"]["short"].items():
+        for form in forms:
+            if form.isalnum():
+                found.setdefault(form, []).append(stem(word))
+    for row in tables["denominations"]["phrase"]:
+        for spelling in row["spellings"]:
+            if spelling.isalpha():
+                found.setdefault(spelling, []).append(row["value"])
+    return {form: tuple(dict.fromkeys(words)) for form, words in found.items()}
+
+
 FILLERS = frozenset(
     ("a", "an", "and", "any", "at", "by", "for", "from", "got", "has", "have", "in", "is", "me", "no")
 ) | {"of", "on", "or", "pl", "plate", "show", "some", "the", "to", "with"}
@@ -213,3 +208,7 @@ def stem(word: str) -> str:
     if len(word) > 3 and word[-1] == "s" and word[-2] not in "su" and word.isalpha():
         return word[:-1]
     return word
+
+
+#: Written one way, kept another.
+ALIASES = _shorthand()

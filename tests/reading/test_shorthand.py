@@ -19,6 +19,6 @@ def test_there_are_examples() -> None:
 @pytest.mark.parametrize(("typed", "read"), EXAMPLES)
 def test_an_example_is_read_as_told(typed: str, read: str, vocabulary: Vocabulary) -> None:
     reading = read_line(typed, vocabulary)
-    told = [seen.words + (" (mended)" if seen.slip else "") for seen in reading.observations]
+    told = [seen.told + (" (mended)" if seen.slip else "") for seen in reading.observations]
     assert "; ".join(told) == read
     assert not reading.unread
