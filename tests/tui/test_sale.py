@@ -180,7 +180,7 @@ def test_a_quote_is_kept_found_taken_and_sold() -> None:
             stall.app.screen.query_one("#form-answer").value = "2026-06-01"  # type: ignore[attr-defined]
             await stall.press("enter", "f9")
             kept = re.search(r"Kept as (\S+) until 2026-06-01", stall.text()).group(1)  # type: ignore[union-attr]
-            await stall.press("f9")
+            await stall.press("ctrl+x")
             assert not stall.app.board.quote.lines  # type: ignore[attr-defined]
             await stall.press("f4")
             await stall.type("brown")
