@@ -8,6 +8,7 @@ from dataclasses import dataclass, field
 from datetime import date
 from functools import cached_property
 from pathlib import Path
+from textwrap import fill
 from typing import TYPE_CHECKING, Any
 
 from counter.values.paths import path_of
@@ -65,3 +66,11 @@ class Call:
         if desk:
             desk.close()
             self.told += desk.ledger.told
+
+
+_WIDTH = 80
+
+
+def wrapped(text: str) -> str:
+    """A sentence set in by two columns and broken at its spaces."""
+    return fill(text, _WIDTH, initial_indent="  ", subsequent_indent="    ", break_on_hyphens=False)

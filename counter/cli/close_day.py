@@ -6,7 +6,7 @@ from argparse import ArgumentParser, Namespace
 
 from counter.cli.call import Call, Reply
 from counter.cli.deals import as_json, day_of
-from counter.desk.trade.cash_box import KINDS, note_box
+from counter.desk.trade.close_day import KINDS, note_box
 from counter.trade.day_totals import close_day, day_text, look_at_day
 from counter.values.errors import InputError
 from counter.values.money import read_pence

@@ -6,7 +6,7 @@ from dataclasses import asdict, is_dataclass
 from fractions import Fraction
 from typing import Any
 
-from counter.cli.lines import wrapped
+from counter.cli.call import wrapped
 from counter.desk.trade.trading import Trading
 from counter.judge.judgement import Judgement
 from counter.values.date_words import day_of_words

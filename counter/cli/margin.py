@@ -4,8 +4,7 @@ from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
 
-from counter.cli.call import Call, Reply
-from counter.cli.lines import wrapped
+from counter.cli.call import Call, Reply, wrapped
 from counter.reference.money import DEFER
 from counter.values.date_words import day_of_words
 from counter.values.errors import InputError

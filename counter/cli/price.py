@@ -7,9 +7,8 @@ from dataclasses import dataclass
 
 from msgspec.structs import replace
 
-from counter.cli.call import Call, Reply
+from counter.cli.call import Call, Reply, wrapped
 from counter.cli.deals import as_json, judged, judged_lines
-from counter.cli.lines import wrapped
 from counter.describe.description import short_line
 from counter.desk.stock.item_from_text import read_piece
 from counter.desk.trade.pricing import read_wanted

@@ -14,8 +14,8 @@ from counter.reference.money import DEFER
 from counter.store.records.shop import Business
 from counter.trade.stock_book import BookLine
 from counter.trade.stock_book_totals import Totals
-from counter.values.counted import how_many
 from counter.values.money import plain, pounds
+from counter.values.visible import how_many
 
 #: The columns of the file; sums in pounds.
 COLUMNS = tuple(each.name for each in fields(BookLine) if each.name != "gaps")

@@ -16,9 +16,8 @@ from pathlib import Path
 from typing import Any
 
 from counter.search.index import StockIndex
-from counter.store.bulk import bulk
 from counter.store.entry import in_force
-from counter.store.files import Disk, write_beside
+from counter.store.files import Disk, bulk, write_beside
 from counter.store.ledger import Ledger
 
 NAME = "stock-index"

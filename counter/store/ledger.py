@@ -26,9 +26,8 @@ from counter.store.books import (
     QuoteTable,
     SaleTable,
 )
-from counter.store.bulk import bulk
 from counter.store.entry import Change, Entry, Row, as_written, entry_to_data, in_force, seal
-from counter.store.files import Disk, private_folder, why_not
+from counter.store.files import Disk, bulk, private_folder, why_not
 from counter.store.journal import Journal
 from counter.store.lock import Holder, Lock, take_lock
 from counter.store.record_tables import RecordTable

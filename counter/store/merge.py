@@ -12,10 +12,9 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
-from counter.store.bulk import bulk
 from counter.store.entry import Change, Entry, in_force
 from counter.store.erase import Erasures, Target, rewrite, scrubbed
-from counter.store.files import Disk, why_not
+from counter.store.files import Disk, bulk, why_not
 from counter.store.journal import Journal
 from counter.store.ledger import Ledger
 from counter.store.progress import Progress, go_on, mind

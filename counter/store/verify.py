@@ -8,10 +8,9 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Literal
 
-from counter.store.bulk import bulk
 from counter.store.crossrefs import crossed
 from counter.store.entry import Change
-from counter.store.files import Disk, why_not
+from counter.store.files import Disk, bulk, why_not
 from counter.store.journal import Journal
 from counter.store.progress import Progress, go_on, mind
 from counter.store.records.check import check_change

@@ -9,9 +9,9 @@ from counter.store.records.check import put
 from counter.store.records.shop import Cash
 from counter.trade.selling import line_prices
 from counter.trade.stock_book import Book
-from counter.values.counted import how_many
 from counter.values.errors import InputError, UserError
 from counter.values.money import pounds
+from counter.values.visible import how_many
 
 #: Cash lines that say what was in the box when the day began.
 _OPENING = "float"

@@ -26,3 +26,8 @@ def visible(text: str) -> str:
 def visible_lines(text: str) -> str:
     """As `visible`, its line breaks kept."""
     return text.translate(_LINES_KEPT)
+
+
+def how_many(number: int, what: str) -> str:
+    """So many: "1 sale", "2 sales", "1,108 pieces"."""
+    return f"{number:,} {what}{'' if number == 1 else 's'}"

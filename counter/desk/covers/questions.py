@@ -8,7 +8,7 @@ from counter.desk.covers.case import CoverCase
 from counter.judge.cover.asking import Ask
 from counter.judge.cover.cover_facts import CancelMark, CoverSeen, Franked
 from counter.judge.cover.postage_scale import weight_words
-from counter.values.counted import how_many
+from counter.values.visible import how_many
 
 Choices = tuple[tuple[str, str], ...]
 

@@ -7,8 +7,11 @@ from dataclasses import dataclass
 from counter.desk.trade.open_purchases import OpenPurchase, open_purchases
 from counter.desk.trade.settings import limit_words
 from counter.desk.trade.trading import Trading
+from counter.store.records.shop import CASH_KINDS, Cash
 from counter.trade.cash_limit import cash_near
-from counter.trade.day_totals import Day, look_at_day
+from counter.trade.day_totals import Day, look_at_day, note_cash
+from counter.trade.stock_book import Book
+from counter.values.errors import InputError
 from counter.values.money import pounds
 
 
@@ -41,3 +44,16 @@ def cash_words(trading: Trading, day: str) -> tuple[str, ...]:
         who = known.name if known and known.name else near.person
         said.append(f"{who}: {told} in cash in twelve months{most}")
     return tuple(said)
+
+
+#: What can be noted of the box; closing the day is a verb of its own.
+KINDS = tuple(each for each in CASH_KINDS if each not in ("day closed", "difference"))
+#: What goes out of the box is noted as negative.
+_OUT = ("expense", "banked", "drawn")
+
+
+def note_box(book: Book, kind: str, pence: int, day: str, words: str = "") -> Cash:
+    """Note cash put in or taken out, in pence as a plain sum. Raises InputError for another kind."""
+    if kind not in KINDS:
+        raise InputError(f"{kind} is not a kind of cash; use {', '.join(KINDS)}.")
+    return note_cash(book, kind, -pence if kind in _OUT else pence, day, words)

@@ -17,9 +17,9 @@ from counter.judge.cover.question import DECIMAL_DAY, RateAnswer, RateQuestion
 from counter.judge.cover.rate_records import AS_LETTER, record_for, records_for
 from counter.reference.postal import Postal
 from counter.reference.postal_rates import Rate
-from counter.values.counted import how_many
 from counter.values.dates import When, on_day, read_date
 from counter.values.postage import Postage, Unit, number_words
+from counter.values.visible import how_many
 
 _SCALES = ("high", "medium", "low")
 _COLONIES = ("empire", "australasia")

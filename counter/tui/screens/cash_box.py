@@ -6,7 +6,7 @@ from typing import TYPE_CHECKING
 
 from textual.app import ComposeResult
 
-from counter.desk.trade.cash_box import note_box
+from counter.desk.trade.close_day import note_box
 from counter.trade.day_totals import Day, close_day, look_at_day
 from counter.tui.widgets.action import Action, Help, back, steps, take_back
 from counter.tui.widgets.form import Field, Form

@@ -14,10 +14,10 @@ from counter.tui.widgets.action import Action, Help, back, fetch, steps
 from counter.tui.widgets.form import Field, Form
 from counter.tui.widgets.form_screen import NOTE, FormScreen
 from counter.tui.widgets.heading import Heading
-from counter.values.counted import how_many
 from counter.values.date_words import day_of_words
 from counter.values.errors import UserError
 from counter.values.money import pounds
+from counter.values.visible import how_many
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk

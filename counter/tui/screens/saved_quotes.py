@@ -17,10 +17,10 @@ from counter.tui.widgets.list_view import LineList
 from counter.tui.widgets.scroll_page import ScrollPage
 from counter.tui.widgets.search_screen import SearchScreen
 from counter.tui.widgets.text import Line, fit, two_ends, wrap
-from counter.values.counted import how_many
 from counter.values.dates import short_day
 from counter.values.errors import UserError
 from counter.values.money import pounds
+from counter.values.visible import how_many
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk

@@ -6,7 +6,6 @@ from collections import Counter
 from collections.abc import Callable, Iterable, Mapping
 from typing import Protocol
 
-from counter.tui.widgets.confidence import sure_words, together
 from counter.tui.widgets.text import Line, wrap
 
 _LABEL = 15
@@ -97,3 +96,16 @@ def _sure_dimmed(lines: list[Line], told: str) -> list[Line]:
         lines[-1][1] = (words.removesuffix(told.strip()), "plain")
         lines[-1].append((told.strip(), "dim"))
     return lines
+
+
+_WORDS = {"high": "sure", "medium": "fairly sure", "low": "unsure", "memory": "from memory"}
+
+
+def sure_words(confidence: str) -> str:
+    """ "sure" for high, "fairly sure" for medium, "unsure" for low; other grades say themselves."""
+    return _WORDS.get(confidence, confidence)
+
+
+def together(words: str) -> str:
+    """Words that stay on one line."""
+    return words.strip().replace(" ", "\N{NO-BREAK SPACE}")

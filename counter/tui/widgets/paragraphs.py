@@ -7,7 +7,7 @@ from collections.abc import Mapping
 from rich.cells import cell_len
 
 from counter.reference.sources import Source
-from counter.tui.widgets.confidence import sure_words, together
+from counter.tui.widgets.citations import sure_words, together
 from counter.tui.widgets.text import Line, Span, visible, wrap
 
 

@@ -6,13 +6,13 @@ from typing import TYPE_CHECKING
 
 from counter.tui.board import Board
 from counter.tui.screens.counter.examples import BEGIN, EXAMPLES
-from counter.tui.widgets.confidence import sure_words
+from counter.tui.widgets.citations import sure_words
 from counter.tui.widgets.line_widget import LineWidget
 from counter.tui.widgets.list_view import LineList, mark
 from counter.tui.widgets.reasons import verdict_spans
 from counter.tui.widgets.text import Line, Span, fit, two_ends, wrap
-from counter.values.counted import how_many
 from counter.values.money import pounds
+from counter.values.visible import how_many
 
 if TYPE_CHECKING:
     from counter.judge.treat.strip import StripCell

@@ -20,9 +20,9 @@ from counter.tui.widgets.heading import Heading
 from counter.tui.widgets.list_view import LineList
 from counter.tui.widgets.scroll_page import ScrollPage
 from counter.tui.widgets.text_entry import PromptedEntry, TextEntry
-from counter.values.counted import how_many
 from counter.values.errors import InputError
 from counter.values.quote import quote_to_row
+from counter.values.visible import how_many
 
 #: After so many seconds without a key the best next look is worked out.
 RESTED = 0.3

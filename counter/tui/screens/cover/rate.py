@@ -7,7 +7,7 @@ from counter.desk.covers.session import CoverNotes
 from counter.judge.cover.postage_scale import weight_words
 from counter.judge.cover.question import RateAnswer, RateQuestion
 from counter.tui.screens.cover.reasons import sources
-from counter.tui.widgets.confidence import sure_words
+from counter.tui.widgets.citations import sure_words
 from counter.tui.widgets.paragraphs import Cited, prose
 from counter.tui.widgets.text import Line
 from counter.values.postage import Postage, number_words

@@ -8,8 +8,8 @@ from counter.desk.trade.close_day import DayRead
 from counter.trade.day_totals import BoxLine, Day
 from counter.tui.widgets.paragraphs import prose
 from counter.tui.widgets.text import Line, two_ends
-from counter.values.counted import how_many
 from counter.values.money import pounds
+from counter.values.visible import how_many
 
 _EIGHTHS = " ▏▎▍▌▋▊▉"
 _LABEL = 14

@@ -18,9 +18,9 @@ from counter.tui.widgets.heading import Heading
 from counter.tui.widgets.list_view import EntryList, LineList
 from counter.tui.widgets.scroll_page import ScrollPage
 from counter.tui.widgets.text import Line, fit, two_ends
-from counter.values.counted import how_many
 from counter.values.dates import day_words, short_day
 from counter.values.money import pounds
+from counter.values.visible import how_many
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from itertools import groupby
 
 from counter.judge.judgement import Reason
-from counter.tui.widgets.confidence import sure_words
+from counter.tui.widgets.citations import sure_words
 from counter.tui.widgets.reasons import reason_sign
 from counter.tui.widgets.text import Line, wrap
 

@@ -10,7 +10,7 @@ from counter.judge.letters import LetterReading, judge_letters, plate_judgement,
 from counter.tui.screens.examine.grounds import reasons_lines, wrapped
 from counter.tui.screens.examine.sheet_lines import map_lines
 from counter.tui.screens.examine.state import Looking
-from counter.tui.widgets.confidence import sure_words
+from counter.tui.widgets.citations import sure_words
 from counter.tui.widgets.scroll_page import ScrollPage
 from counter.tui.widgets.text import Line
 from counter.values.letters import Format, spoken

@@ -21,8 +21,8 @@ from counter.tui.widgets.scroll_page import ScrollPage
 from counter.tui.widgets.text import Line
 from counter.tui.widgets.text_entry import PromptedEntry, TextEntry
 from counter.tui.widgets.work_screen import JobProgress, WorkScreen
-from counter.values.counted import how_many
 from counter.values.errors import InputError
+from counter.values.visible import how_many
 
 _MOST_NAMES = 200
 

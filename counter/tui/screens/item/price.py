@@ -10,9 +10,9 @@ from counter.judge.price.suggestion import Suggestion
 from counter.tui.widgets.paragraphs import Cited, prose
 from counter.tui.widgets.reasons import reason_lines
 from counter.tui.widgets.text import Line, Span, two_ends
-from counter.values.counted import how_many
 from counter.values.dates import short_day
 from counter.values.money import half_up, marked, pounds
+from counter.values.visible import how_many
 
 _WORD = 10  # columns of the word before each row of the picture
 _FINER = str.maketrans({SOLD: "●", ASKED: "○", MANY: "◆", "[": "├", "]": "┤", "-": "─", "^": "▲"})

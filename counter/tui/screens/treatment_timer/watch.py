@@ -9,7 +9,7 @@ from textual.screen import Screen
 
 from counter.trade.treatment_clock import Countdown
 from counter.trade.treatment_log import Baths
-from counter.tui.screens.treatment_timer.bar import BathBar
+from counter.tui.screens.treatment_timer.digits import BathBar
 from counter.tui.screens.treatment_timer.telling import resting
 from counter.tui.widgets.key_bar import KeyBar
 from counter.values.errors import UserError

@@ -12,7 +12,7 @@ from counter.tui.screens.treatments.deference import Deference
 from counter.tui.screens.treatments.rows import Judged, TreatmentRows, in_order
 from counter.tui.widgets.action import Action, Help, back, pages, steps
 from counter.tui.widgets.base_screen import BaseScreen
-from counter.tui.widgets.confidence import sure_words
+from counter.tui.widgets.citations import sure_words
 from counter.tui.widgets.heading import Heading
 from counter.tui.widgets.list_view import LineList
 from counter.tui.widgets.paragraphs import prose
