@@ -9,7 +9,7 @@ from functools import cached_property
 from counter.judge.cover.cancels import CancelSeen
 from counter.judge.cover.cover_facts import CancelMark, CoverSeen
 from counter.judge.cover.fees import first_late_hour
-from counter.judge.cover.question import RateQuestion
+from counter.judge.cover.question import RateQuestion, Service
 from counter.judge.cover.rates import rate_for
 from counter.judge.cover.result import CheckResult
 from counter.reference.postal import Postal
@@ -70,11 +70,23 @@ class Case:
             ounces=seen.ounces,
             sheets=seen.sheets,
             miles=seen.miles,
-            service="registered" if self.has("registered") else seen.service,
+            service=self._service(),
             to=seen.to_abroad,
+            via=seen.via,
+            scotland=seen.region == "scotland" or self._to_region == "scotland",
             redirected=0,
             late_at=self._late(seen.when) if self.has("late_fee") else "",
         )
+
+    def _service(self) -> Service:
+        """The service, or what a mark shows of it."""
+        shown: tuple[Service, ...] = ("registered", "express")
+        return next((mark for mark in shown if self.has(mark)), self.seen.service)
+
+    @property
+    def _to_region(self) -> str:
+        place = self.postal.place(self.seen.to_town)
+        return place.region if place else ""
 
     def _late(self, when: When) -> str:
         """The London late fee is held to its lowest; elsewhere it is not in the reference."""

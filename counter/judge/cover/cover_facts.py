@@ -75,7 +75,8 @@ class CoverSeen:
     `count` how many; `franking` what was said of the total. `answers` are a person's answers to the
     checks by id; `arrivals` the dates of backstamps. `marks` are mark ids and words. `beside` are the
     other stamps of the franking, `more_cancels` the other cancels. `charge` is what was to be collected,
-    `due` the postage due labels that show it. `second` is the date of a re-used letter's other journey.
+    `due` the postage due labels that show it. `second` is the date of a re-used letter's other journey,
+    `via` the way it went abroad, in the words that rates are told by.
     """
 
     stamps: tuple[StampDates, ...] = ()
@@ -93,6 +94,7 @@ class CoverSeen:
     region: Region = ""
     to_town: str = ""
     to_abroad: str = ""
+    via: str = ""
     tied: Literal["", "tied", "not_tied"] = ""
     ounces: Fraction | None = None
     sheets: int | None = None

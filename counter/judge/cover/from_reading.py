@@ -24,6 +24,7 @@ _CHARGED = re.compile(
     r"(?!\s*(?:[./]|jan|feb|mar|apr|may|jun|jul|aug|sep|oct|nov|dec|oz|ounce|sheet|mile|g\b|st\b|nd\b|th\b))",
     re.IGNORECASE,
 )
+_WAY = re.compile(r"\b(?:via|per|by way of|by)\s+(?:the\s+)?([a-z]+(?:\s+[a-z]+){0,2})", re.IGNORECASE)
 _CROSS_NUMBERS = frozenset(map(str, range(1, 13)))
 
 
@@ -177,11 +178,19 @@ def _journey(reading: Reading, postal: Postal) -> dict[str, Any]:
         "region": region or (place.region if place else ""),
         "to_town": to_town,
         "to_abroad": abroad,
+        "via": way_said(reading.text, postal),
         "ounces": weight_or_none(reading.first("weight")),
         "sheets": int(reading.first("sheets")) if reading.first("sheets").isdigit() else None,
         "miles": _number(reading.first("miles")),
         "service": cast(Any, reading.first("service") or "letter"),
     }
+
+
+def way_said(text: str, postal: Postal) -> str:
+    """The way it went, after "via", "per" or "by": only words that a rate abroad is told by."""
+    said = _WAY.search(text)
+    words = words_of(said[1]) if said else []
+    return " ".join(word for word in words[:3] if word in postal.words_of_ways)
 
 
 def _when(dates: list[When]) -> When | None:
