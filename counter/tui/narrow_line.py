@@ -82,6 +82,8 @@ def narrowed(words: str, matched: Spans, item: Item, names: Names, room: int) ->
         line = _cut_name(line, item, names, room)
     if line.over(room):
         line = _cut_looks(line, room)
+    if line.over(room):
+        line = _cut_heading(line, room)
     return line.text, line.matched
 
 
@@ -117,3 +119,11 @@ def _cut_looks(line: Words, room: int) -> Words:
         return line
     kept = max(end - start - line.over(room) - 3, 0)
     return line.put(start, end, f"{line.text[start : start + kept].rstrip(' ,')}…, ")
+
+
+def _cut_heading(line: Words, room: int) -> Words:
+    """What is left of the heading, all but the value: of a set the subject stands where a colour does."""
+    start = line.text.find(" ", 0, line.heading) + 1
+    kept = max(line.heading - start - line.over(room) - 1, 0)
+    words = line.text[start : start + kept].rstrip(" …")
+    return line.put(start, line.heading, f"{words}…") if start else line

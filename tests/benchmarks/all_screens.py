@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import argparse
 import asyncio
+import gc
 import sys
 import tempfile
 import time
@@ -26,6 +27,7 @@ from textual.pilot import Pilot
 
 from counter.csv_files.columns import STOCK
 from counter.desk.opening import open_desk
+from counter.desk.stock.item_from_text import read_piece
 from counter.reference.library import Library
 from counter.store.entry import Change
 from counter.tui.app import CounterApp
@@ -112,6 +114,7 @@ def given(app: CounterApp, name: str) -> Callable[[], tuple[object, ...]] | None
         "item": lambda: (desk, board, item),
         "peroxide": lambda: (treatments,),
         "person": lambda: (desk, rows["people"]),
+        "price_in_hand": lambda: (desk, read_piece(LINE, desk.library)),
         "quote": lambda: (board,),
         "save_file": lambda: (desk, "a file", "x.txt", lambda: "x", say),
         "save_quote": lambda: (board, desk, say),
@@ -135,16 +138,16 @@ async def home(app: CounterApp, pilot: Pilot[None]) -> None:
     await pilot.pause()
 
 
-async def walk(app: CounterApp, pilot: Pilot[None]) -> list[tuple[float, str]]:
-    """(milliseconds, what) of every screen's first frame and of every key."""
+async def walk(app: CounterApp, pilot: Pilot[None], *, keys: bool) -> list[tuple[float, str]]:
+    """(milliseconds, what) of every screen's first frame and, if wanted, of every key."""
     found: list[tuple[float, str]] = []
     turns = Turns()
     with turns.timed():
 
-        async def measure(what: str, keys: str = "") -> None:
+        async def measure(what: str, key: str = "") -> None:
             turns.longest = 0.0
-            if keys:
-                await pilot.press(keys)
+            if key:
+                await pilot.press(key)
             await pilot.pause()
             await app.workers.wait_for_complete()
             await pilot.pause()
@@ -154,10 +157,11 @@ async def walk(app: CounterApp, pilot: Pilot[None]) -> list[tuple[float, str]]:
         for name in SCREENS:
             make = (lambda: ()) if name == "counter" else given(app, name)
             if make is None:
-                print(f"{name}: only opened while a treatment is under way, not measured here")
+                if keys:
+                    print(f"{name}: only opened while a treatment is under way, not measured here")
                 continue
-            for action in (None, *screen_class(name).all_actions()):
-                if action and (action.id in LEFT_OUT or not action.keys):
+            for action in (None, *screen_class(name).ACTIONS):
+                if action and (not keys or action.id in LEFT_OUT or not action.keys):
                     continue
                 await home(app, pilot)
                 if name != "counter":
@@ -181,8 +185,10 @@ async def run(lines: int, deals: int, most: int) -> float:
                 await pilot.pause(0.05)
             await pilot.press(*("space" if each == " " else each for each in LINE), "enter")
             await app.workers.wait_for_complete()
-            await walk(app, pilot)  # the first round reads modules in and warms what is kept
-            found = sorted(await walk(app, pilot), reverse=True)
+            gc.set_threshold(10_000)  # as the counter itself is started
+            gc.freeze()
+            await walk(app, pilot, keys=False)  # reads modules in and warms what is kept
+            found = sorted(await walk(app, pilot, keys=True), reverse=True)
         desk.close()
     for held, what in found[:most]:
         print(f"{held:7.1f} ms  {what}")

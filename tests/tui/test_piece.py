@@ -393,5 +393,5 @@ def test_what_cannot_be_read_is_one_sentence(kind: str, tmp_path: Path) -> None:
 def test_without_pillow_the_reason_is_told(tmp_path: Path, monkeypatch) -> None:
     path = stamp(tmp_path / "front.png")
     monkeypatch.setitem(__import__("sys").modules, "PIL", None)
-    with pytest.raises(UserError, match="pip install counter"):
+    with pytest.raises(UserError, match="pip install pillow"):
         read_points(path, 40, 20)
