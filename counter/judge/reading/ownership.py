@@ -154,7 +154,7 @@ def _single(
     before, after = _neighbour(pieces, run[0], clause, -1), _neighbour(pieces, run[-1], clause, 1)
     behind = _owner_of(pieces, after, vocabulary)
     ahead = _owner_of(pieces, before, vocabulary)
-    touches = _adjacent(pieces, run[-1], after)
+    touches = _adjacent(pieces, run[-1], after) and not folded.startswith("on ", pieces[after].start)
     known = ahead in (CANCEL, MARK, THING) and _adjacent(pieces, before, run[0])
     if behind and touches and not (behind == STAMP and pieces[after].kind in _LOOSE):
         if pieces[after].kind == "denomination":
