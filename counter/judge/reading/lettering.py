@@ -102,7 +102,8 @@ def _one_by_one(line: Line, at: int) -> Iterator[Lettering]:
 def _four(line: Line, at: int, text: str) -> Iterator[Lettering]:
     letters = text.upper()
     known = letters in line.vocabulary.lettering_errors
-    if not known and not (_on_sheet(letters) and _on_sheet(letters[:2][::-1])):
+    on_sheet = _on_sheet(letters) and _on_sheet(letters[:2][::-1])
+    if not known and not on_sheet and _cue(line, at) not in _SURE:
         return
     when = []
     if mirrored(letters) or known:
