@@ -37,7 +37,7 @@ def payments(words: list[str] | None) -> tuple[tuple[str, int], ...]:
     return tuple((method, read_pence(value, "a payment")) for method, value in table.items())
 
 
-def judged(judgement: Judgement) -> dict[str, Any]:
+def price_judged(judgement: Judgement) -> dict[str, Any]:
     """A judgement as plain JSON values."""
     return asdict(judgement)
 

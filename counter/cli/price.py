@@ -8,7 +8,7 @@ from dataclasses import dataclass
 from msgspec.structs import replace
 
 from counter.cli.call import Call, Reply, wrapped
-from counter.cli.deals import as_json, judged, judged_lines
+from counter.cli.deals import as_json, judged_lines, price_judged
 from counter.describe.description import short_line
 from counter.desk.stock.item_from_text import read_piece
 from counter.desk.trade.pricing import read_wanted
@@ -153,7 +153,7 @@ def _data(made: Suggestion) -> dict[str, object]:
         "condition_factor": str(made.condition.factor),
         "comparables": [_comparable(each) for each in made.comparables],
         "others": [_comparable(each) for each in made.others],
-        "judgement": judged(made.judgement),
+        "judgement": price_judged(made.judgement),
     }
 
 

@@ -9,7 +9,7 @@ from counter.cli.call import Call, Reply
 from counter.cli.deals import day_of, payments
 from counter.desk.trade.purchase_line import read_prices
 from counter.desk.trade.quotes import take_kept
-from counter.desk.trade.sell import Terms, priced, read_sale, sale_words, sell
+from counter.desk.trade.sell import SaleTerms, priced, read_sale, sale_words, sell
 from counter.desk.trade.trading import Trading
 from counter.store.records.sale import DISPOSALS
 from counter.trade.selling import BELOW_FLOOR, Sold
@@ -49,7 +49,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
         raise InputError("Say --payment or --paid, not both.")
     day = day_of(chosen.date, trading)
     status = "deposit" if chosen.deposit else "on approval" if chosen.approval else "complete"
-    terms = Terms(
+    terms = SaleTerms(
         day=day,
         status=status,
         payment=chosen.payment or "",

@@ -7,7 +7,7 @@ from argparse import ArgumentParser, Namespace
 from counter.cli.call import Call, Reply
 from counter.cli.deals import day_of
 from counter.cli.sell import reply_of
-from counter.desk.trade.after_sale import Settlement, settle
+from counter.desk.trade.after_sale import Settlement, settle_sale
 from counter.values.money import read_pence
 
 
@@ -32,7 +32,7 @@ def arguments(parser: ArgumentParser) -> None:
 def run(chosen: Namespace, call: Call) -> Reply:
     """The sale (or the refund) as it stands then."""
     trading = call.desk.trading
-    sold = settle(trading, chosen.sale, _settlement(chosen, day_of(chosen.date, trading)))
+    sold = settle_sale(trading, chosen.sale, _settlement(chosen, day_of(chosen.date, trading)))
     return reply_of(sold, trading.settings.facts.currencies)
 
 

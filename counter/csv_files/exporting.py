@@ -11,7 +11,7 @@ from typing import Any
 
 from counter.csv_files.cells import guard, join
 from counter.csv_files.columns import STOCK
-from counter.store.files import Disk, must_be_new, why_not, write_beside
+from counter.store.files import Disk, must_be_new, os_error_message, write_beside
 from counter.store.ledger import Ledger
 from counter.store.progress import Progress, go_on, mind
 from counter.store.records.money import Foreign
@@ -60,7 +60,7 @@ def export(ledger: Ledger, kind: str, file: Path, progress: Progress = go_on) ->
     try:
         write_beside(file, [codecs.BOM_UTF8, *lines], disk=Disk())
     except OSError as fault:
-        raise why_not(fault, "the export", file) from fault
+        raise os_error_message(fault, "the export", file) from fault
     return len(lines) - 1
 
 

@@ -11,7 +11,7 @@ from msgspec.structs import replace
 from counter.csv_files.cells import unguard
 from counter.csv_files.columns import Column
 from counter.csv_files.mapping import REMEMBERED, Columns, mapping_for, named
-from counter.csv_files.reading import Record, Sheet
+from counter.csv_files.reading import CsvRecord, CsvSheet
 from counter.store.entry import Change, Row
 from counter.store.ledger import Ledger
 from counter.store.progress import Progress, go_on
@@ -50,7 +50,7 @@ class Imported:
 
 def import_stock(
     ledger: Ledger,
-    sheet: Sheet,
+    sheet: CsvSheet,
     *,
     said: Mapping[str, str] | None = None,
     dry_run: bool = False,
@@ -89,7 +89,7 @@ def import_stock(
     )
 
 
-def headings_of(sheet: Sheet) -> list[str]:
+def headings_of(sheet: CsvSheet) -> list[str]:
     """The names of the columns, from the first line. Raises UserError when there is none."""
     head = next(sheet.records(), None)
     if head is None or head.wrong:
@@ -105,7 +105,7 @@ class CameIn:
     upto: int | None = None
 
 
-def came_in(ledger: Ledger, sheet: Sheet) -> CameIn | None:
+def came_in(ledger: Ledger, sheet: CsvSheet) -> CameIn | None:
     """When this very file came in before; None when it never did."""
     noted = (ledger.row("settings", _FILES) or {}).get(sheet.digest)
     if noted is None:
@@ -119,7 +119,7 @@ class _Run:
     def __init__(
         self,
         ledger: Ledger,
-        sheet: Sheet,
+        sheet: CsvSheet,
         columns: Sequence[Column | None],
         dry_run: bool,
         before: CameIn | None,
@@ -135,7 +135,7 @@ class _Run:
         self.refused: list[Refused] = []
         self._here: set[str] = set()
 
-    def take(self, records: Sequence[Record]) -> None:
+    def take(self, records: Sequence[CsvRecord]) -> None:
         """Note the good lines of some, with one wait for the disk."""
         changes = []
         for record in records:
@@ -160,7 +160,7 @@ class _Run:
         upto = max(line, self.before.upto or 0) if self.before else line
         return [("import remembered", [_files_row(self.ledger, self.sheet, upto)])]
 
-    def _change(self, record: Record) -> Change | None:
+    def _change(self, record: CsvRecord) -> Change | None:
         """The new row of a line; None when it is here already. Raises UserError."""
         if record.wrong:
             raise UserError(f"{record.wrong[:1].upper()}{record.wrong[1:]}.")
@@ -193,11 +193,11 @@ class _Run:
         said = f"purchase {item.purchase} of other books"
         return replace(item, purchase="", remarks="; ".join(filter(None, (item.remarks, said))))
 
-    def _came_before(self, record: Record) -> bool:
+    def _came_before(self, record: CsvRecord) -> bool:
         before = self.before
         return before is not None and (before.upto is None or record.line <= before.upto)
 
-    def _row(self, record: Record) -> Row:
+    def _row(self, record: CsvRecord) -> Row:
         if len(record.cells) > len(self.columns):
             more = len(record.cells) - len(self.columns)
             if any(cell.strip() for cell in record.cells[-more:]):
@@ -230,7 +230,7 @@ def _headings_row(ledger: Ledger, columns: Columns) -> Change:
     return Change("settings", REMEMBERED, {**known, **named(columns)})
 
 
-def _files_row(ledger: Ledger, sheet: Sheet, upto: int | None) -> Change:
+def _files_row(ledger: Ledger, sheet: CsvSheet, upto: int | None) -> Change:
     """That the file came in today: all of it, or up to a line."""
     day = ledger.clock().date().isoformat()
     mark = day if upto is None else {"day": day, "line": upto}

@@ -12,14 +12,14 @@ from dataclasses import dataclass
 from hashlib import sha256
 from pathlib import Path
 
-from counter.store.files import why_not
+from counter.store.files import os_error_message
 from counter.values.errors import UserError
 
 _MOST_LINES = 50  # a cell with more lines than this is a quotation mark gone wrong
 
 
 @dataclass(frozen=True, slots=True)
-class Record:
+class CsvRecord:
     """One record: the line of the file it starts on (1 is the first), its cells, or what is wrong."""
 
     line: int
@@ -28,7 +28,7 @@ class Record:
 
 
 @dataclass(frozen=True, slots=True)
-class Sheet:
+class CsvSheet:
     """A CSV file: its lines as text, its separator, and in which encoding it was."""
 
     lines: tuple[str, ...]
@@ -36,7 +36,7 @@ class Sheet:
     encoding: str
     digest: str = ""  # SHA-256 of the file: an import remembers it
 
-    def records(self) -> Iterator[Record]:
+    def records(self) -> Iterator[CsvRecord]:
         """The records in order; empty lines are left out."""
         at = 0
         while at < len(self.lines):
@@ -45,7 +45,7 @@ class Sheet:
                 yield record
 
 
-def read_sheet(path: Path) -> Sheet:
+def read_sheet(path: Path) -> CsvSheet:
     """The file, its encoding and separator found out. Raises UserError when it cannot be read."""
     if os.path.isdir(path):
         raise UserError(f"{path} is a folder, not a CSV file.")
@@ -54,12 +54,12 @@ def read_sheet(path: Path) -> Sheet:
     try:
         raw = path.read_bytes()
     except OSError as fault:
-        raise why_not(fault, "reading the CSV file", path) from fault
+        raise os_error_message(fault, "reading the CSV file", path) from fault
     text, encoding = _decoded(raw)
     if "\n" not in text:  # lines as old Macintosh files end them
         text = text.replace("\r", "\n")
     lines = tuple(text.split("\n"))
-    return Sheet(lines, _separator(lines), encoding, sha256(raw).hexdigest())
+    return CsvSheet(lines, _separator(lines), encoding, sha256(raw).hexdigest())
 
 
 def _decoded(raw: bytes) -> tuple[str, str]:
@@ -77,19 +77,19 @@ def _separator(lines: tuple[str, ...]) -> str:
     return max((",", ";", "\t"), key=head.count)
 
 
-def _record(lines: tuple[str, ...], at: int, separator: str) -> tuple[Record, int]:
+def _record(lines: tuple[str, ...], at: int, separator: str) -> tuple[CsvRecord, int]:
     """The record that starts at line `at`, and the line after it."""
     end = min(len(lines), at + _MOST_LINES)
     try:
         cells, used = _cells(lines, at, end, separator, strict=True)
     except csv.Error as fault:
         if "unexpected end" in str(fault):
-            return Record(at + 1, (), "a quotation mark is opened and never closed"), at + 1
+            return CsvRecord(at + 1, (), "a quotation mark is opened and never closed"), at + 1
         try:
             cells, used = _cells(lines, at, end, separator, strict=False)
         except csv.Error:
-            return Record(at + 1, (), f"the line cannot be read ({fault})"), at + 1
-    return Record(at + 1, tuple(cells)), at + used
+            return CsvRecord(at + 1, (), f"the line cannot be read ({fault})"), at + 1
+    return CsvRecord(at + 1, tuple(cells)), at + used
 
 
 def _cells(

@@ -14,7 +14,7 @@ from counter.describe.wording import (
     fault_words,
     margin_words,
     multiple_words,
-    plain,
+    plain_term,
     tied_words,
 )
 from counter.values.dates import day_words
@@ -32,7 +32,7 @@ def short_line(item: Item, names: Names) -> str:
         heading or item.words or "not identified",
         _short_margins(item.margins),
         cancel_words(item),
-        GUMS.get(item.gum, plain(item.gum)),
+        GUMS.get(item.gum, plain_term(item.gum)),
         lowering(item),
         "cert" if item.certificate else "",
         _short_journey(item),
@@ -81,7 +81,7 @@ def _short_margins(margins: tuple[str, ...]) -> str:
 
 
 def _short_treatments(treatments: tuple[TreatmentDone, ...]) -> str:
-    kinds = dict.fromkeys(plain(each.treatment) for each in treatments)
+    kinds = dict.fromkeys(plain_term(each.treatment) for each in treatments)
     return f"treated: {', '.join(kinds)}" if kinds else ""
 
 
@@ -124,7 +124,7 @@ def _plating(item: Item) -> str:
         item.die and f"die {item.die}",
         item.alphabet and f"alphabet {item.alphabet}",
         lettered and f"lettered {lettered}",
-        item.watermark and f"watermark seen: {plain(item.watermark)}",
+        item.watermark and f"watermark seen: {plain_term(item.watermark)}",
     )
 
 
@@ -134,7 +134,7 @@ def _spaced_letters(letters: str) -> str:
 
 
 def _gum(item: Item) -> str:
-    return GUMS.get(item.gum, plain(item.gum))
+    return GUMS.get(item.gum, plain_term(item.gum))
 
 
 def _journey(item: Item) -> str:
@@ -151,7 +151,7 @@ def _journey(item: Item) -> str:
 def _treatment(done: TreatmentDone) -> str:
     said = _joined(
         ", ",
-        plain(done.treatment),
+        plain_term(done.treatment),
         _joined(" ", done.product, done.strength),
         f"{done.seconds} seconds" if done.seconds is not None else "",
         done.before and f"before: {done.before}",

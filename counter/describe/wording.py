@@ -37,7 +37,7 @@ _ATTACHED = {
 _PREPOSITIONS = ("at ", "in ", "on ", "near ", "through ", "from ", "across ", "along ", "to ")
 
 
-def plain(term: str) -> str:
+def plain_term(term: str) -> str:
     """A reference id as words: closed_tear is "closed tear"."""
     return term.replace("_", " ")
 
@@ -48,13 +48,13 @@ def multiple_words(multiple: str) -> str:
         return ""
     kind, _, count = multiple.rpartition("_")
     if not (kind and count.isdecimal()):
-        return plain(multiple)
-    return f"{'irregular block' if kind == 'irregular' else plain(kind)} of {count}"
+        return plain_term(multiple)
+    return f"{'irregular block' if kind == 'irregular' else plain_term(kind)} of {count}"
 
 
 def margin_words(margins: tuple[str, ...]) -> list[str]:
     """Each stamp's margins in words; one entry when they are all alike."""
-    words = [MARGINS.get(each, plain(each)) for each in margins]
+    words = [MARGINS.get(each, plain_term(each)) for each in margins]
     return words[:1] if len(set(words)) == 1 else words
 
 
@@ -62,7 +62,7 @@ def cancel_words(item: Item, in_full: bool = False) -> str:
     """The cancel with its colour and number: "red MX", "numeral 46"; in full "red Maltese Cross"."""
     if not item.cancel:
         return f"{item.cancel_colour} cancel" if item.cancel_colour else ""
-    what = (_CANCELS_IN_FULL if in_full else _CANCELS).get(item.cancel, plain(item.cancel))
+    what = (_CANCELS_IN_FULL if in_full else _CANCELS).get(item.cancel, plain_term(item.cancel))
     return " ".join(part for part in (item.cancel_colour, what, item.cancel_number) if part)
 
 
@@ -78,7 +78,7 @@ def tied_words(tied: str) -> str:
 
 def fault_words(fault: Fault) -> str:
     """thin + "at top" is "thin at top"; thin + "top left" is "thin (top left)"."""
-    what, where = plain(fault.term), fault.where
+    what, where = plain_term(fault.term), fault.where
     if not where:
         return what
     return f"{what} {where}" if where.lower().startswith(_PREPOSITIONS) else f"{what} ({where})"

@@ -6,7 +6,7 @@ import os
 from pathlib import Path
 
 from counter.store import device_id, journal, snapshot
-from counter.store.files import Disk, must_be_new, why_not, write_beside
+from counter.store.files import Disk, must_be_new, os_error_message, write_beside
 from counter.values.errors import InputError, UserError
 
 #: On the screen a bare name goes into the data folder, where these would be replaced.
@@ -33,4 +33,4 @@ def write_whole(path: Path, content: str, *, over: bool = False) -> None:
     try:
         write_beside(path, [content.encode()], disk=Disk())
     except OSError as fault:
-        raise why_not(fault, "writing the file", path) from fault
+        raise os_error_message(fault, "writing the file", path) from fault

@@ -27,9 +27,9 @@ class Library:
     @cached_property
     def money(self) -> MoneyFacts:
         """VAT, the stock book, limits, currencies, pricing habits."""
-        from counter.reference.money import read_money
+        from counter.reference.money import read_money_facts
 
-        return read_money()
+        return read_money_facts()
 
     @cached_property
     def market(self) -> MarketFacts:

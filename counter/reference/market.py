@@ -24,7 +24,7 @@ class Measure:
 
 
 @dataclass(frozen=True, slots=True)
-class Counted:
+class NumberPrinted:
     """The series of plates whose printings are those of an issue (the id)."""
 
     id: str
@@ -118,7 +118,7 @@ def read_market(stamps: Stamps) -> MarketFacts:
     tables = read_folder("market")
     known = {**stamps.sources, **read_sources(tables)}
     measures = build_all(Measure, tables, "walls", "measure")
-    counted = build_all(Counted, tables, "walls", "counted")
+    counted = build_all(NumberPrinted, tables, "walls", "counted")
     apart = build_all(Apart, tables, "walls", "apart")
     features = build_all(Feature, tables, "walls", "feature")
     cancels = build_all(CancelFamily, tables, "walls", "cancel")
@@ -148,7 +148,7 @@ def read_market(stamps: Stamps) -> MarketFacts:
 
 
 def _by_numbers(
-    stamps: Stamps, counted: Iterable[Counted], part: Fraction
+    stamps: Stamps, counted: Iterable[NumberPrinted], part: Fraction
 ) -> dict[tuple[str, str], Apart]:
     """Plates of which far fewer were issued than of the commonest of the same issue."""
     found = {}

@@ -29,7 +29,7 @@ DEFER_EXPORT = (
 class MoneyFacts:
     """Every money fact by id, and the few look-ups that need a date."""
 
-    rates: tuple[records.VatRate, ...]
+    rates: tuple[records.VatRateFact, ...]
     rules: Mapping[str, records.VatRule]
     conventions: Mapping[str, records.Convention]
     book_fields: Mapping[str, records.BookField]
@@ -46,7 +46,7 @@ class MoneyFacts:
     schedule: Mapping[str, records.Factor]
     sources: Mapping[str, Source]
 
-    def rate_on(self, day: str) -> records.VatRate:
+    def rate_on(self, day: str) -> records.VatRateFact:
         """The standard rate on a date of supply (ISO); raises UserError before VAT began."""
         for rate in self.rates:
             if rate.since <= day and (not rate.until or day <= rate.until):
@@ -63,11 +63,11 @@ class MoneyFacts:
         return max(held, key=lambda each: each.since, default=None)
 
 
-def read_money() -> MoneyFacts:
+def read_money_facts() -> MoneyFacts:
     """Read and check data/money/; raises DataFault naming file, record and field."""
     tables = read_folder("money")
     facts = MoneyFacts(
-        rates=tuple(build_all(records.VatRate, tables, "vat", "rate").values()),
+        rates=tuple(build_all(records.VatRateFact, tables, "vat", "rate").values()),
         rules=build_all(records.VatRule, tables, "vat", "rule"),
         conventions=build_all(records.Convention, tables, "vat", "convention"),
         book_fields=build_all(records.BookField, tables, "book", "field"),
@@ -127,7 +127,7 @@ def _check(facts: MoneyFacts) -> None:
     _check_rates(facts.rates)
 
 
-def _check_rates(rates: tuple[records.VatRate, ...]) -> None:
+def _check_rates(rates: tuple[records.VatRateFact, ...]) -> None:
     for rate in rates:
         if rate.part != Fraction(rate.rate_percent) / (100 + Fraction(rate.rate_percent)):
             raise DataFault(f"vat.toml [[rate]] {rate.id}.fraction is not rate / (100 + rate)")

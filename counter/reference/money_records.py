@@ -9,7 +9,7 @@ from typing import Any, Literal
 
 
 @dataclass(frozen=True, slots=True)
-class VatRate:
+class VatRateFact:
     """A standard rate of VAT and the dates of supply it holds for; `until` is "" while it lasts."""
 
     id: str

@@ -25,7 +25,7 @@ from counter.reference.postal_numerals import (
     read_numerals,
 )
 from counter.reference.postal_rates import ChargeRule, Fee, PostalRule, Rate
-from counter.reference.postal_terms import GradedTerm, Place, Term
+from counter.reference.postal_terms import GradedTerm, PostTown, Term
 from counter.reference.sources import Source, check_source, read_sources
 from counter.values.dates import read_date
 from counter.values.errors import InputError
@@ -58,11 +58,11 @@ class Postal:
     cover_terms: dict[str, Term]
     margins: dict[str, GradedTerm]
     faults: dict[str, GradedTerm]
-    places: dict[str, Place]
+    places: dict[str, PostTown]
     numerals: Numerals
 
     @cached_property
-    def places_by_name(self) -> dict[str, Place]:
+    def places_by_name(self) -> dict[str, PostTown]:
         """Places by every name they go by, lower case."""
         every = self.places.values()
         return {name.casefold(): each for each in every for name in (each.name, *each.also)}
@@ -85,7 +85,7 @@ class Postal:
         ways = (way for rate in self.rates.values() for way in rate.via)
         return frozenset(word for way in ways for word in way.split())
 
-    def place(self, name: str) -> Place | None:
+    def place(self, name: str) -> PostTown | None:
         """The place of that name, capitals and spaces at the ends aside; None when not known."""
         return self.places_by_name.get(name.strip().casefold())
 
@@ -123,7 +123,7 @@ def read_postal(data: Path = DATA) -> Postal:
         cover_terms=all_of(Term, "term", "terms_covers"),
         margins=all_of(GradedTerm, "term", "terms_margins"),
         faults=all_of(GradedTerm, "term", "terms_faults"),
-        places=all_of(Place, "place", "places_british", "places_abroad"),
+        places=all_of(PostTown, "place", "places_british", "places_abroad"),
         numerals=read_numerals(tables),
     )
     _check(postal)
@@ -208,7 +208,7 @@ def _check_answers(check: CoverCheck) -> None:
             raise DataFault(f"{where}: {answer.strength} is more than {limit}")
 
 
-def _check_place(place: Place, sources: dict[str, Source]) -> None:
+def _check_place(place: PostTown, sources: dict[str, Source]) -> None:
     where = f"postal places {place.id}"
     check_source(place.penny_source, sources, where)
     try:

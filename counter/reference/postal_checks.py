@@ -10,7 +10,7 @@ from counter.reference.postal_marks import Weight
 
 
 @dataclass(frozen=True, slots=True)
-class Choice:
+class CheckAnswer:
     """One answer a person may give to a check, how it speaks, and how it is `said` in a line."""
 
     value: str
@@ -43,7 +43,7 @@ class CoverCheck:
     w_against: Weight
     basis: str
     source: str
-    answers: tuple[Choice, ...] = ()
+    answers: tuple[CheckAnswer, ...] = ()
     joins: bool = False
     also_source: str = ""
     note: str = ""

@@ -39,7 +39,7 @@ class GradedTerm:
 
 
 @dataclass(frozen=True, slots=True)
-class Place:
+class PostTown:
     """A place by its usual name: where it lies, for the cancels it may have and the rate to it.
 
     `region` is london, england_wales, scotland, ireland or abroad. For a place abroad `route` names

@@ -39,7 +39,7 @@ class SeenAs:
 
 
 @dataclass(frozen=True, slots=True)
-class Standing:
+class IssueStanding:
     """How likely an issue of this standing is before anything is seen, relative to 1."""
 
     standing: str
@@ -49,7 +49,7 @@ class Standing:
 
 
 @dataclass(frozen=True, slots=True)
-class Figure:
+class ModelFigure:
     """A single figure of the model, with its reason."""
 
     id: str
@@ -148,7 +148,7 @@ class ErrorModel:
 
     characters: dict[str, Character]
     seen_as: dict[tuple[str, str], dict[str, SeenAs]]
-    standings: dict[str, Standing]
+    standings: dict[str, IssueStanding]
     figures: dict[str, float]
     hues: dict[str, str]
     shade_words: frozenset[str]
@@ -169,8 +169,8 @@ def read_error_model(tables: Tables) -> ErrorModel:
     return ErrorModel(
         characters={each.kind: each for each in _every(Character, tables, "character")},
         seen_as=seen_as,
-        standings={each.standing: each for each in _every(Standing, tables, "standing")},
-        figures={each.id: each.value for each in _every(Figure, tables, "figure")},
+        standings={each.standing: each for each in _every(IssueStanding, tables, "standing")},
+        figures={each.id: each.value for each in _every(ModelFigure, tables, "figure")},
         hues={each.word: each.family for each in _every(Hue, tables, "hue")},
         shade_words=frozenset(tables["colour_model"]["shade_words"]),
         fits={each.grade: each.share for each in _every(Fit, tables, "fit")},

@@ -91,15 +91,15 @@ def _hidden(item: Item, corners: dict[str, list[str]]) -> dict[str, None]:
     found[issue_token(item.issue)] = None
     for words in (item.kept, item.reference, item.remarks):
         if words:
-            found |= words_of(words)
+            found |= document_words(words)
     if item.cover and item.cover.marks:
-        found |= words_of(item.cover.marks)
+        found |= document_words(item.cover.marks)
     if item.certificate:
-        found |= words_of(item.certificate.body)
+        found |= document_words(item.certificate.body)
     return found
 
 
 @lru_cache(maxsize=20_000)
-def words_of(text: str) -> dict[str, None]:
+def document_words(text: str) -> dict[str, None]:
     """The distinct tokens of a text, in order."""
     return dict.fromkeys(token for piece in pieces(text) for token in piece.tokens)

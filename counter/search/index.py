@@ -13,7 +13,7 @@ from counter.search.bits import best, bits_of, plus, slots_of
 from counter.search.document import StockDocument, prepare
 from counter.search.hit import Hit
 from counter.search.holdings import IndexData
-from counter.search.query import Asked, Question, number_key, read_question
+from counter.search.query import Query, Term, number_key, read_question
 from counter.search.rank import ranked
 from counter.search.term_match import Meaning, Meanings
 from counter.values.item import Item
@@ -28,7 +28,7 @@ class StockIndex:
         self.names = names
         self._held = IndexData()
         self._meanings = Meanings(self._held.postings, self._held.vocabulary, names)
-        self._known_meanings: dict[Asked, list[Meaning]] = {}
+        self._known_meanings: dict[Term, list[Meaning]] = {}
         self._sums: list[tuple[Meaning, list[int]]] = []
         self._dropped: set[str] = set()
         self.changes = 0  # since it was built or restored
@@ -153,7 +153,7 @@ class StockIndex:
         shelf = self._held.shelf
         return bool(shelf.numbered(key) or (begun and shelf.numbered_from(key)))
 
-    def _within(self, question: Question) -> int:
+    def _within(self, question: Query) -> int:
         among = self._held.shelf.priced_between(question.price_min, question.price_max)
         if question.statuses:
             rows = (self._held.shelf.by_status.get(each, 0) for each in question.statuses)
@@ -163,13 +163,13 @@ class StockIndex:
             among &= wanted
         return among
 
-    def _mean(self, asked: Asked) -> list[Meaning]:
+    def _mean(self, asked: Term) -> list[Meaning]:
         found = self._known_meanings.get(asked)
         if found is None:
             found = self._known_meanings[asked] = self._weighed(asked)
         return found
 
-    def _weighed(self, asked: Asked) -> list[Meaning]:
+    def _weighed(self, asked: Term) -> list[Meaning]:
         shelf, word = self._held.shelf, asked.tokens[0]
         exact, near, size = 0, 0, len(shelf.slots)
         if word.startswith("#"):

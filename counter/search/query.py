@@ -23,7 +23,7 @@ NumberTest = Callable[[str, bool], bool]
 
 
 @dataclass(frozen=True, slots=True)
-class Asked:
+class Term:
     """One thing looked for: the text typed and the tokens it stands for; `open` while it is typed."""
 
     text: str
@@ -32,16 +32,16 @@ class Asked:
 
 
 @dataclass(frozen=True, slots=True)
-class Question:
+class Query:
     """A question taken apart. Prices in pence, both ends included; None is no bound."""
 
-    asked: tuple[Asked, ...]
+    asked: tuple[Term, ...]
     price_min: int | None = None
     price_max: int | None = None
     statuses: tuple[str, ...] = ()
 
 
-def read_question(text: str, is_number: NumberTest) -> Question:
+def read_question(text: str, is_number: NumberTest) -> Query:
     """Take a typed line apart. `is_number` says whether a stock number (or its beginning) is kept.
 
     Never raises. A line that ends in a letter or figure is still being typed: its last word is open.
@@ -50,16 +50,16 @@ def read_question(text: str, is_number: NumberTest) -> Question:
     line, least, most = _bounds(line)
     statuses = tuple("on approval" if each == "approval" else each for each in _STATUS.findall(line))
     line = _STATUS.sub(_blank, line)
-    asked: list[tuple[int, Asked]] = []
+    asked: list[tuple[int, Term]] = []
     line = _numbers(line, is_number, asked)
     line = _letters_apart(line, asked)
     end = len(line)  # a word that ends here may not be finished
     for piece in pieces(line):
         word = line[piece.start : piece.end]
         if word not in FILLERS or piece.end == end:
-            asked.append((piece.start, Asked(word, piece.tokens, piece.end == end)))
+            asked.append((piece.start, Term(word, piece.tokens, piece.end == end)))
     asked.sort(key=lambda each: each[0])
-    return Question(tuple(each for _, each in asked), least, most, statuses)
+    return Query(tuple(each for _, each in asked), least, most, statuses)
 
 
 def number_key(number: str) -> str:
@@ -89,22 +89,22 @@ def _blank(found: re.Match[str]) -> str:
     return " " * len(found[0])
 
 
-def _numbers(line: str, is_number: NumberTest, asked: list[tuple[int, Asked]]) -> str:
+def _numbers(line: str, is_number: NumberTest, asked: list[tuple[int, Term]]) -> str:
     """Take out what is a stock number, so that it is not read as anything else."""
     for found in _NUMBER.finditer(line):
         open_end = found.end() == len(line)
         key = number_key(found[0])
         if not key.isdecimal() and is_number(key, open_end):
-            asked.append((found.start(), Asked(found[0], (f"#{key}",), open_end)))
+            asked.append((found.start(), Term(found[0], (f"#{key}",), open_end)))
             line = line[: found.start()] + _blank(found) + line[found.end() :]
     return line
 
 
-def _letters_apart(line: str, asked: list[tuple[int, Asked]]) -> str:
+def _letters_apart(line: str, asked: list[tuple[int, Term]]) -> str:
     """Take out check letters typed with a space between: "k c" is the lettering KC."""
     for found in _SPACED.finditer(line):
         lettering = found[0].replace(" ", "")
         if len(lettering) in (2, 4):
-            asked.append((found.start(), Asked(found[0], (f"={lettering}",))))
+            asked.append((found.start(), Term(found[0], (f"={lettering}",))))
             line = line[: found.start()] + _blank(found) + line[found.end() :]
     return line

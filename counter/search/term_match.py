@@ -7,9 +7,9 @@ from dataclasses import dataclass
 from math import log2
 
 from counter.describe.names import Names
-from counter.search.document import issue_token, words_of
+from counter.search.document import document_words, issue_token
 from counter.search.postings import Postings
-from counter.search.query import Asked
+from counter.search.query import Term
 from counter.search.tokenizer import ALIASES, pieces
 from counter.search.vocabulary import Vocabulary
 
@@ -40,7 +40,7 @@ class Meanings:
         self._issues: dict[str, list[int]] = {}
         for issue, name in names.items():
             token = postings.id_of(issue_token(issue))
-            for word in {word for words in name.also for word in words_of(words)}:
+            for word in {word for words in name.also for word in document_words(words)}:
                 self._issues.setdefault(word, []).append(token)
                 vocabulary.add(word, sort_later=True)
 
@@ -55,7 +55,7 @@ class Meanings:
                     found[token] = grade
         return found
 
-    def graded(self, asked: Asked) -> list[tuple[str, dict[int, int]]]:
+    def graded(self, asked: Term) -> list[tuple[str, dict[int, int]]]:
         """The word, or the words run together in it, each with its matching tokens and grades."""
         if len(asked.tokens) > 1 or "=" in asked.tokens[0]:
             return [(asked.text, self._compound(asked))]
@@ -67,7 +67,7 @@ class Meanings:
             return self._slips_or_run(asked, found)
         return [(asked.text, found)]
 
-    def _compound(self, asked: Asked) -> dict[int, int]:
+    def _compound(self, asked: Term) -> dict[int, int]:
         """A plate, a strip of three: the whole meaning is exact, its kind alone is a near miss."""
         *kinds, whole = asked.tokens
         begun = self._begun(whole) if asked.open else {}
@@ -86,7 +86,7 @@ class Meanings:
     def _begun(self, word: str) -> dict[int, int]:
         return self._of_words(self._vocabulary.beginning(word), BEGUN)
 
-    def _slips_or_run(self, asked: Asked, begun: dict[int, int]) -> list[tuple[str, dict[int, int]]]:
+    def _slips_or_run(self, asked: Term, begun: dict[int, int]) -> list[tuple[str, dict[int, int]]]:
         """One slip of the finger; else words run together; else two slips."""
         word = asked.tokens[0]
         slips = self._vocabulary.slips(word)
@@ -123,7 +123,7 @@ class Meanings:
         found = pieces(text)
         if len(found) != 1 or found[0].end - found[0].start != len(text):
             return {}
-        asked = Asked(text, found[0].tokens, open)
+        asked = Term(text, found[0].tokens, open)
         if len(asked.tokens) > 1 or "=" in asked.tokens[0]:
             return self._compound(asked)
         exact = self._exact(asked.tokens[0])

@@ -19,7 +19,14 @@ from typing import IO
 from zlib import error as ZlibError
 
 from counter.store import device_id as laptops
-from counter.store.files import Disk, must_be_new, private_folder, sync_folder, why_not, write_beside
+from counter.store.files import (
+    Disk,
+    must_be_new,
+    os_error_message,
+    private_folder,
+    sync_folder,
+    write_beside,
+)
 from counter.store.journal import NAME as JOURNAL
 from counter.store.journal import Journal
 from counter.store.lock import Holder, take_lock
@@ -70,7 +77,7 @@ def backup(folder: Path, file: Path, *, now: datetime, progress: Progress = go_o
         sync_folder(file.parent)
     except OSError as fault:
         _unlink(beside)
-        raise why_not(fault, "the backup", file) from fault
+        raise os_error_message(fault, "the backup", file) from fault
     except BaseException:
         _unlink(beside)
         raise
@@ -119,7 +126,7 @@ def restore(
         sync_folder(folder.parent)
     except OSError as fault:
         shutil.rmtree(beside, ignore_errors=True)
-        raise why_not(fault, "the restore", folder) from fault
+        raise os_error_message(fault, "the restore", folder) from fault
     except UserError:
         shutil.rmtree(beside, ignore_errors=True)
         raise
@@ -130,7 +137,7 @@ def _journal(folder: Path) -> Journal:
     try:
         return Journal(folder, writable=False, told=lambda words: None, disk=Disk())
     except OSError as fault:
-        raise why_not(fault, "the backup", folder) from fault
+        raise os_error_message(fault, "the backup", folder) from fault
 
 
 def _unlink(path: Path) -> None:
@@ -188,7 +195,7 @@ def _used(folder: Path) -> bool:
     try:
         return os.path.exists(folder) and (not folder.is_dir() or any(folder.iterdir()))
     except OSError as fault:
-        raise why_not(fault, "the restore", folder) from fault
+        raise os_error_message(fault, "the restore", folder) from fault
 
 
 def _refuse_if_written(folder: Path, now: datetime) -> None:

@@ -11,7 +11,7 @@ from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
 
 from counter.store.entry import Change, Entry, Row, entry_to_data, seal
-from counter.store.files import why_not
+from counter.store.files import os_error_message
 from counter.store.journal import HEAD
 from counter.store.ledger import Ledger
 from counter.store.snapshot import NAME, PREVIOUS
@@ -64,7 +64,7 @@ def rewrite(ledger: Ledger, targets: Sequence[Target], more: Sequence[bytes]) ->
             (ledger.folder / name).unlink(missing_ok=True)
         ledger.journal.rewrite(_lines(ledger, targets, more, counted))
     except OSError as fault:
-        raise why_not(fault, "the erasure", ledger.folder) from fault
+        raise os_error_message(fault, "the erasure", ledger.folder) from fault
     ledger.reload()
     try:
         ledger.snapshot()

@@ -137,10 +137,10 @@ def must_be_new(file: Path, what: str) -> None:
         if not file.parent.is_dir():
             raise UserError(f"There is no folder {file.parent} to put {what} in.")
     except OSError as fault:
-        raise why_not(fault, what, file) from fault
+        raise os_error_message(fault, what, file) from fault
 
 
-def why_not(fault: OSError, doing: str, path: Path) -> UserError:
+def os_error_message(fault: OSError, doing: str, path: Path) -> UserError:
     """The one sentence for an operating system's refusal while `doing` something to `path`."""
     if fault.errno in _LINUX_FULL:
         return UserError(f"The disk is full: {doing} did not happen; make room and do it again.")

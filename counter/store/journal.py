@@ -21,10 +21,10 @@ from counter.store.files import (
     Disk,
     Told,
     open_private,
+    os_error_message,
     private_folder,
     read_at,
     sync_folder,
-    why_not,
     write_all,
     write_beside,
 )
@@ -40,7 +40,7 @@ _SMALL = 4096
 
 
 @dataclass(frozen=True, slots=True)
-class Line:
+class JournalLine:
     """A line of the journal: its first byte, the byte after it, and its entry.
 
     `entry` is None when the line is damaged, or (then `newer`) an entry of a kind not known here.
@@ -96,12 +96,12 @@ class Journal:
         except BaseException as fault:
             self._take_back(retry=not syncing)
             if isinstance(fault, OSError):
-                raise why_not(fault, "what you noted", self.path) from fault
+                raise os_error_message(fault, "what you noted", self.path) from fault
             raise
         self.size += len(blob)
         self._length = max(self._length, self.size)
 
-    def lines(self, start: int = 0) -> Iterator[Line]:
+    def lines(self, start: int = 0) -> Iterator[JournalLine]:
         """The lines from byte `start` (the first of a line) to the last whole one."""
         at = max(start, self.first)
         rest = b""
@@ -113,7 +113,7 @@ class Journal:
             for raw in whole:
                 end = at + len(raw) + 1
                 entry = line_to_entry(raw)
-                yield Line(at, end, entry, entry is None and is_of_newer_kind(unseal(raw)))
+                yield JournalLine(at, end, entry, entry is None and is_of_newer_kind(unseal(raw)))
                 at = end
 
     def reread(self) -> bool:
@@ -262,7 +262,7 @@ class Journal:
             self._copy(self.path)
             fresh = open_private(self.path, os.O_RDWR)
         except OSError as fault:
-            raise why_not(fault, "writing the removed journal anew", self.path) from fault
+            raise os_error_message(fault, "writing the removed journal anew", self.path) from fault
         os.close(self._handle)
         self._take_handle(fresh)
         self._told("The journal was removed while open; it was written anew, nothing is lost.")

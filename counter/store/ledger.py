@@ -27,7 +27,7 @@ from counter.store.books import (
     SaleTable,
 )
 from counter.store.entry import Change, Entry, Row, as_written, entry_to_data, in_force, seal
-from counter.store.files import Disk, bulk, private_folder, why_not
+from counter.store.files import Disk, bulk, os_error_message, private_folder
 from counter.store.journal import Journal
 from counter.store.lock import Holder, Lock, take_lock
 from counter.store.record_tables import RecordTable
@@ -112,7 +112,7 @@ class Ledger:
             ledger._open(laptop)
         except OSError as fault:
             ledger.close()
-            raise why_not(fault, "opening your data folder", folder) from fault
+            raise os_error_message(fault, "opening your data folder", folder) from fault
         except BaseException:
             ledger.close()
             raise
@@ -173,7 +173,7 @@ class Ledger:
             try:
                 anew = self.journal.reread()
             except OSError as fault:
-                raise why_not(fault, "looking for new entries", self.journal.path) from fault
+                raise os_error_message(fault, "looking for new entries", self.journal.path) from fault
             if anew:
                 self.reload()
             return self._catch_up()
@@ -205,7 +205,7 @@ class Ledger:
         try:
             write_snapshot(self.folder, now, self.journal, disk=self.disk)
         except OSError as fault:
-            raise why_not(fault, "writing a snapshot", self.folder) from fault
+            raise os_error_message(fault, "writing a snapshot", self.folder) from fault
         self._snapshot_at = now.entries
 
     def close(self) -> None:
@@ -367,7 +367,7 @@ class Ledger:
             private_folder(self.folder)
             lock = take_lock(self.folder, self.clock().isoformat(timespec="seconds"))
         except OSError as fault:
-            self._only_read(f"{why_not(fault, 'opening for writing', self.folder)}")
+            self._only_read(f"{os_error_message(fault, 'opening for writing', self.folder)}")
             return
         if isinstance(lock, Holder):
             self.holder = lock

@@ -14,7 +14,7 @@ from typing import Any
 
 from counter.store.entry import Change, Entry, in_force
 from counter.store.erase import Erasures, Target, rewrite, scrubbed
-from counter.store.files import Disk, bulk, why_not
+from counter.store.files import Disk, bulk, os_error_message
 from counter.store.journal import Journal
 from counter.store.ledger import Ledger
 from counter.store.progress import Progress, go_on, mind
@@ -60,7 +60,7 @@ def merge(ledger: Ledger, folder: Path, progress: Progress = go_on) -> Merged:
             raise UserError("That is this data folder itself; name the other laptop's.")
         journal = Journal(folder, writable=False, told=told.append, disk=Disk())
     except OSError as fault:
-        raise why_not(fault, "the merge", folder) from fault
+        raise os_error_message(fault, "the merge", folder) from fault
     try:
         if journal.newer:
             raise UserError(f"{journal.path} was written by a newer counter; use that one to merge.")

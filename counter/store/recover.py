@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from itertools import islice
 
 from counter.store.entry import Change
-from counter.store.files import private_folder, why_not, write_beside
+from counter.store.files import os_error_message, private_folder, write_beside
 from counter.store.journal import NAME, Journal
 from counter.store.ledger import Ledger
 from counter.store.snapshot import NAME as SNAPSHOT
@@ -46,7 +46,7 @@ def recover(ledger: Ledger) -> Recovered:
         for name in (SNAPSHOT, PREVIOUS):
             (ledger.folder / name).unlink(missing_ok=True)
     except OSError as fault:
-        raise why_not(fault, "carrying the snapshot over", ledger.folder) from fault
+        raise os_error_message(fault, "carrying the snapshot over", ledger.folder) from fault
     numbers = kept.numbers
     ledger.reload()
     ledger.state.numbers.update(numbers)

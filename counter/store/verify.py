@@ -10,7 +10,7 @@ from typing import Literal
 
 from counter.store.crossrefs import crossed
 from counter.store.entry import Change
-from counter.store.files import Disk, bulk, why_not
+from counter.store.files import Disk, bulk, os_error_message
 from counter.store.journal import Journal
 from counter.store.progress import Progress, go_on, mind
 from counter.store.records.check import check_change
@@ -25,7 +25,7 @@ Weight = Literal["fault", "to do", "remark"]
 
 
 @dataclass(frozen=True, slots=True)
-class Finding:
+class VerifyFinding:
     """What `verify` says: a fault is damage, "to do" is for the dealer, a remark needs nothing."""
 
     weight: Weight
@@ -39,7 +39,7 @@ class Report:
     entries: int
     laptops: tuple[str, ...]
     rows: dict[str, int]
-    findings: tuple[Finding, ...]
+    findings: tuple[VerifyFinding, ...]
 
     @property
     def sound(self) -> bool:
@@ -56,17 +56,17 @@ def verify(folder: Path, progress: Progress = go_on) -> Report:
     try:
         journal = Journal(folder, writable=False, told=told.append, disk=Disk())
     except OSError as fault:
-        raise why_not(fault, "reading the journal", folder) from fault
+        raise os_error_message(fault, "reading the journal", folder) from fault
     try:
-        findings = [Finding("fault", each) for each in told]
+        findings = [VerifyFinding("fault", each) for each in told]
         if journal.newer:
-            findings.append(Finding("to do", journal.newer))
+            findings.append(VerifyFinding("to do", journal.newer))
         with bulk():
             state, read = _read(journal, folder, findings, progress)
-        findings += (Finding("fault", words) for words in read.faults())
-        findings += (Finding("remark", words) for words in read.remarks())
+        findings += (VerifyFinding("fault", words) for words in read.faults())
+        findings += (VerifyFinding("remark", words) for words in read.remarks())
         findings += _rows(state)
-        findings += (Finding(weight, words) for weight, words in crossed(state))
+        findings += (VerifyFinding(weight, words) for weight, words in crossed(state))
         findings += _open_to_others(folder)
     finally:
         journal.close()
@@ -75,7 +75,7 @@ def verify(folder: Path, progress: Progress = go_on) -> Report:
 
 
 def _read(
-    journal: Journal, folder: Path, findings: list[Finding], progress: Progress
+    journal: Journal, folder: Path, findings: list[VerifyFinding], progress: Progress
 ) -> tuple[State, Sequences]:
     """Add the journal up, comparing with each snapshot at the byte it covers."""
     snapshots = _snapshots(journal, folder, findings)
@@ -85,11 +85,11 @@ def _read(
             mind(progress, line.start, journal.size, "the reading")
         if line.newer:
             words = f"An entry is of a kind that only a newer counter knows, at byte {line.start}."
-            findings.append(Finding("to do", words))
+            findings.append(VerifyFinding("to do", words))
             state.covers = line.end
         elif line.entry is None:
             where = f"from byte {line.start} to {line.end}"
-            findings.append(Finding("fault", f"An entry of the journal is damaged, {where}."))
+            findings.append(VerifyFinding("fault", f"An entry of the journal is damaged, {where}."))
             state.covers = line.end
         else:
             state.apply(line.entry, line.end)
@@ -97,17 +97,17 @@ def _read(
         for name, snapshot in snapshots.items():
             if snapshot.covers == line.end and _filled(snapshot) != _filled(state):
                 words = f"The {name} does not say what the journal says; delete it, it is made anew."
-                findings.append(Finding("fault", words))
+                findings.append(VerifyFinding("fault", words))
     left = len(journal.torn())
     if left:
         words = (
             f"The last {left} bytes are an entry that was never finished; it is set aside when noting."
         )
-        findings.append(Finding("remark", words))
+        findings.append(VerifyFinding("remark", words))
     return state, read
 
 
-def _snapshots(journal: Journal, folder: Path, findings: list[Finding]) -> dict[str, State]:
+def _snapshots(journal: Journal, folder: Path, findings: list[VerifyFinding]) -> dict[str, State]:
     sound = {}
     for name in (NAME, PREVIOUS):
         if not (folder / name).exists():
@@ -115,11 +115,11 @@ def _snapshots(journal: Journal, folder: Path, findings: list[Finding]) -> dict[
         found = read_snapshot(folder / name, journal)
         if isinstance(found, State) and found.covers > journal.size:
             words = f"The end of the journal is missing: the {name} stands at entry {found.entries}."
-            findings.append(Finding("fault", words))
+            findings.append(VerifyFinding("fault", words))
         elif isinstance(found, State):
             sound[name] = found
         else:
-            findings.append(Finding("fault", f"The {name} cannot be used: {found}."))
+            findings.append(VerifyFinding("fault", f"The {name} cannot be used: {found}."))
     return sound
 
 
@@ -127,21 +127,21 @@ def _filled(state: State) -> Rows:
     return {table: rows for table, rows in state.rows.items() if rows}
 
 
-def _rows(state: State) -> Iterator[Finding]:
+def _rows(state: State) -> Iterator[VerifyFinding]:
     """Rows that today's rules would not let in."""
     for table, rows in state.rows.items():
         for key, row in rows.items():
             try:
                 check_change(Change(table, key, row))
             except UserError as trouble:
-                yield Finding("fault", str(trouble).replace(" was not noted", " is not right"))
+                yield VerifyFinding("fault", str(trouble).replace(" was not noted", " is not right"))
 
 
-def _open_to_others(folder: Path) -> Iterator[Finding]:
+def _open_to_others(folder: Path) -> Iterator[VerifyFinding]:
     if os.name != "posix":
         return
     for path in (folder, *sorted(folder.iterdir())):
         if path.stat().st_mode & 0o077:
-            yield Finding(
+            yield VerifyFinding(
                 "to do", f"{path} can be read by other users of this computer; make it private."
             )

@@ -17,7 +17,7 @@ from counter.store.entry import Change
 from counter.store.ledger import Ledger
 from counter.store.records.shop import Business, OwnExchange, OwnLimit, OwnVatRate
 from counter.trade.terms import Limit, Terms, VatRate, foreign_currency
-from counter.values.cost_code import read_letters
+from counter.values.cost_code import read_code_letters
 from counter.values.currency import read_rate
 from counter.values.days import read_day
 from counter.values.errors import InputError, UserError
@@ -65,7 +65,7 @@ class Settings:
             if type(value) is not type(default) or (isinstance(default, int) and value < 0):
                 raise UserError(f"The business's {name.replace('_', ' ')} cannot be {value!r}.")
         business = replace(self.business, **changes)
-        business = replace(business, cost_code=read_letters(business.cost_code))
+        business = replace(business, cost_code=read_code_letters(business.cost_code))
         if business.scheme not in _SCHEMES:
             raise UserError(f"{business.scheme!r} is not a scheme; use margin, global or ordinary.")
         for day in (business.registered_from, business.registered_until, business.global_since):

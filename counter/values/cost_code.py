@@ -7,7 +7,7 @@ from counter.values.errors import InputError
 _DIGITS = "1234567890"
 
 
-def read_letters(text: str) -> str:
+def read_code_letters(text: str) -> str:
     """Ten different letters in capitals, as chosen ("" for none). Raises InputError in one sentence."""
     letters = "".join(text.split()).upper()
     if letters and (len(letters) != 10 or len(set(letters)) != 10 or not letters.isalpha()):

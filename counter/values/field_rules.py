@@ -65,7 +65,7 @@ def flag(value: object) -> str:
     return "" if isinstance(value, bool) else "must be true or false"
 
 
-def number_words(value: object) -> str:
+def number_rule_words(value: object) -> str:
     """An exact number kept as text: "1.2345", "1/6" or empty."""
     if not isinstance(value, str):
         return "must be a number written as text"
@@ -96,7 +96,7 @@ def optional_day(value: object) -> str:
     return "" if value == "" else day(value)
 
 
-def moment(value: object) -> str:
+def moment_rule(value: object) -> str:
     """A date and time (ISO), or empty."""
     if value == "":
         return ""
@@ -118,17 +118,17 @@ def among(choices: Collection[str]) -> Rule:
 
 def anything_named(row: Mapping[str, Any]) -> str:
     """Fields of any name with anything plain: drafts and settings keep what they need."""
-    return "" if plain(row) else "it holds what a journal cannot"
+    return "" if plain_rule(row) else "it holds what a journal cannot"
 
 
-def plain(value: object) -> bool:
+def plain_rule(value: object) -> bool:
     """What JSON can say, and gives back as it was."""
     if isinstance(value, float):
         return isfinite(value)
     if isinstance(value, Mapping):
-        return all(type(name) is str and plain(each) for name, each in value.items())
+        return all(type(name) is str and plain_rule(each) for name, each in value.items())
     if isinstance(value, list | tuple):
-        return all(map(plain, value))
+        return all(map(plain_rule, value))
     if isinstance(value, int):
         return -(2**63) <= value < 2**64
     return value is None or isinstance(value, str)

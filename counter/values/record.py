@@ -53,10 +53,10 @@ OptionalName = Annotated[str, Says(rules.optional_name, looks=True)]
 Pence = Annotated[int, Meta(ge=0, le=MOST_PENCE), Says(rules.pence)]
 SignedPence = Annotated[int, Meta(ge=-MOST_PENCE, le=MOST_PENCE), Says(rules.signed_pence)]
 Count = Annotated[int, Meta(ge=0, le=MOST_COUNT), Says(rules.count)]
-ExactNumber = Annotated[str, Says(rules.number_words, looks=True)]
+ExactNumber = Annotated[str, Says(rules.number_rule_words, looks=True)]
 Day = Annotated[str, Says(rules.day, looks=True)]
 OptionalDay = Annotated[str, Says(rules.optional_day, looks=True)]
-Moment = Annotated[str, Says(rules.moment, looks=True)]
+Moment = Annotated[str, Says(rules.moment_rule, looks=True)]
 
 
 class Record(Struct, frozen=True, kw_only=True):
@@ -231,7 +231,7 @@ def _with_later(record: R, row: Mapping[str, Any]) -> R:
 def _strange_wrong(kind: type[Record], row: Mapping[str, Any]) -> Iterator[str]:
     """What of the fields of a newer program a journal could not hold."""
     for name in row.keys() - _names(kind):
-        if not rules.plain(row[name]):
+        if not rules.plain_rule(row[name]):
             yield f"{name} holds what a journal cannot"
     for inner, each in _inner_rows(kind, row):
         yield from _strange_wrong(inner, each)

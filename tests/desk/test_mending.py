@@ -13,7 +13,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from counter.describe.description import long_form
-from counter.describe.wording import plain
+from counter.describe.wording import plain_term
 from counter.desk.stock.edit_item import mended, note_issue, save_field
 from counter.desk.stock.item_fields import EDITABLE, FIELD, editable_fields
 from counter.desk.stock.item_history import item_history
@@ -73,11 +73,11 @@ def test_faults_are_terms_with_where(typed: str, faults: list[Fault], library) -
 
 def test_every_term_of_the_reference_can_be_typed(library) -> None:
     for term in library.postal.faults:
-        assert mended(BLANK, "faults", plain(term), library).faults == (Fault(term),)
+        assert mended(BLANK, "faults", plain_term(term), library).faults == (Fault(term),)
     for mark in library.stamps.watermarks:
-        assert mended(BLANK, "watermark", plain(mark), library).watermark == mark
+        assert mended(BLANK, "watermark", plain_term(mark), library).watermark == mark
     for margin in library.postal.margins:
-        assert mended(BLANK, "margins", plain(margin), library).margins, margin
+        assert mended(BLANK, "margins", plain_term(margin), library).margins, margin
 
 
 def test_plus_adds_and_nothing_empties(library) -> None:

@@ -9,7 +9,7 @@ from scipy.stats import entropy as scipy_entropy
 
 from counter.judge.identify import identify, next_looks
 from counter.judge.identify.model import Model, model_of, weighable
-from counter.judge.identify.next_look import entropy, information, looks_worth, values_of
+from counter.judge.identify.next_look import entropy, information, look_values, looks_worth
 from counter.judge.identify.shares import weigh
 from counter.judge.observation import Observation, Reading
 from counter.reference.library import Library
@@ -36,7 +36,7 @@ def test_information_is_the_entropy_expected_to_go(model: Model, kind: str) -> N
         seen = weighable(reading(colour="red").observations, model)
     shares = weigh(seen, model)
     live = tuple(name for name, share in shares.issues.items() if share >= 1e-4)
-    values = values_of(kind, live, shares, model)
+    values = look_values(kind, live, shares, model)
     bits, chances = information(kind, values, live, shares, model)
     whole = sum(shares.issues[name] for name in live)
     before = scipy_entropy([shares.issues[name] for name in live], base=2)

@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from counter.reference.money import MoneyFacts, read_money
+from counter.reference.money import MoneyFacts, read_money_facts
 from counter.store.ledger import Ledger
 from counter.trade.buying import Bought, Deal, note_purchase
 from counter.trade.settings import Settings
@@ -18,7 +18,7 @@ DAY = "2026-05-01"
 
 @pytest.fixture(scope="session")
 def facts() -> MoneyFacts:
-    return read_money()
+    return read_money_facts()
 
 
 def open_house(folder: Path, facts: MoneyFacts) -> Settings:

@@ -6,7 +6,7 @@ from pathlib import Path
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from counter.reference.money import read_money
+from counter.reference.money import read_money_facts
 from counter.store.ledger import Ledger
 from counter.trade.after_sale import note_refund
 from counter.trade.buying import Deal, note_purchase
@@ -19,7 +19,7 @@ from counter.values.vat import on_margin
 
 from .conftest import DAY, open_house
 
-FACTS = read_money()
+FACTS = read_money_facts()
 PENCE = st.integers(0, 60000)
 DEALS = st.lists(
     st.tuples(

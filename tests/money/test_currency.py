@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from counter.reference.money import read_money
+from counter.reference.money import read_money_facts
 from counter.reference.money_records import CashExample
 from counter.values.currency import (
     cash,
@@ -21,7 +21,7 @@ from counter.values.currency import (
 )
 from counter.values.errors import InputError
 
-FACTS = read_money()
+FACTS = read_money_facts()
 KNOWN = FACTS.currencies
 GBP = KNOWN["GBP"]
 

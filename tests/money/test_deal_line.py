@@ -5,10 +5,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from counter.desk.trade.purchase_line import DealLine, read_deal_line
-from counter.reference.money import read_money
+from counter.reference.money import read_money_facts
 from counter.values.errors import InputError
 
-KNOWN = read_money().currencies
+KNOWN = read_money_facts().currencies
 
 
 def read(text: str) -> DealLine:

@@ -12,7 +12,7 @@ from typing import Any
 
 import pytest
 
-from counter.reference.money import read_money
+from counter.reference.money import read_money_facts
 from counter.reference.money_records import Example
 from counter.values.days import filing_deadline, years_later
 from counter.values.money import half_up, percent_of, share
@@ -24,7 +24,7 @@ from counter.values.vat import (
     vat_within,
 )
 
-FACTS = read_money()
+FACTS = read_money_facts()
 Worked = dict[str, Any]
 
 

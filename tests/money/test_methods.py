@@ -16,9 +16,9 @@ from hypothesis import strategies as st
 from scipy import stats
 
 from counter.judge.price import robust
-from counter.reference.money import read_money
+from counter.reference.money import read_money_facts
 
-METHODS = read_money().methods
+METHODS = read_money_facts().methods
 
 
 def told(method: str) -> tuple[dict[str, Any], dict[str, Any]]:

@@ -17,12 +17,12 @@ from counter.judge.price.schedule import Schedule
 from counter.judge.price.suggest import suggest
 from counter.judge.price.suggestion import Suggestion
 from counter.judge.price.things import wear_of
-from counter.reference.money import read_money
+from counter.reference.money import read_money_facts
 from counter.reference.postal import read_postal
 from counter.values.item import CoverFacts, Fault, Item, TreatmentDone
 from tests.money.stocks import LIBRARY
 
-FACTS = read_money()
+FACTS = read_money_facts()
 SCHEDULE = Schedule(FACTS.schedule)
 TODAY = "2026-11-25"
 PLAIN = Item(

@@ -7,7 +7,7 @@ import pytest
 
 from counter.reference import money
 from counter.reference.loader import DATA, DataFault, Tables, read_folder
-from counter.reference.money import MoneyFacts, read_money
+from counter.reference.money import MoneyFacts, read_money_facts
 from counter.values.errors import UserError
 
 
@@ -105,5 +105,5 @@ def test_a_wrong_file_is_named(
         money, "read_folder", lambda subject: spoil(read(subject, DATA), file, key, 0, field, value)
     )
     with pytest.raises(DataFault) as fault:
-        read_money()
+        read_money_facts()
     assert says in str(fault.value)

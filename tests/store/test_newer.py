@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 from msgspec.structs import replace
 
-from counter.reference.money import read_money
+from counter.reference.money import read_money_facts
 from counter.store.entry import Change, Entry, entry_to_data, line_to_entry, seal
 from counter.store.journal import HEAD
 from counter.store.ledger import Ledger
@@ -80,7 +80,7 @@ def test_erasing_a_person_takes_a_newer_field_too(ledger: Ledger) -> None:
     }
     ledger.note("noted", [Change("people", "WK-N1", row), Change("purchases", "WK-P1", bought)])
     complete_person(ledger, "WK-N1", phone="01")
-    done = erase_person(Settings(ledger, read_money()), "WK-N1", "2026-05-01")
+    done = erase_person(Settings(ledger, read_money_facts()), "WK-N1", "2026-05-01")
     assert {"handle", "name", "phone"} <= set(done.gone)
     left = (ledger.folder / "journal").read_bytes()
     assert b"@ada" not in left and b"Pennington" not in left and b"ada.ogg" not in left

@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from counter.values.cost_code import in_code, out_of_code, read_letters
+from counter.values.cost_code import in_code, out_of_code, read_code_letters
 from counter.values.errors import InputError
 
 LETTERS = "BLACKHORSE"  # B1 L2 A3 C4 K5 H6 O7 R8 S9 E0
@@ -24,9 +24,13 @@ def test_a_code_reads_back(pence: int) -> None:
 
 
 def test_ten_different_letters_or_none() -> None:
-    assert read_letters("black horse") == LETTERS and read_letters("") == "" and in_code(4500, "") == ""
+    assert (
+        read_code_letters("black horse") == LETTERS
+        and read_code_letters("") == ""
+        and in_code(4500, "") == ""
+    )
     for wrong in ("black", "black arrow", "blackhorsey", "blackh0rse"):
         with pytest.raises(InputError, match="ten different letters"):
-            read_letters(wrong)
+            read_code_letters(wrong)
     with pytest.raises(InputError, match="not written in your cost code"):
         out_of_code("XY", LETTERS)

@@ -39,7 +39,7 @@ class PlainAnswer:
     read: ReadAnswer
 
 
-def answered(case: CoverCase, key: str, typed: str) -> CoverCase:
+def cover_answered(case: CoverCase, key: str, typed: str) -> CoverCase:
     """The case with one question answered; "" empties it. Raises InputError and changes nothing.
 
     `key` is a check's id (the answer is one of its values) or a key of PLAIN.

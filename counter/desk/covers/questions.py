@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from counter.desk.covers.case import CoverCase
-from counter.judge.cover.asking import Ask
+from counter.judge.cover.asking import CoverAsk
 from counter.judge.cover.cover_facts import CancelMark, CoverSeen, Franked
 from counter.judge.cover.postage_scale import weight_words
 from counter.values.visible import how_many
@@ -92,7 +92,7 @@ _CHOICES = {"tied": _TIED, "service": _SERVICES, "attachment": _PIECES}
 OF_THE_RATE = ("when", "ounces", "franking", "service", "to", "marks")
 
 
-def questions(case: CoverCase, given: frozenset[str] = frozenset()) -> tuple[CoverQuestion, ...]:
+def cover_questions(case: CoverCase, given: frozenset[str] = frozenset()) -> tuple[CoverQuestion, ...]:
     """What would tell most first, then what is known and may be mended. `given` are keys answered:
     they are not asked again."""
     asks = [_asked(case, ask) for ask in case.found.asks if ask.id not in given]
@@ -109,7 +109,7 @@ def rate_questions(case: CoverCase) -> tuple[CoverQuestion, ...]:
     return tuple(_plain(case, key) for key in OF_THE_RATE)
 
 
-def _asked(case: CoverCase, ask: Ask) -> CoverQuestion:
+def _asked(case: CoverCase, ask: CoverAsk) -> CoverQuestion:
     if ask.id == "town" and case.seen.town:
         where = f"Where is {case.seen.town}? The reference does not know it."
         return CoverQuestion("region", "posted in", where, choices=_REGIONS, open=True)

@@ -8,9 +8,9 @@ from typing import Any
 
 from msgspec.structs import replace
 
-from counter.desk.covers.answers import PLAIN, answered
+from counter.desk.covers.answers import PLAIN, cover_answered
 from counter.desk.covers.case import CoverCase, case_of_item, open_case
-from counter.desk.covers.questions import CoverQuestion, questions, rate_questions
+from counter.desk.covers.questions import CoverQuestion, cover_questions, rate_questions
 from counter.desk.workspace import Workspace
 from counter.judge.cover.finding import EARLIER_WORDS, LOOKED_AT, WORDS
 from counter.store.records.check import put
@@ -44,12 +44,12 @@ class CoverNotes:
         """The case with every answer given."""
         case = self.begun
         for key, typed in self.answers.items():
-            case = answered(case, key, typed)
+            case = cover_answered(case, key, typed)
         return case
 
     def questions(self) -> tuple[CoverQuestion, ...]:
         """The form, the most telling first."""
-        return questions(self.case, frozenset(key for key, said in self.answers.items() if said))
+        return cover_questions(self.case, frozenset(key for key, said in self.answers.items() if said))
 
     def rate_questions(self) -> tuple[CoverQuestion, ...]:
         """The part of the form that the rate asks for."""
@@ -57,13 +57,13 @@ class CoverNotes:
 
     def check(self, key: str, typed: str) -> None:
         """Raises InputError when this is no answer to the question."""
-        answered(self.case, key, typed)
+        cover_answered(self.case, key, typed)
 
     def answer(self, key: str, typed: str) -> None:
         """Note an answer; "" takes it back, or empties what the line said. Raises InputError."""
         given = {name: said for name, said in self.answers.items() if name != key}
         if typed or key not in self.answers:
-            answered(self.case, key, typed)
+            cover_answered(self.case, key, typed)
             given[key] = typed
         self.answers = given
         self.__dict__.pop("case", None)

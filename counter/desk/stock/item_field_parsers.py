@@ -10,7 +10,7 @@ import re
 from collections.abc import Callable, Mapping
 from typing import Any
 
-from counter.describe.wording import MARGINS, cancel_words, fault_words, multiple_words, plain
+from counter.describe.wording import MARGINS, cancel_words, fault_words, multiple_words, plain_term
 from counter.judge.observation import Reading
 from counter.judge.reading import read_line
 from counter.judge.reading.line import Line
@@ -73,7 +73,7 @@ def read_fault(part: str, library: Library) -> Fault:
     line = Line(part, library.vocabulary)
     found = _term(line, library)
     if found is None:
-        terms = ", ".join(map(plain, library.postal.faults))
+        terms = ", ".join(map(plain_term, library.postal.faults))
         raise InputError(f"{part} is not a fault by its term: write one of {terms}, then where it is.")
     first, match = found
     if {word.text for word in line.tokens[:first]} & _DENIED:
@@ -93,7 +93,7 @@ def _term(line: Line, library: Library) -> tuple[int, Match] | None:
             match = _fault_at(line, at, find)
             if not match:
                 continue
-            own = plain(match.means[0].value).split()
+            own = plain_term(match.means[0].value).split()
             words = line.tokens
             starts = (
                 start for start in range(match.end - 1, at, -1) if words[start - 1].text not in own
@@ -127,7 +127,7 @@ def read_margins(text: str, library: Library, item: Item) -> Values:
 
 def show_margins(item: Item) -> str:
     """Each stamp's margins, the word itself left out where it is plain."""
-    words = (MARGINS.get(each, plain(each)) for each in item.margins)
+    words = (MARGINS.get(each, plain_term(each)) for each in item.margins)
     return " / ".join(each.removesuffix(" margins").removesuffix(" margin") for each in words)
 
 
@@ -207,7 +207,7 @@ def read_watermark(text: str, library: Library, item: Item) -> Values:
     if "_".join(words) in library.stamps.watermarks:
         return {"watermark": "_".join(words) + turned}
     if "|" in seen:
-        either = " or ".join(map(plain, seen.split("|")))
+        either = " or ".join(map(plain_term, seen.split("|")))
         raise InputError(f"{text} may be {either}: write which it is.")
     if not seen or reading.unread:
         raise InputError(f"{text} is not a known watermark: write it like small crown inverted.")
@@ -216,7 +216,7 @@ def read_watermark(text: str, library: Library, item: Item) -> Values:
 
 def show_watermark(item: Item) -> str:
     """The watermark as seen."""
-    return plain(item.watermark)
+    return plain_term(item.watermark)
 
 
 def read_cancel(text: str, library: Library, item: Item) -> Values:

@@ -62,7 +62,7 @@ class Settlement:
     buyer: str = ""
 
 
-def settle(trading: Trading, number: str, how: Settlement) -> Sold:
+def settle_sale(trading: Trading, number: str, how: Settlement) -> Sold:
     """Note what became of a sale as entries of its own. Raises UserError; then nothing changed."""
     house = trading.settings
     if how.what == "balance":

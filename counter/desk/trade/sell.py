@@ -18,7 +18,7 @@ from counter.values.quote import QuoteLine, RunningQuote
 
 
 @dataclass(frozen=True, slots=True)
-class Terms:
+class SaleTerms:
     """How a sale is to go; sums in pence.
 
     `paid` are parts as (method, pence), `payment` the way the rest is paid ("": it stays owed).
@@ -83,7 +83,7 @@ def priced(
     return RunningQuote(tuple(lines))
 
 
-def read_sale(trading: Trading, running: RunningQuote, terms: Terms) -> ReadSale:
+def read_sale(trading: Trading, running: RunningQuote, terms: SaleTerms) -> ReadSale:
     """The sale of the quote in hand on these terms, nothing noted. Raises UserError in one sentence."""
     order = _order(trading, running, terms.day)
     if terms.currency and read_code(terms.currency, trading.settings.facts.currencies).code != "GBP":

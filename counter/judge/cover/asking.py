@@ -12,7 +12,7 @@ from counter.reference.postal_checks import CoverCheck
 
 
 @dataclass(frozen=True, slots=True)
-class Ask:
+class CoverAsk:
     """A question to the cover; `choices` are (value, words) where the answer is one of few.
 
     `id` is a check's id where the answer decides that check, else the name of a field of CoverSeen.
@@ -27,19 +27,19 @@ class Ask:
 class _Plain:
     """A plain fact that several checks wait for."""
 
-    ask: Ask
+    ask: CoverAsk
     missing: Callable[[CoverSeen], bool]
     feeds: tuple[str, ...]
 
 
 _PLAIN = (
     _Plain(
-        Ask("when", "What is the date of the postmark?"),
+        CoverAsk("when", "What is the date of the postmark?"),
         lambda seen: seen.when is None,
         ("date_before_issue", "cancel_period", "rate_match", "closed_post"),
     ),
     _Plain(
-        Ask(
+        CoverAsk(
             "tied",
             "Does any cancel tie the stamp to the cover?",
             (("tied", "tied"), ("not_tied", "not tied")),
@@ -48,49 +48,49 @@ _PLAIN = (
         ("tie",),
     ),
     _Plain(
-        Ask("cancel", "What cancels the stamp: which kind?"),
+        CoverAsk("cancel", "What cancels the stamp: which kind?"),
         lambda seen: not seen.cancel,
         ("cancel_period", "cancelled_at_all", "telegraph_or_fiscal"),
     ),
     _Plain(
-        Ask("cancel_colour", "What colour is the cancel?"),
+        CoverAsk("cancel_colour", "What colour is the cancel?"),
         lambda seen: not seen.cancel_colour,
         ("cancel_colour_period",),
     ),
     _Plain(
-        Ask("town", "Which town posted it?"),
+        CoverAsk("town", "Which town posted it?"),
         lambda seen: not seen.region,
         ("cancel_region", "numeral_town"),
     ),
     _Plain(
-        Ask("franking", "What is the whole franking?"),
+        CoverAsk("franking", "What is the whole franking?"),
         lambda seen: seen.franking is None,
         ("rate_match",),
     ),
     _Plain(
-        Ask("ounces", "What does the letter weigh (or how many sheets and miles)?"),
+        CoverAsk("ounces", "What does the letter weigh (or how many sheets and miles)?"),
         lambda seen: seen.ounces is None and seen.sheets is None,
         ("rate_match",),
     ),
     _Plain(
-        Ask("arrivals", "Are there backstamps, and of what dates?"),
+        CoverAsk("arrivals", "Are there backstamps, and of what dates?"),
         lambda seen: not seen.arrivals and seen.backstamp != "none",
         ("transit_time", "route_and_backstamps"),
     ),
     _Plain(
-        Ask("second", "It went twice: what is the date of the other journey?"),
+        CoverAsk("second", "It went twice: what is the date of the other journey?"),
         lambda seen: "reused_letter" in seen.marks and seen.second is None,
         ("reused_letter", "letter_content", "tie_continuity"),
     ),
     _Plain(
-        Ask("plates", "Which plate is it?"),
+        CoverAsk("plates", "Which plate is it?"),
         lambda seen: not any(stamp.plate for stamp in seen.stamps),
         ("date_before_plate",),
     ),
 )
 
 
-def what_to_ask(case: Case, results: Iterable[CheckResult]) -> tuple[Ask, ...]:
+def what_to_ask(case: Case, results: Iterable[CheckResult]) -> tuple[CoverAsk, ...]:
     """Plain facts that open checks wait for, then what looking would decide, most telling first."""
     open_ = {each.id for each in results if each.open and each.applies}
     seen = case.seen
@@ -114,5 +114,5 @@ def _tells(check: CoverCheck) -> tuple[int, int]:
     return -STRENGTHS.index(check.w_for) - STRENGTHS.index(check.w_against), check.effort
 
 
-def _ask(check: CoverCheck) -> Ask:
-    return Ask(check.id, check.question, tuple((each.value, each.text) for each in check.answers))
+def _ask(check: CoverCheck) -> CoverAsk:
+    return CoverAsk(check.id, check.question, tuple((each.value, each.text) for each in check.answers))

@@ -16,7 +16,7 @@ from counter.judge.cover import (
     plate_checks,
     rate_checks,
 )
-from counter.judge.cover.asking import Ask, what_to_ask
+from counter.judge.cover.asking import CoverAsk, what_to_ask
 from counter.judge.cover.case import Case, Decide
 from counter.judge.cover.cover_facts import CoverSeen
 from counter.judge.cover.finding import FINDINGS, WORDS, Finding, find, joins
@@ -85,7 +85,7 @@ class CoverFinding:
     finding: Finding
     words: str
     results: tuple[CheckResult, ...]
-    asks: tuple[Ask, ...]
+    asks: tuple[CoverAsk, ...]
     cautions: tuple[str, ...]
 
     def decided(self) -> tuple[CheckResult, ...]:

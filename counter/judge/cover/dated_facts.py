@@ -20,7 +20,7 @@ class DatedFact:
     memory: bool = False
 
 
-def written(text: str, source: str, confidence: str) -> DatedFact | None:
+def written_day(text: str, source: str, confidence: str) -> DatedFact | None:
     """A date that begins with ISO and may be followed by a remark: "1840-07-27 (memory)"."""
     found = _LEADING.match(text)
     if not found:

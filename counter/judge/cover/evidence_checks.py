@@ -139,12 +139,12 @@ def corner_letters_multiple(case: Case) -> CheckResult:
     if len(seen.letters) < 2:
         return undecided(check)
     said = "-".join(seen.letters)
-    if neighbours(seen.letters, seen.multiple):
+    if neighbours_check(seen.letters, seen.multiple):
         return speaks_for(check, "strong", f"{said}: neighbouring places on the sheet.")
     return speaks_against(check, "strong", f"{said}: these places are not neighbours on a sheet.")
 
 
-def neighbours(letters: tuple[str, ...], multiple: str) -> bool:
+def neighbours_check(letters: tuple[str, ...], multiple: str) -> bool:
     """Whether the letters adjoin on a sheet, and a pair or strip of them lies in one line."""
     places = [counts(each) for each in letters]
     in_line = len({row for row, _ in places}) == 1 or len({column for _, column in places}) == 1

@@ -8,7 +8,7 @@ from datetime import date
 
 from counter.reference.postal import Postal
 from counter.reference.postal_rates import Rate
-from counter.reference.postal_terms import Place
+from counter.reference.postal_terms import PostTown
 from counter.values.dates import on_day, read_date
 
 #: From this day 2½d went to all places abroad (record union-1875).
@@ -29,7 +29,7 @@ class Ways:
     note: str = ""
 
 
-def ways_abroad(postal: Postal, place: Place, service: str, day: date, via: str = "") -> Ways:
+def ways_abroad(postal: Postal, place: PostTown, service: str, day: date, via: str = "") -> Ways:
     """The records for a service to a place on a day; `via` picks among the ways that are recorded."""
     open_then = _in_force(postal, service, day)
     own = [rate for rate in open_then if place.id in rate.places]
@@ -46,7 +46,7 @@ def ways_abroad(postal: Postal, place: Place, service: str, day: date, via: str 
     return Ways((), _why_none(place, own, via))
 
 
-def ways_of_forces(postal: Postal, place: Place | None, service: str, day: date, via: str) -> Ways:
+def ways_of_forces(postal: Postal, place: PostTown | None, service: str, day: date, via: str) -> Ways:
     """The records of soldiers' and officers' letters: to the place itself, else to anywhere."""
     open_then = _in_force(postal, service, day)
     by_way = [rate for rate in open_then if (_goes_by(rate, via) if via else not rate.via)]
@@ -57,7 +57,7 @@ def ways_of_forces(postal: Postal, place: Place | None, service: str, day: date,
     )
 
 
-def ways_by_ship(postal: Postal, place: Place | None, day: date, via: str) -> Ways:
+def ways_by_ship(postal: Postal, place: PostTown | None, day: date, via: str) -> Ways:
     """The records of ship letters: to the place itself, else those of any ship."""
     open_then = [
         rate for rate in _in_force(postal, "ship_letter", day) if not via or _goes_by(rate, via)
@@ -77,7 +77,7 @@ def _goes_by(rate: Rate, via: str) -> bool:
     return any(said <= set(words.split()) or set(words.split()) <= said for words in rate.via)
 
 
-def _why_none(place: Place, own: Iterable[Rate], via: str) -> str:
+def _why_none(place: PostTown, own: Iterable[Rate], via: str) -> str:
     parts = [rate for rate in own if rate.part and (not via or not rate.via or _goes_by(rate, via))]
     if parts:
         known = ", ".join(f"{rate.way or rate.to}: {rate.part}" for rate in parts)
@@ -86,7 +86,7 @@ def _why_none(place: Place, own: Iterable[Rate], via: str) -> str:
     return f"no rate to {place.name} by way of {via} is recorded for that day; recorded are: {known}"
 
 
-def _general(place: Place, service: str, day: date, open_then: list[Rate]) -> Ways:
+def _general(place: PostTown, service: str, day: date, open_then: list[Rate]) -> Ways:
     """The records of the route that a place belongs to."""
     iso = day.isoformat()
     routes, note = _routes(place, day)
@@ -104,7 +104,7 @@ def _general(place: Place, service: str, day: date, open_then: list[Rate]) -> Wa
     return Ways((), note or f"no {service} rate to {place.name} is recorded for that day")
 
 
-def _routes(place: Place, day: date) -> tuple[tuple[str, ...], str]:
+def _routes(place: PostTown, day: date) -> tuple[tuple[str, ...], str]:
     """The names of routes that may serve a place on a day, and what is uncertain about them."""
     iso = day.isoformat()
     if place.route == "usa":
@@ -124,7 +124,7 @@ def _routes(place: Place, day: date) -> tuple[tuple[str, ...], str]:
     return _empire(place, day)
 
 
-def _empire(place: Place, day: date) -> tuple[tuple[str, ...], str]:
+def _empire(place: PostTown, day: date) -> tuple[tuple[str, ...], str]:
     if day.isoformat() >= _WHOLE_EMPIRE:
         return ("empire",), ""
     if not place.penny_from:

@@ -10,7 +10,7 @@ import re
 from dataclasses import dataclass
 from typing import Literal
 
-from counter.judge.cover.dated_facts import DatedFact, written
+from counter.judge.cover.dated_facts import DatedFact, written_day
 from counter.reference.stamps import Stamps
 from counter.reference.stamps_issue import Issue
 from counter.reference.stamps_plate import Plate
@@ -52,15 +52,15 @@ def plate_days(plate: Plate | None) -> tuple[PlateDay, ...]:
         return ()
     source, sure = plate.source, plate.confidence
     known: list[tuple[How, DatedFact | None]] = [
-        ("put to press", written(plate.put_to_press, plate.put_to_press_source or source, sure)),
-        ("registered", written(plate.registered, plate.registered_source or source, sure)),
-        ("first issued", written(plate.first_issued, source, sure)),
+        ("put to press", written_day(plate.put_to_press, plate.put_to_press_source or source, sure)),
+        ("registered", written_day(plate.registered, plate.registered_source or source, sure)),
+        ("first issued", written_day(plate.first_issued, source, sure)),
         (
             "earliest use",
-            written(plate.earliest_known_use, plate.earliest_known_use_source or source, sure),
+            written_day(plate.earliest_known_use, plate.earliest_known_use_source or source, sure),
         ),
-        ("inferred", written(plate.not_before, plate.not_before_source or "memory", sure)),
-        ("recalled", written(_opening(plate.approx_first_use), "memory", "low")),
+        ("inferred", written_day(plate.not_before, plate.not_before_source or "memory", sure)),
+        ("recalled", written_day(_opening(plate.approx_first_use), "memory", "low")),
     ]
     return tuple(PlateDay(how, fact) for how, fact in known if fact)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 from datetime import timedelta
 
 from counter.judge.cover.cover_facts import StampDates
-from counter.judge.cover.dated_facts import DatedFact, written
+from counter.judge.cover.dated_facts import DatedFact, written_day
 from counter.judge.cover.plate_record import PlateDay, plate_days, plate_record
 from counter.reference.stamps import Stamps
 from counter.reference.stamps_issue import Dated, Issue, Stamp
@@ -35,7 +35,7 @@ def stamp_dates(
         id=record.id,
         name=record.name,
         issued=_first_day(record, value, colours) or issued,
-        valid=written(record.date_valid_from, record.source, record.confidence),
+        valid=written_day(record.date_valid_from, record.source, record.confidence),
         superseded=gone,
         plate=plate,
         plate_days=_plate_days(stamps, record, plate, issued, gone),
@@ -65,7 +65,7 @@ def _first_day(issue: Issue, value: str, colours: frozenset[str]) -> DatedFact |
 
 def _day_of(issue: Issue, stamp: Stamp) -> DatedFact | None:
     memory = getattr(stamp, "recalled", False) or "values" in issue.fields_from_memory
-    return written(stamp.issued, "memory" if memory else issue.source, issue.confidence)
+    return written_day(stamp.issued, "memory" if memory else issue.source, issue.confidence)
 
 
 def _plate_fault(stamps: Stamps, issue: Issue, plate: str) -> str:

@@ -74,7 +74,7 @@ def looks_worth(
     for look in model.stamps.errors.looks:
         if look.kind in done or (look.wets and not wet):
             continue
-        values = values_of(look.kind, live, shares, model)
+        values = look_values(look.kind, live, shares, model)
         if len(values) < 2:
             continue
         bits, chances = information(look.kind, values, live, shares, model)
@@ -89,7 +89,7 @@ def looks_worth(
     return found
 
 
-def values_of(kind: str, live: Iterable[str], shares: Shares, model: Model) -> tuple[str, ...]:
+def look_values(kind: str, live: Iterable[str], shares: Shares, model: Model) -> tuple[str, ...]:
     """The values that a look could find, in the order first met; rare ones are left out."""
     values: dict[str, float] = {}
     for name in live:

@@ -40,7 +40,7 @@ def shape_of(places: Collection[Square]) -> str:
     return f"irregular block of {count}"
 
 
-def why_not(places: Collection[Square], columns: int) -> str:
+def why_not_adjoining(places: Collection[Square], columns: int) -> str:
     """Why two places that do not adjoin may seem to."""
     if len(places) != 2:
         return "not every stamp touches the others by an edge"

@@ -6,7 +6,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
 from counter.judge.judgement import Reason
-from counter.judge.letters.adjoining import adjoins, shape_of, why_not
+from counter.judge.letters.adjoining import adjoins, shape_of, why_not_adjoining
 from counter.reference.stamps import Stamps
 from counter.reference.vocabulary import LetteringError
 from counter.values.letters import Format, counts, letters_at, mirrored, place, spoken
@@ -58,7 +58,9 @@ def judge_letters(
     adjoin = possible and adjoins(squares)
     rule = stamps.lettering["adjoining"]
     text = (
-        f"could adjoin: {rule.proof.partition(': ')[2]}" if adjoin else why_not(squares, sheet.columns)
+        f"could adjoin: {rule.proof.partition(': ')[2]}"
+        if adjoin
+        else why_not_adjoining(squares, sheet.columns)
     )
     note = Reason(rule.id, text, rule.source, rule.confidence, "for" if adjoin else "neutral")
     return LetterReading(

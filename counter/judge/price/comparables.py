@@ -13,7 +13,7 @@ from typing import Literal
 
 from counter.judge.price.likeness import attachment, likeness, plate_share, same_thing
 from counter.judge.price.robust import FLAG_BEYOND, age_weight, fences, modified_scores
-from counter.judge.price.schedule import Step
+from counter.judge.price.schedule import FactorStep
 from counter.judge.price.things import Market, Thing, apart
 from counter.values.days import months_between
 from counter.values.item import Item
@@ -51,7 +51,7 @@ class Comparable:
     weight: Fraction
     differences: tuple[str, ...]
     years: Fraction = Fraction(0)
-    basis: Step | None = None
+    basis: FactorStep | None = None
     flagged: bool = False
 
     def silenced(self, why: str) -> Comparable:
@@ -98,7 +98,7 @@ def from_other_multiples(
 
 
 def _weighed(
-    subject: Thing, evidence: Sequence[Evidence], market: Market, today: str, basis: Step | None
+    subject: Thing, evidence: Sequence[Evidence], market: Market, today: str, basis: FactorStep | None
 ) -> Sorted:
     same: list[Comparable] = []
     others: list[Comparable] = []
@@ -138,7 +138,7 @@ def _bare(each: Evidence, today: str, why: str) -> Comparable:
 
 
 def _carried(
-    subject: Thing, other: Thing, each: Evidence, market: Market, today: str, basis: Step | None
+    subject: Thing, other: Thing, each: Evidence, market: Market, today: str, basis: FactorStep | None
 ) -> Comparable | None:
     schedule = market.schedule
     ours, theirs = schedule.condition(subject.wear), schedule.condition(other.wear)

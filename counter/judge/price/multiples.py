@@ -22,7 +22,7 @@ _WHOLE = ("cover", "entire", "front")
 
 
 @dataclass(frozen=True, slots=True)
-class Part:
+class MultiplePart:
     """One part after the bad stamp is off: its letters, its size, and what it might fetch."""
 
     letters: tuple[str, ...]
@@ -42,7 +42,7 @@ class BothWays:
 
     worst: str
     whole: int | None
-    parts: tuple[Part, ...]
+    parts: tuple[MultiplePart, ...]
 
     @property
     def parted(self) -> int | None:
@@ -77,7 +77,7 @@ def both_ways(
         return None
     at = worth.index(lowest)
     parts = tuple(
-        Part(part.item.letters, part.item.multiple, suggest(part, evidence, market, today))
+        MultiplePart(part.item.letters, part.item.multiple, suggest(part, evidence, market, today))
         for part in _parts(subject, at)
     )
     return BothWays(item.letters[at], made.price, parts)

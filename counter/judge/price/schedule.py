@@ -39,7 +39,7 @@ class Wear:
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
+class FactorStep:
     """One factor that was applied: its schedule id, what it is for, the factor, where it is from."""
 
     id: str
@@ -49,14 +49,14 @@ class Step:
 
 
 @dataclass(frozen=True, slots=True)
-class Condition:
+class PriceCondition:
     """What a piece's condition does to the price of a sound four-margined one.
 
     `unpriced` lists flaws and margins that the schedule has no line for: they count as nothing.
     """
 
     factor: Fraction
-    steps: tuple[Step, ...]
+    steps: tuple[FactorStep, ...]
     unpriced: tuple[str, ...] = ()
 
 
@@ -65,19 +65,19 @@ class Schedule:
 
     def __init__(self, factors: Mapping[str, Factor], own: Mapping[str, Decimal] | None = None):
         edits = own or {}
-        self._steps: dict[tuple[str, frozenset[str]], Step] = {}
+        self._steps: dict[tuple[str, frozenset[str]], FactorStep] = {}
         for each in factors.values():
             source = "own schedule" if each.id in edits else each.source
-            step = Step(each.id, each.terms, Fraction(edits.get(each.id, each.factor)), source)
+            step = FactorStep(each.id, each.terms, Fraction(edits.get(each.id, each.factor)), source)
             self._steps[each.what, frozenset(each.terms)] = step
 
-    def step(self, what: str, term: str) -> Step | None:
+    def step(self, what: str, term: str) -> FactorStep | None:
         """The line for one term ("multiple", "pair"); None when the schedule has none."""
         return self._steps.get((what, frozenset((term,))))
 
-    def condition(self, wear: Wear) -> Condition:
+    def condition(self, wear: Wear) -> PriceCondition:
         """Margins, flaws and gum as one factor with its steps."""
-        steps: list[Step] = []
+        steps: list[FactorStep] = []
         unpriced: list[str] = []
         self._margins(wear.margins, steps, unpriced)
         self._of_the_whole([each for each in wear.flaws if not each.stamp], steps, unpriced)
@@ -92,9 +92,9 @@ class Schedule:
         if floor and factor < min(floor.factor, lowest):
             factor = min(floor.factor, lowest)  # a forgery alone stays below the space filler
             steps.append(floor)
-        return Condition(factor, tuple(steps), tuple(dict.fromkeys(unpriced)))
+        return PriceCondition(factor, tuple(steps), tuple(dict.fromkeys(unpriced)))
 
-    def _margins(self, margins: Iterable[str], steps: list[Step], unpriced: list[str]) -> None:
+    def _margins(self, margins: Iterable[str], steps: list[FactorStep], unpriced: list[str]) -> None:
         """A multiple is judged as one piece: its worst margin drags the whole."""
         found = []
         for margin in margins:
@@ -106,11 +106,11 @@ class Schedule:
         if found:
             steps.append(min(found, key=lambda step: step.factor))
 
-    def _of_one_stamp(self, wear: Wear, steps: list[Step], unpriced: list[str]) -> None:
+    def _of_one_stamp(self, wear: Wear, steps: list[FactorStep], unpriced: list[str]) -> None:
         """The stamps that have flaws of their own lower the whole by their share of it."""
         letters = sorted({each.stamp for each in wear.flaws if each.stamp})
         for stamp in letters:
-            own: list[Step] = []
+            own: list[FactorStep] = []
             self._of_the_whole([each for each in wear.flaws if each.stamp == stamp], own, unpriced)
             left = Fraction(1)
             for step in own:
@@ -119,9 +119,11 @@ class Schedule:
                 terms = (*(term for step in own for term in step.terms), f"in {stamp}")
                 source = own[0].source if len({step.source for step in own}) == 1 else "own schedule"
                 whole = 1 - (1 - left) / max(wear.stamps, len(letters))
-                steps.append(Step(own[0].id, terms, whole, source))
+                steps.append(FactorStep(own[0].id, terms, whole, source))
 
-    def _of_the_whole(self, flaws: Iterable[Flaw], steps: list[Step], unpriced: list[str]) -> None:
+    def _of_the_whole(
+        self, flaws: Iterable[Flaw], steps: list[FactorStep], unpriced: list[str]
+    ) -> None:
         """Lines that name several faults together come first; the rest are taken one by one."""
         left = {(each.what, each.term) for each in flaws}
         together = [

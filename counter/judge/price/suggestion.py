@@ -7,7 +7,7 @@ from fractions import Fraction
 
 from counter.judge.judgement import Judgement
 from counter.judge.price.comparables import Comparable
-from counter.judge.price.schedule import Condition
+from counter.judge.price.schedule import PriceCondition
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,7 +24,7 @@ class Suggestion:
 
     comparables: tuple[Comparable, ...]
     others: tuple[Comparable, ...]
-    condition: Condition
+    condition: PriceCondition
     judgement: Judgement = field(default_factory=lambda: Judgement(""))
     silence: str = ""
     basis: str = ""

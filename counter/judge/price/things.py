@@ -92,7 +92,7 @@ def apart(subject: Thing, other: Thing) -> tuple[str, ...]:
     return tuple(found)
 
 
-def stamps_in(multiple: str) -> int:
+def stamps_of(multiple: str) -> int:
     """How many stamps a multiple has: pair 2, strip_3 3."""
     number = re.search(r"[0-9]+$", multiple)
     return int(number[0]) if number else 2 if multiple == "pair" else 1
@@ -215,7 +215,7 @@ def _doubts(item: Item, seen: Reading, facts: MarketFacts) -> Iterator[str]:
 def wear_of(item: Item) -> Wear:
     """How a piece is by its kept fields alone."""
     flaws = tuple(Flaw("fault", each.term) for each in item.faults)
-    return Wear(item.margins, flaws, item.gum, stamps_in(item.multiple))
+    return Wear(item.margins, flaws, item.gum, stamps_of(item.multiple))
 
 
 def _wear(item: Item, seen: Reading, *, whole_line: bool) -> Wear:
@@ -282,7 +282,7 @@ def _left_out(each: Observation, again: bool, item: Item, market: Market) -> boo
     return each.kind == "date" and len(each.value) == 10 and item.attachment not in _BACKED
 
 
-def words_of(things: Iterable[str]) -> str:
+def thing_words(things: Iterable[str]) -> str:
     """Several words as one list: "a, b and c"."""
     listed = list(things)
     return ", ".join(listed[:-1]) + f" and {listed[-1]}" if len(listed) > 1 else "".join(listed)

@@ -10,9 +10,9 @@ from counter.judge.judgement import Judgement, Reason
 from counter.judge.price.alike import FEWEST
 from counter.judge.price.comparables import Comparable
 from counter.judge.price.noise import logarithms, two_levels
-from counter.judge.price.schedule import Condition, Step
+from counter.judge.price.schedule import FactorStep, PriceCondition
 from counter.judge.price.suggestion import Suggestion
-from counter.judge.price.things import Market, Thing, made_up, words_of
+from counter.judge.price.things import Market, Thing, made_up, thing_words
 from counter.values.money import half_up, pounds
 
 ASKED = "asked, not sold: the sales decide"
@@ -32,7 +32,7 @@ def from_multiples(subject: Thing, others: Sequence[Comparable]) -> str:
     said = ", ".join(
         f"{' '.join(step.terms)} at {float(step.factor):g} singles" for step in steps.values()
     )
-    source = words_of(sorted({step.source for step in steps.values()}))
+    source = thing_words(sorted({step.source for step in steps.values()}))
     what = "singles" if subject.item.multiple != "single" else "multiples"
     return f"from {what}, too few of its own size: {said.replace('_', ' of ')} ({source})"
 
@@ -52,7 +52,7 @@ def why_none(subject: Thing, made: Suggestion, found: Sequence[Comparable]) -> s
     if not subject.item.issue:
         return "Not identified, so there is nothing to compare it with."
     if subject.doubts:
-        return f"It may be {words_of(subject.doubts)}, another market: settle that before a price."
+        return f"It may be {thing_words(subject.doubts)}, another market: settle that before a price."
     sold = [each for each in found if each.evidence.kind == "sold"]
     asked = len(found) - len(sold)
     if len(sold) < FEWEST - 1 or len(sold) + Fraction(asked, 2) < FEWEST:
@@ -70,7 +70,7 @@ def _too_few(subject: Thing, made: Suggestion, sold: int, asked: int) -> str:
         return f"Only asking prices{of}: nobody paid one yet, so nothing is suggested."
     said = f"{_COUNTED.get(sold, f'{sold} sales')}{of}: three alike decide, so nothing is suggested."
     if any("carried" in each.differences[0] for each in made.others if each.differences):
-        steps = words_of(_what(step) for step in made.condition.steps if step.factor != 1)
+        steps = thing_words(_what(step) for step in made.condition.steps if step.factor != 1)
         said += (
             f" Prices that would be carried more than four times to its condition "
             f"({steps or 'sound'}) say nothing."
@@ -133,12 +133,12 @@ def _reasons(made: Suggestion) -> Iterator[Reason]:
             yield Reason(step.id, f"{_what(step)}: times {float(step.factor):.3g}", step.source, "low")
 
 
-def _what(step: Step) -> str:
+def _what(step: FactorStep) -> str:
     words = " and ".join(step.terms).replace("_", " ").replace(" and in ", " in ")
     return f"{words} margins" if words.isdigit() else words
 
 
-def unpriced_words(condition: Condition, subject: Thing) -> tuple[str, ...]:
+def unpriced_words(condition: PriceCondition, subject: Thing) -> tuple[str, ...]:
     """Flaws and margins without a factor that the line's own words do not name already."""
     named = " ".join(subject.not_priced)
     words = (each.replace("_", " ") for each in condition.unpriced)

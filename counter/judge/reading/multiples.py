@@ -26,7 +26,7 @@ _PLACES = (
 )
 
 
-def settle(pieces: list[Piece], folded: str) -> list[Piece]:
+def settle_multiples(pieces: list[Piece], folded: str) -> list[Piece]:
     """The pieces with the stamp that each speaks of; several stamps make several observations."""
     letters = list(dict.fromkeys(piece.value for piece in pieces if piece.kind == "letters"))
     several = any(piece.kind == "multiple" and piece.value != "single" for piece in pieces)

@@ -12,7 +12,7 @@ _ON_COVER = frozenset({"cancel", "tied", "attachment", "mark", "franking", "back
 _WAYS = frozenset({"from", "to", "at"})
 
 
-def settle(pieces: list[Piece], folded: str) -> list[Piece]:
+def settle_places(pieces: list[Piece], folded: str) -> list[Piece]:
     """Name unknown words that stand where a town stands; tell where from and where to."""
     pieces = _unknown_towns(pieces, folded)
     prefix = ""

@@ -58,13 +58,13 @@ def _settled(pieces: list[Piece], line: Line) -> list[Piece]:
     pieces = whole_line.with_places(pieces, folded)
     repeated(pieces, folded, lambda words: cheapest(Line(words, vocabulary)).pieces)
     numbered(pieces, folded, vocabulary)
-    whole_line.settle(pieces, folded)
+    whole_line.settle_whole_line(pieces, folded)
     owned(pieces, folded, vocabulary)
     pieces = whole_line.papers(pieces)
     pieces = modified(pieces, vocabulary.grammar)
     whole_line.centuries(pieces)
-    pieces = places.settle(pieces, folded)
-    return multiples.settle(pieces, folded)
+    pieces = places.settle_places(pieces, folded)
+    return multiples.settle_multiples(pieces, folded)
 
 
 def _plain(piece: Piece) -> Piece:

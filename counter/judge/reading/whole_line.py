@@ -22,7 +22,7 @@ _BEFORE_STAMPS = frozenset({"uniform_4d_ms", "addl_half", "mileage"})
 _HIGH = frozenset({"5s", "10s", "£1"})
 
 
-def settle(pieces: list[Piece], folded: str) -> None:
+def settle_whole_line(pieces: list[Piece], folded: str) -> None:
     """Take a value as a charge or a price, "red cross" as a subject, C51 as a cancel's number, the
     Maltese cross as a watermark, where the rest of the line makes it one."""
     _prices(pieces)

@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING
 from textual.app import ComposeResult
 
 from counter.describe.description import short_line
-from counter.desk.trade.after_sale import look_up_sale, pieces_left, settle, state_words, ways_open
+from counter.desk.trade.after_sale import look_up_sale, pieces_left, settle_sale, state_words, ways_open
 from counter.desk.trade.sell import sale_words
-from counter.tui.screens.after_sale_answers import questions, read_pieces, settlement
+from counter.tui.screens.after_sale_answers import after_sale_questions, read_pieces, settlement
 from counter.tui.widgets.action import Action, Help, back, fetch, steps, take_back
 from counter.tui.widgets.form import Field, Form
 from counter.tui.widgets.form_screen import FormScreen
@@ -110,7 +110,7 @@ class AfterSaleScreen(FormScreen):
 
     def fields(self) -> tuple[Field, ...]:
         """The questions for the way chosen."""
-        return questions(self.ways, self.answers)
+        return after_sale_questions(self.ways, self.answers)
 
     def take(self, key: str, value: str) -> str:
         """Keep an answer that can be read."""
@@ -128,7 +128,7 @@ class AfterSaleScreen(FormScreen):
             return
         try:
             how = settlement(self.found.sale, self.ways, self.answers, trading.today)
-            sold = settle(trading, self.number, how)
+            sold = settle_sale(trading, self.number, how)
         except UserError as trouble:
             self.say(str(trouble), wrong=True)
             return

@@ -24,7 +24,7 @@ _SUMS = {
 }
 
 
-def questions(ways: tuple[str, ...], answers: Mapping[str, str]) -> tuple[Field, ...]:
+def after_sale_questions(ways: tuple[str, ...], answers: Mapping[str, str]) -> tuple[Field, ...]:
     """The questions for the way chosen; none when nothing can become of the sale any more."""
     what = answers.get("what", "") or (ways[0] if ways else "")
     if not what:

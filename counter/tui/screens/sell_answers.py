@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from datetime import date, timedelta
 
-from counter.desk.trade.sell import Terms, read_parts
+from counter.desk.trade.sell import SaleTerms, read_parts
 from counter.store.records.money import PAYMENTS
 from counter.tui.widgets.form import Field
 from counter.tui.widgets.form_screen import NOTE
@@ -38,13 +38,13 @@ def questions(answers: Mapping[str, str], day: str, read_back: str) -> tuple[Fie
     )
 
 
-def terms_of(answers: Mapping[str, str], day: str) -> Terms:
+def terms_of(answers: Mapping[str, str], day: str) -> SaleTerms:
     """The terms of a sale; raises InputError for an answer that cannot be read."""
     how = answers.get("how") or "complete"
     method, now = answers.get("payment", ""), answers.get("now", "")
     paid = read_parts(now, method)
     postage = answers.get("postage", "")
-    return Terms(
+    return SaleTerms(
         day=day,
         status=how,
         payment="" if now or how != "complete" else method,

@@ -69,7 +69,7 @@ class SettingsScreen(FormScreen):
         """The group in hand, the settings, whom to ask."""
         yield Heading(self._head)
         yield Form(self.fields(), near=True)
-        yield Deference()
+        yield MoneyDeference()
 
     def _head(self) -> str:
         return f"The house: {self._group()}"
@@ -139,7 +139,7 @@ class SettingsScreen(FormScreen):
         self.query_one(FormRows).go(keys.index(first))
 
 
-class Deference(LineWidget):
+class MoneyDeference(LineWidget):
     """Whom to ask."""
 
     DEFAULT_CSS = "Deference { height: 1; }"

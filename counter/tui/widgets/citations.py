@@ -14,7 +14,7 @@ _FEW = 2
 _NO_INKS: Mapping[str, str] = {}
 
 
-class Statement(Protocol):
+class CitedStatement(Protocol):
     """What is said under which label, on what ground: a line of a card, for one."""
 
     @property
@@ -28,7 +28,7 @@ class Statement(Protocol):
 
 
 def cited(
-    entries: Iterable[Statement],
+    entries: Iterable[CitedStatement],
     source_words: Callable[[str], str],
     width: int,
     inks: Mapping[str, str] = _NO_INKS,
@@ -64,7 +64,7 @@ def cited(
     return lines
 
 
-def _usual(entries: Iterable[Statement]) -> str:
+def _usual(entries: Iterable[CitedStatement]) -> str:
     """How sure most of the entries are, "" where they are too few for a heading."""
     grades = Counter(sure_words(entry.confidence) for entry in entries if entry.source)
     return max(grades, key=lambda grade: grades[grade]) if grades.total() > _FEW else ""

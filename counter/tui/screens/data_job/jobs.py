@@ -37,7 +37,7 @@ class Outcome:
 
 
 @dataclass(frozen=True, slots=True)
-class Order:
+class JobOrder:
     """What was asked for: the ledger (closed for a restore), the path, the choice, the time."""
 
     ledger: Ledger
@@ -62,7 +62,7 @@ class Job:
     brief: str
     about: str
     doing: str
-    do: Callable[[Order], Outcome]
+    do: Callable[[JobOrder], Outcome]
     asks: str = ""
     name: str = ""
     suffix: str = ""
@@ -76,17 +76,17 @@ class Job:
         return self.name.format(day=day, choice=choice)
 
 
-def _export(order: Order) -> Outcome:
+def _export(order: JobOrder) -> Outcome:
     count = export(order.ledger, order.choice, order.path, order.progress)
     return Outcome(f"{order.path} holds the {order.choice}; lines: {count:,}.")
 
 
-def _backup(order: Order) -> Outcome:
+def _backup(order: JobOrder) -> Outcome:
     done = backup(order.ledger.folder, order.path, now=order.now, progress=order.progress)
     return Outcome(backed_up_words(done))
 
 
-def _verify(order: Order) -> Outcome:
+def _verify(order: JobOrder) -> Outcome:
     report = verify(order.ledger.folder, order.progress)
     return Outcome(sound_words(report).replace("!!", "✗"), _findings(report), not report.sound)
 
@@ -96,7 +96,7 @@ def _findings(report: Report) -> tuple[tuple[Span, str], ...]:
     return (read, *((_SIGNS[each.weight], each.words) for each in report.findings))
 
 
-def _restore(order: Order) -> Outcome:
+def _restore(order: JobOrder) -> Outcome:
     same = order.choice == "same"
     done = restore(
         order.path,
@@ -109,7 +109,7 @@ def _restore(order: Order) -> Outcome:
     return Outcome(restored_words(done), _findings(done.report), not done.report.sound)
 
 
-def _merge(order: Order) -> Outcome:
+def _merge(order: JobOrder) -> Outcome:
     done = merge(order.ledger, order.path, order.progress)
     lines: list[tuple[Span, str]] = [
         (("  ▸ ", "care"), f"{each.key} in {each.table}: both changed it, yours stands until settled.")
@@ -119,7 +119,7 @@ def _merge(order: Order) -> Outcome:
     return Outcome(merged_words(done), tuple(lines), bool(done.told))
 
 
-def _recover(order: Order) -> Outcome:
+def _recover(order: JobOrder) -> Outcome:
     return Outcome(recovered_words(recover(order.ledger)))
 
 

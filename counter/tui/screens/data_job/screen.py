@@ -7,7 +7,7 @@ from pathlib import Path
 from textual.app import ComposeResult
 
 from counter.store.progress import Progress
-from counter.tui.screens.data_job.jobs import Job, Order, Outcome
+from counter.tui.screens.data_job.jobs import Job, JobOrder, Outcome
 from counter.tui.screens.data_job.paths import complete, read_path
 from counter.tui.widgets.action import Action, Help, back, pages
 from counter.tui.widgets.heading import Heading
@@ -156,7 +156,7 @@ class DataJobScreen(WorkScreen):
             job, choice, now, ledger = self.job, self.choice, desk.clock(), desk.ledger
 
             def what(progress: Progress) -> Outcome:
-                return job.do(Order(ledger, path, choice, now, progress))
+                return job.do(JobOrder(ledger, path, choice, now, progress))
 
             if job.shut:
                 self.app.shut_desk()

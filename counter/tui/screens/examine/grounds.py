@@ -27,6 +27,6 @@ def reasons_lines(
     return lines
 
 
-def wrapped(words: str, ink: str, width: int) -> list[Line]:
+def wrapped_grounds(words: str, ink: str, width: int) -> list[Line]:
     """Words in one ink, broken to the width."""
     return [[(part, ink)] for part in wrap(words, max(width - 1, 10))]

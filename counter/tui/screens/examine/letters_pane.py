@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from counter.judge.judgement import Judgement
 from counter.judge.letters import LetterReading, judge_letters, plate_judgement, sheet_map
-from counter.tui.screens.examine.grounds import reasons_lines, wrapped
+from counter.tui.screens.examine.grounds import reasons_lines, wrapped_grounds
 from counter.tui.screens.examine.sheet_lines import map_lines
 from counter.tui.screens.examine.state import Looking
 from counter.tui.widgets.citations import sure_words
@@ -72,7 +72,7 @@ class Letters(ScrollPage):
         plate = self._plate(issue, item.plate, desk, room)
         if not item.letters and not known:
             none = "No letters are read, and no sheet of letters is recorded for this issue."
-            return [*wrapped(none, "dim", room), [], *plate]
+            return [*wrapped_grounds(none, "dim", room), [], *plate]
         library = desk.library
         read = judge_letters(item.letters, sheet, library.stamps, library.vocabulary.lettering_errors)
         letters = _letter_lines(read, self.looking.board.source_words, room)
@@ -92,10 +92,10 @@ class Letters(ScrollPage):
 def _sheet_words(sheet: Format, known: bool, issue: Issue | None, width: int) -> list[Line]:
     name = issue.name if issue else "an issue not yet known"
     if known:
-        return wrapped(
+        return wrapped_grounds(
             f"{name}: sheet of {sheet.stamps}, {sheet.rows} rows of {sheet.columns}", "dim", width
         )
-    return wrapped(
+    return wrapped_grounds(
         f"{name}: sheet not recorded, taken as {sheet.rows} rows of {sheet.columns}", "care", width
     )
 
@@ -103,30 +103,30 @@ def _sheet_words(sheet: Format, known: bool, issue: Issue | None, width: int) ->
 def _letter_lines(read: LetterReading, source_words: Callable[[str], str], width: int) -> list[Line]:
     lines: list[Line] = []
     if not read.positions:
-        return wrapped("Letters not read yet: type them in the line, KC or CKKC.", "dim", width)
+        return wrapped_grounds("Letters not read yet: type them in the line, KC or CKKC.", "dim", width)
     for each in read.positions:
         number = f", number {each.number} of {read.sheet.stamps}" if each.number else ""
         head = f"{spoken(each.letters)}  row {each.row}, column {each.column}{number}"
-        lines += wrapped(head, "strong", width)
+        lines += wrapped_grounds(head, "strong", width)
         if each.beside:
             beside = ", ".join(f"{spoken(letters)} {side}" for side, letters in each.beside.items())
-            lines += wrapped(f"○ {beside}", "plain", width)
+            lines += wrapped_grounds(f"○ {beside}", "plain", width)
     if read.adjoin is not None:
         sign = "✓" if read.adjoin else "✗"
-        lines += wrapped(f"{sign} {read.shape}", "good" if read.adjoin else "care", width)
+        lines += wrapped_grounds(f"{sign} {read.shape}", "good" if read.adjoin else "care", width)
     return [*lines, *reasons_lines((*read.problems, *read.notes), source_words, width)]
 
 
 def _judged(judged: Judgement, looking: Looking, width: int) -> list[Line]:
     lines = reasons_lines(judged.reasons, looking.board.source_words, width)
     if not judged.reasons:
-        lines += wrapped(judged.verdict, "dim", width)
+        lines += wrapped_grounds(judged.verdict, "dim", width)
     for caution in judged.cautions:
-        lines += wrapped(f"! {caution}", "care", width)
+        lines += wrapped_grounds(f"! {caution}", "care", width)
     for question in judged.asks:
-        lines += wrapped(f"? {question} F5 says so.", "plain", width)
+        lines += wrapped_grounds(f"? {question} F5 says so.", "plain", width)
     if looking.both_sides and not judged.asks:
-        lines += wrapped("Read on both sides (F5 takes that back).", "dim", width)
+        lines += wrapped_grounds("Read on both sides (F5 takes that back).", "dim", width)
     return lines
 
 
@@ -142,6 +142,6 @@ def _plates(issue: Issue, source_words: Callable[[str], str], width: int) -> lis
     lines: list[Line] = []
     for label, numbers, ink in made:
         if numbers:
-            lines += wrapped(f"{label}: {', '.join(numbers)}", ink, width)
+            lines += wrapped_grounds(f"{label}: {', '.join(numbers)}", ink, width)
     told = f"{sure_words(issue.confidence)}: {source_words(issue.source)}"
-    return [*lines, *wrapped(told, "dim", width)] if lines else []
+    return [*lines, *wrapped_grounds(told, "dim", width)] if lines else []

@@ -10,7 +10,7 @@ from pathlib import Path
 from counter.csv_files.cells import unguard
 from counter.csv_files.importing import CameIn, Imported, came_in, headings_of, import_stock
 from counter.csv_files.mapping import SKIP, named, suggested
-from counter.csv_files.reading import Sheet, read_sheet
+from counter.csv_files.reading import CsvSheet, read_sheet
 from counter.store.ledger import Ledger
 from counter.store.progress import Progress
 
@@ -23,7 +23,7 @@ class LookedOver:
     """
 
     path: Path
-    sheet: Sheet
+    sheet: CsvSheet
     columns: Mapping[str, str]
     examples: Mapping[str, str]
     before: CameIn | None
@@ -55,7 +55,7 @@ def bring_in(ledger: Ledger, found: LookedOver, progress: Progress) -> LookedOve
     return LookedOver(found.path, found.sheet, found.columns, found.examples, found.before, False, done)
 
 
-def _examples(sheet: Sheet, headings: list[str]) -> dict[str, str]:
+def _examples(sheet: CsvSheet, headings: list[str]) -> dict[str, str]:
     """The first cell of each column that says anything, among the first lines."""
     found: dict[str, str] = {}
     for record in islice(sheet.records(), 1, 20):

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from counter.desk.desk import Desk
 
 
-class Priced:
+class PricedItem:
     """A piece priced: worked out in a thread, because all stock and sales are read for it."""
 
     def __init__(self, desk: Desk, item: Item) -> None:

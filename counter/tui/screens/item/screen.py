@@ -14,7 +14,7 @@ from counter.tui.screens.item.facts import head, heading, listing, own_eyes, sho
 from counter.tui.screens.item.past import Past
 from counter.tui.screens.item.photograph import Photograph
 from counter.tui.screens.item.price import price_lines
-from counter.tui.screens.item.priced import Priced
+from counter.tui.screens.item.priced import PricedItem
 from counter.tui.widgets.action import Action, Help, back, pages, take_back
 from counter.tui.widgets.base_screen import BaseScreen
 from counter.tui.widgets.heading import Heading
@@ -88,7 +88,7 @@ class ItemScreen(BaseScreen):
         self.desk = desk
         self.board = board
         self.item = item
-        self.priced: Priced | None = None
+        self.priced: PricedItem | None = None
         self.why_unpriced = ""
         self.costs = False
         self.view = "piece"
@@ -161,13 +161,13 @@ class ItemScreen(BaseScreen):
     def _price(self) -> None:
         item = self.item
 
-        def show(priced: Priced | None, why: str = "") -> None:
+        def show(priced: PricedItem | None, why: str = "") -> None:
             self.priced, self.why_unpriced = priced, why
             self.refresh_panes()
 
         self.in_background(
             "price",
-            lambda: Priced(self.desk, item),
+            lambda: PricedItem(self.desk, item),
             then=show,
             failed=lambda sentence: show(None, sentence),
             still=lambda: item == self.item,

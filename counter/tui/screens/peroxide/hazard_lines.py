@@ -9,7 +9,7 @@ from counter.tui.widgets.paragraphs import Cited, prose
 from counter.tui.widgets.text import Line
 
 
-def hazard_lines(hazards: Hazards, cited: Cited, width: int) -> list[Line]:
+def hazard_rows(hazards: Hazards, cited: Cited, width: int) -> list[Line]:
     """Statements and precautions first, then what to mind, never to mix, and first aid."""
     lines: list[Line] = []
     signal = f"{hazards.signal}: " if hazards.signal else ""

@@ -10,7 +10,7 @@ from textual.app import ComposeResult
 from counter.judge.treat.hazards import peroxide_hazards
 from counter.judge.treat.peroxide_cautions import dilution_cautions, strength_cautions
 from counter.tui.screens.peroxide.bar import bar_lines, reading_lines
-from counter.tui.screens.peroxide.hazard_lines import hazard_lines
+from counter.tui.screens.peroxide.hazard_lines import hazard_rows
 from counter.tui.screens.treatments.deference import Deference
 from counter.tui.widgets.action import Action, Help, back, pages
 from counter.tui.widgets.base_screen import BaseScreen
@@ -134,7 +134,7 @@ class PeroxideScreen(BaseScreen):
             lines += prose(words, width, "care", head=("  ! ", "care"))
         if not hazards.h_codes:
             lines += prose("No hazard class at this strength by the harmonised limits.", width, "good")
-        lines += hazard_lines(hazards, cited, width)
+        lines += hazard_rows(hazards, cited, width)
         return [*lines, *cited.lines(width)]
 
     def _dilution_lines(self, have: Portion, made: Dilution, width: int) -> list[Line]:

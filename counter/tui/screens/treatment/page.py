@@ -9,7 +9,7 @@ from counter.judge.treat.plan import DEFERENCE, Plan, TreatmentVerdict
 from counter.reference.treatment_records import Treatment
 from counter.reference.treatments import Treatments
 from counter.tui.screens.peroxide.bar import bar_lines, reading_lines
-from counter.tui.screens.peroxide.hazard_lines import hazard_lines
+from counter.tui.screens.peroxide.hazard_lines import hazard_rows
 from counter.tui.widgets.paragraphs import Cited, prose
 from counter.tui.widgets.reasons import reason_lines, verdict_spans
 from counter.tui.widgets.text import Line
@@ -31,7 +31,7 @@ def treatment_lines(
             lines += prose(caution, width, "care", head=("  ! ", "care"))
     if verdict.could_be in ("tolerates", "with care"):
         lines += _how(treatment, width)
-    found = hazard_lines(verdict.hazards, cited, width)
+    found = hazard_rows(verdict.hazards, cited, width)
     if found:
         lines += [[], [("  To the person", "head")], *found]
     return [*lines, *cited.lines(width)]

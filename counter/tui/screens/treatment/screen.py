@@ -11,7 +11,7 @@ from counter.judge.treat.plan import Plan
 from counter.reference.treatment_records import Treatment
 from counter.tui.screens.treatment.fields import BOTTLE, RECORD, Questions
 from counter.tui.screens.treatment.page import treatment_lines
-from counter.tui.screens.treatments.case import Case
+from counter.tui.screens.treatments.case import TreatmentCase
 from counter.tui.screens.treatments.deference import Deference
 from counter.tui.widgets.action import Action, Help, back, pages, steps
 from counter.tui.widgets.base_screen import BaseScreen
@@ -64,7 +64,7 @@ class TreatmentScreen(BaseScreen):
     TreatmentScreen #asking { layout: vertical; }
     """
 
-    def __init__(self, case: Case, treatment: Treatment, *, product: str = "") -> None:
+    def __init__(self, case: TreatmentCase, treatment: Treatment, *, product: str = "") -> None:
         super().__init__()
         self.case = case
         self.treatment = treatment

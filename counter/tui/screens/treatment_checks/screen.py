@@ -11,7 +11,7 @@ from counter.desk.treatments.case import bath_plan
 from counter.judge.treat.guide import Guided
 from counter.tui.screens.treatment_checks.ticks import Ticks
 from counter.tui.screens.treatment_timer.telling import length_words
-from counter.tui.screens.treatments.case import Case
+from counter.tui.screens.treatments.case import TreatmentCase
 from counter.tui.screens.treatments.deference import Deference
 from counter.tui.widgets.action import Action, Help, back, steps
 from counter.tui.widgets.base_screen import BaseScreen
@@ -50,7 +50,7 @@ class TreatmentChecksScreen(BaseScreen):
     )
     DEFAULT_CSS = "TreatmentChecksScreen #run { height: 3; }"
 
-    def __init__(self, case: Case, guided: Guided, typed: Mapping[str, str]) -> None:
+    def __init__(self, case: TreatmentCase, guided: Guided, typed: Mapping[str, str]) -> None:
         super().__init__()
         self.case = case
         self.guided = guided

@@ -49,7 +49,7 @@ class Clock(LineWidget):
         return [(" " * (2 + len(lines[row]) - len(figures)), "plain"), (figures, ink_of(self.now))]
 
 
-class Order(LineWidget):
+class StageOrder(LineWidget):
     """The stage, what to do now, and how far it is."""
 
     DEFAULT_CSS = "Order { height: 3; }"

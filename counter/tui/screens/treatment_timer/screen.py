@@ -9,7 +9,7 @@ from textual.app import ComposeResult
 from textual.css.query import NoMatches
 
 from counter.trade.treatment_clock import Countdown
-from counter.tui.screens.treatment_timer.panes import BathRows, Clock, Order, Stages
+from counter.tui.screens.treatment_timer.panes import BathRows, Clock, StageOrder, Stages
 from counter.tui.screens.treatment_timer.telling import left_words, what
 from counter.tui.screens.treatments.deference import Deference
 from counter.tui.widgets.action import Action, Help, back
@@ -71,7 +71,7 @@ class TreatmentTimerScreen(BaseScreen):
         """The large figures have all the room that is left."""
         yield Heading(self._heading, id="heading")
         yield Clock()
-        yield Order()
+        yield StageOrder()
         yield Heading("Stages", id="stages-head")
         yield Stages()
         yield BathRows()
@@ -97,11 +97,11 @@ class TreatmentTimerScreen(BaseScreen):
         if self.in_hand not in {each.bath.id for each in self.running}:
             self.in_hand = running[0].bath.id if running else ""
         now = self.now
-        for pane in (self.query_one(Clock), self.query_one(Order), self.query_one(Stages)):
-            if pane.now != now or (isinstance(pane, Order) and pane.beat != beat and now):
+        for pane in (self.query_one(Clock), self.query_one(StageOrder), self.query_one(Stages)):
+            if pane.now != now or (isinstance(pane, StageOrder) and pane.beat != beat and now):
                 pane.now = now
                 pane.refresh()
-        self.query_one(Order).beat = beat
+        self.query_one(StageOrder).beat = beat
         self._list()
         heading = self._heading()
         if heading != getattr(self, "_headed", None):

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
 
 @dataclass
-class Case:
+class TreatmentCase:
     """A piece with the answers given so far; an answer given for one treatment counts for all.
 
     `noted` are words for the record of a treatment: "before" (how it looks) and "by" (whom).
@@ -52,7 +52,7 @@ class Case:
         return verdict_of(self.treatable(), plan, self.desk.library, self.desk.today())
 
 
-def case_of_line(desk: Desk, text: str, issue: str = "") -> Case:
+def case_of_line(desk: Desk, text: str, issue: str = "") -> TreatmentCase:
     """The stamp of a typed line, or the stock number in it; `issue` is the one chosen by hand.
 
     Raises InputError for a stock number that is not in the stock.
@@ -62,25 +62,25 @@ def case_of_line(desk: Desk, text: str, issue: str = "") -> Case:
         return _of_item(desk, found)
     heading = f"{_named(desk, found, issue)}, from the line typed" if text.strip() else "nothing named"
     answers = {"issue": issue} if issue and found.subject.issues else {}
-    return _with_hand(Case(desk, found, heading, answers))
+    return _with_hand(TreatmentCase(desk, found, heading, answers))
 
 
-def case_of_stock(desk: Desk, number: str) -> Case | None:
+def case_of_stock(desk: Desk, number: str) -> TreatmentCase | None:
     """A line of stock; None when the number is not (or no longer) in it."""
     item = desk.item(number)
     return _of_item(desk, treatable_of_item(item, desk.library)) if item else None
 
 
-def _of_item(desk: Desk, found: Treatable) -> Case:
+def _of_item(desk: Desk, found: Treatable) -> TreatmentCase:
     from counter.describe.description import short_line
 
     words = short_line(found.item, desk.names) if found.item else found.words
     number = found.item.number if found.item else ""
     heading = words if words.startswith(number) else f"{number} {words}"
-    return _with_hand(Case(desk, found, heading))
+    return _with_hand(TreatmentCase(desk, found, heading))
 
 
-def _with_hand(case: Case) -> Case:
+def _with_hand(case: TreatmentCase) -> TreatmentCase:
     """Whoever did the last treatment is likely to do the next."""
     baths = case.desk.ledger.baths.records()
     last = baths[-1].by if baths else ""

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from counter.tui.board import Board
-from counter.tui.screens.treatments.case import Case, case_of_line, case_of_stock
+from counter.tui.screens.treatments.case import TreatmentCase, case_of_line, case_of_stock
 
 
-def cases_for(board: Board, number: str) -> tuple[Case, ...]:
+def cases_for(board: Board, number: str) -> tuple[TreatmentCase, ...]:
     """The pieces that may be meant, the one to judge first in front; none while there is no desk.
 
     A typed line is judged as typed (a stock number in it is that line of stock); an empty line

@@ -7,7 +7,7 @@ from textual.app import ComposeResult
 
 from counter.judge.treat.fluids import FluidMatch, name_half_typed
 from counter.judge.treat.plan import Plan
-from counter.tui.screens.treatments.case import Case
+from counter.tui.screens.treatments.case import TreatmentCase
 from counter.tui.screens.treatments.deference import Deference
 from counter.tui.screens.treatments.rows import Judged, TreatmentRows, in_order
 from counter.tui.widgets.action import Action, Help, back, pages, steps
@@ -57,7 +57,7 @@ class TreatmentsScreen(BaseScreen):
     )
     DEFAULT_CSS = "TreatmentsScreen #why { height: 4; }"
 
-    def __init__(self, cases: tuple[Case, ...]) -> None:
+    def __init__(self, cases: tuple[TreatmentCase, ...]) -> None:
         super().__init__()
         self.cases = cases
         self.case = cases[0]
