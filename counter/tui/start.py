@@ -25,9 +25,9 @@ def start(opener: Callable[[], Desk]) -> int:
     gc.disable()  # until the stock is read (app.py): reading makes little garbage
     gc.set_threshold(10_000)  # and seldom afterwards: most of what the screens make dies by itself
     from counter.tui.app import CounterApp
-    from counter.tui.textual_private import tell_esc_apart
+    from counter.tui.textual_private import mend_driver
 
-    tell_esc_apart()
+    mend_driver()
 
     def open_for_good() -> Desk:
         desk = opener()

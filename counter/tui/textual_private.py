@@ -8,10 +8,12 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterable
+from contextlib import suppress
 
 from textual import events
 from textual._xterm_parser import XTermParser
 from textual.app import App
+from textual.drivers._writer_thread import WriterThread
 from textual.message import Message
 from textual.widgets import Input
 
@@ -24,6 +26,8 @@ PRIVATE = {
     "textual.widgets:Input._on_paste": "pasting: every line of a paste is kept, not only the first",
     "textual._xterm_parser:XTermParser": "Esc: a key typed in a hurry after it is not swallowed",
     "textual.drivers.linux_driver:XTermParser": "Esc: the driver is given our reader of keys",
+    "textual.drivers._writer_thread:WriterThread": "a window closed by its cross: the counter ends",
+    "textual.drivers.linux_driver:WriterThread": "the same: the driver is given our writer",
 }
 
 
@@ -75,9 +79,28 @@ class PromptParser(XTermParser):
         yield from super().feed(data)
 
 
-def tell_esc_apart() -> None:
-    """Esc, and another key a moment after it, are two keys, where a terminal's characters are read."""
+class LastingWriter(WriterThread):
+    """The framework's writer to the terminal, which outlives a terminal that is gone.
+
+    The framework's own dies of the first write that fails; its queue then fills, and the counter,
+    told to end because its window was closed, waits for ever for a place in it.
+    """
+
+    def run(self) -> None:
+        """Write what comes until told to stop; drop it when nobody is there to read it."""
+        text: str | None = ""
+        while text is not None:
+            text = self._queue.get()
+            with suppress(OSError):
+                self._file.write(text or "")
+                if self._queue.qsize() == 0:
+                    self._file.flush()
+
+
+def mend_driver() -> None:
+    """Esc, and another key a moment after it, are two keys; a terminal that goes takes nothing along."""
     if os.name == "posix":
         from textual.drivers import linux_driver
 
         linux_driver.XTermParser = PromptParser  # type: ignore[attr-defined]
+        linux_driver.WriterThread = LastingWriter  # type: ignore[attr-defined]

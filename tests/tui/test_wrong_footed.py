@@ -406,7 +406,7 @@ def test_ended_from_outside_keeps_the_line(tmp_path: Path, how: str) -> None:
     try:
         terminal.wait_for(b"A1")
         terminal.settle()
-        terminal.stroke(BOUGHT.encode(), quiet=0.4)
+        terminal.stroke(BOUGHT.encode(), quiet=2.0)  # the first keys wait for the words to be read in
         if how == "closed":
             os.close(terminal.master)
         else:
