@@ -1,11 +1,18 @@
-"""Property tests draw the same examples on every run, so that a red run is a real change.
+"""What all tests share: the same examples on every run, and a demo planted once.
 
+Property tests draw the same examples on every run, so that a red run is a real change.
 HYPOTHESIS_PROFILE=search draws fresh and many more; what it finds becomes an exact test.
 """
 
 import os
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
 
+import pytest
 from hypothesis import HealthCheck, settings
+
+import seed_demo.plant as demo
 
 settings.register_profile(
     "steady",
@@ -15,3 +22,18 @@ settings.register_profile(
 )
 settings.register_profile("search", deadline=None, max_examples=2_000, print_blob=True)
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "steady"))
+
+
+@pytest.fixture(scope="session", autouse=True)
+def planted_once(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
+    """Every demo is a copy of one that was planted through the real ledger."""
+    planted, plant = tmp_path_factory.mktemp("demo") / "planted", demo.plant
+
+    def copy(folder: Path) -> None:
+        if not planted.exists():
+            plant(planted)
+        shutil.copytree(planted, folder, dirs_exist_ok=True)
+
+    demo.plant = copy
+    yield
+    demo.plant = plant

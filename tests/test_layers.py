@@ -3,6 +3,7 @@
 import ast
 import itertools
 from collections.abc import Iterator
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -32,7 +33,11 @@ def name_of(path: Path) -> str:
 
 
 MODULES = {name_of(path): path for path in sorted(PACKAGE.rglob("*.py"))}
-TREES = {name: ast.parse(path.read_text(encoding="utf-8")) for name, path in MODULES.items()}
+
+
+@cache
+def trees() -> dict[str, ast.Module]:
+    return {name: ast.parse(path.read_text(encoding="utf-8")) for name, path in MODULES.items()}
 
 
 def module_named(name: str) -> str:
@@ -52,13 +57,15 @@ def imports_of(tree: ast.AST) -> Iterator[tuple[int, str]]:
             yield from ((node.lineno, f"{node.module}.{alias.name}") for alias in node.names)
 
 
-def arrows() -> Iterator[tuple[str, int, str]]:
+@cache
+def arrows() -> tuple[tuple[str, int, str], ...]:
     """(module, line, module imported) within the counter."""
-    for name, tree in TREES.items():
-        for line, whole in imports_of(tree):
-            target = module_named(whole) if whole.split(".")[0] == "counter" else ""
-            if target and target != name:
-                yield name, line, target
+    return tuple(
+        (name, line, target)
+        for name, tree in trees().items()
+        for line, whole in imports_of(tree)
+        if whole.split(".")[0] == "counter" and (target := module_named(whole)) not in ("", name)
+    )
 
 
 def room(module: str) -> str:
@@ -101,7 +108,7 @@ def test_no_imports_run_in_a_circle() -> None:
 def test_only_the_screens_know_textual() -> None:
     wrong = [
         f"{MODULES[name]}:{line}"
-        for name, tree in TREES.items()
+        for name, tree in trees().items()
         if room(name) != "tui"
         for line, whole in imports_of(tree)
         if whole.split(".")[0] == "textual"

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from functools import cached_property
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, ClassVar
 
 if TYPE_CHECKING:
     from counter.reference.market import MarketFacts
@@ -17,7 +17,12 @@ if TYPE_CHECKING:
 
 
 class Library:
-    """Every fact by subject."""
+    """Every fact by subject. Facts do not change while the program runs: all libraries share them."""
+
+    _read: ClassVar[dict[str, object]] = {}
+
+    def __init__(self) -> None:
+        self.__dict__ = self._read
 
     def read_all(self) -> None:
         """Read every subject now; raises DataFault when one is wrong."""

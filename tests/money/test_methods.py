@@ -13,7 +13,6 @@ from typing import Any
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
-from scipy import stats
 
 from counter.judge.price import robust
 from counter.reference.money import read_money_facts
@@ -66,6 +65,8 @@ def test_a_weight_is_so_many_copies(pairs: list[tuple[int, int]]) -> None:
 
 
 def test_spread_and_outliers() -> None:
+    from scipy import stats  # seconds to import: only where it is asked
+
     given_, out = told("mad")
     values = exact(given_["values"])
     assert robust.absolute_deviation(values) == Fraction(out["mad"])
@@ -101,6 +102,8 @@ def test_half_life_weights() -> None:
 
 
 def test_median_interval() -> None:
+    from scipy import stats  # seconds to import: only where it is asked
+
     given_, out = told("median-interval")
     assert [robust.coverage(n, k) for n, k in given_["pairs"]] == exact(out["coverage"])
     for count, place in given_["pairs"]:
@@ -112,6 +115,8 @@ def test_median_interval() -> None:
 
 
 def test_median_of_slopes() -> None:
+    from scipy import stats  # seconds to import: only where it is asked
+
     given_, out = told("median-of-slopes")
     x, y = exact(given_["x"]), exact(given_["y"])
     assert robust.slope(x, y) == Fraction(out["slope"])
@@ -139,6 +144,8 @@ def test_condition_normalised_prices() -> None:
 
 def test_figures_of_the_methods_not_used() -> None:
     """Recorded for the reader; the record itself is checked against statistics and scipy."""
+    from scipy import stats  # seconds to import: only where it is asked
+
     given_, out = told("hodges-lehmann")
     values = exact(given_["values"])
     sums = [(a + b) / 2 for i, a in enumerate(values) for b in values[i:]]

@@ -1,11 +1,14 @@
 """The opening screen's strip: what the line's stamp bears, never milder than the treatment list."""
 
+import atexit
 from datetime import date, datetime
+from functools import cache
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from counter.desk.desk import Desk
 from counter.desk.identify.line_query import Asked
 from counter.desk.opening import open_desk
 from counter.desk.treatments.case import treatable_of_text, verdict_of
@@ -131,23 +134,24 @@ def test_an_issue_nobody_knows_is_not_permitted(stamps: Stamps, treatments: Trea
         assert cell.verdict in ("unknown", "never") and cell.could_be in ("unknown", "never")
 
 
+@cache
+def demo_desk() -> Desk:
+    now = datetime.fromisoformat("2026-05-02T10:00:00+01:00")
+    desk = open_desk(None, demo=True, library=LIBRARY, clock=lambda: now)
+    atexit.register(desk.close)
+    return desk
+
+
 class TestNeverMilderThanTheTreatmentList:
     """For the same line, over the whole reference and what may stand beside a stamp."""
 
-    desk = open_desk(
-        None,
-        demo=True,
-        library=LIBRARY,
-        clock=lambda: datetime.fromisoformat("2026-05-02T10:00:00+01:00"),
-    )
-
     def hold(self, line: str) -> None:
-        asked = Asked(self.desk, line)
-        listed = treatable_of_text(line, LIBRARY, self.desk.item)
+        asked = Asked(demo_desk(), line)
+        listed = treatable_of_text(line, LIBRARY, demo_desk().item)
         for found in asked.candidates[:3]:
             for cell in asked.strip(found.issue_id):
                 if cell.treatment:
-                    full = verdict_of(listed, Plan(cell.treatment), LIBRARY, self.desk.today())
+                    full = verdict_of(listed, Plan(cell.treatment), LIBRARY, demo_desk().today())
                     assert strictness(cell.verdict) >= strictness(full.verdict), (line, cell.name)
                     if found.issue_id in listed.subject.issues:  # else it is one more to tell apart
                         assert strictness(cell.could_be) >= strictness(full.could_be), (line, cell.name)

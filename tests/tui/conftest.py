@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import AsyncIterator
+from collections.abc import AsyncIterator, Iterator
 from contextlib import asynccontextmanager
 from datetime import datetime
 
 import pytest
+from textual._compositor import Compositor
 from textual.events import Key
 from textual.keys import _character_to_key
 from textual.pilot import Pilot
@@ -19,6 +20,11 @@ from counter.values.item import Item
 LIBRARY = Library()
 #: The day on which every screen test takes place.
 NOW = datetime.fromisoformat("2026-05-02T10:00:00+01:00")
+_RENDER_UPDATE = Compositor.render_update
+
+
+def _unsent(compositor: Compositor, *_: object, **__: object) -> None:
+    compositor._dirty_regions.clear()
 
 
 class Stall:
@@ -73,6 +79,20 @@ class Stall:
         return "\n".join(self.rows())
 
 
+@pytest.fixture
+def sent(monkeypatch: pytest.MonkeyPatch) -> None:
+    """What would be sent to a terminal is made too."""
+    monkeypatch.setattr(Compositor, "render_update", _RENDER_UPDATE)
+
+
+@pytest.fixture(autouse=True, scope="session")
+def nothing_is_sent() -> Iterator[None]:
+    """No terminal reads what a Pilot's app would send; `Stall.rows` draws the screen when it is read."""
+    Compositor.render_update = _unsent  # type: ignore[method-assign]
+    yield
+    Compositor.render_update = _RENDER_UPDATE  # type: ignore[method-assign]
+
+
 @asynccontextmanager
 async def open_stall(size: tuple[int, int] = (80, 24), **words: str) -> AsyncIterator[Stall]:
     app = CounterApp(
@@ -81,11 +101,11 @@ async def open_stall(size: tuple[int, int] = (80, 24), **words: str) -> AsyncIte
     )
     async with app.run_test(size=size, notifications=True) as pilot:
         stall = Stall(app, pilot)
-        await stall.wait_for("pieces")
         for _ in range(1_000):
             if app.desk and app.desk.stock_ready:
                 break
             await pilot.pause(0.02)
+        await stall.wait_for("pieces")
         yield stall
     if app.desk:
         app.desk.close()

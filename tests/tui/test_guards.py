@@ -113,3 +113,16 @@ def test_no_screen_hands_text_to_a_markup_parser() -> None:
         assert name not in PARSES_MARKUP, f"{where}: draw it with widgets/line_widget.py instead"
         assert name not in ("from_markup", "escape"), where
         assert name != "notify", f"{where}: tell it above the foot line (BaseScreen.say)"
+
+
+def test_a_widgets_own_rules_name_it() -> None:
+    """The framework says nothing when a rule fits no widget: the widget is only as tall as it likes."""
+    for path in TUI.rglob("*.py"):
+        for node in ast.walk(ast.parse(path.read_text(encoding="utf-8"))):
+            if isinstance(node, ast.ClassDef):
+                rules = [
+                    ast.unparse(each.value)
+                    for each in node.body
+                    if isinstance(each, ast.Assign) and ast.unparse(each.targets[0]) == "DEFAULT_CSS"
+                ]
+                assert all(node.name in each for each in rules), f"{path}: {node.name}"

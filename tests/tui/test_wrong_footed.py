@@ -351,6 +351,7 @@ class Faulty(Exception):
     """A fault whose message and variables quote what was typed."""
 
 
+@pytest.mark.usefixtures("sent")
 def test_a_crash_keeps_the_draft_and_logs_without_anyones_data(tmp_path: Path) -> None:
     own = tmp_path / "own"
     line = f"{BOUGHT} from {SECRET}"

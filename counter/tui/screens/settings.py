@@ -142,7 +142,7 @@ class SettingsScreen(FormScreen):
 class MoneyDeference(LineWidget):
     """Whom to ask."""
 
-    DEFAULT_CSS = "Deference { height: 1; }"
+    DEFAULT_CSS = "MoneyDeference { height: 1; }"
 
     def line_at(self, y: int, width: int) -> Line:
         """One sentence."""

@@ -52,7 +52,7 @@ class Clock(LineWidget):
 class StageOrder(LineWidget):
     """The stage, what to do now, and how far it is."""
 
-    DEFAULT_CSS = "Order { height: 3; }"
+    DEFAULT_CSS = "StageOrder { height: 3; }"
 
     def __init__(self) -> None:
         super().__init__(id="order")

@@ -15,7 +15,7 @@ def what(now: Countdown) -> str:
     return now.bath.item or now.bath.of or now.bath.name
 
 
-def resting_words(now: Countdown) -> bool:
+def is_resting(now: Countdown) -> bool:
     """Whether it only dries or lies under a weight: nothing works and its time is not up."""
     return now.stage.last and not now.stage.works and now.state == "running"
 

@@ -10,7 +10,7 @@ from textual.screen import Screen
 from counter.trade.treatment_clock import Countdown
 from counter.trade.treatment_log import Baths
 from counter.tui.screens.treatment_timer.digits import BathBar
-from counter.tui.screens.treatment_timer.telling import resting_words
+from counter.tui.screens.treatment_timer.telling import is_resting
 from counter.tui.widgets.key_bar import KeyBar
 from counter.values.errors import UserError
 
@@ -50,7 +50,7 @@ class BathWatch:
     @property
     def pressing(self) -> bool:
         """Whether any bath is more than drying."""
-        return any(not resting_words(each) for each in self.running)
+        return any(not is_resting(each) for each in self.running)
 
     def may_leave(self) -> bool:
         """Whether the counter may close: with more than drying going on it warns the first time."""
