@@ -1,4 +1,4 @@
-"""`counter settle SALE ...`: a balance, approval kept or sent back, a refund, a reservation ended."""
+"""`counter settle SALE ...`: a balance, approval kept or sent back, a refund, a deposit ended."""
 
 from __future__ import annotations
 
@@ -8,6 +8,7 @@ from counter.cli.call import Call, Reply
 from counter.cli.deals import day_of
 from counter.cli.sell import reply_of
 from counter.desk.trade.after_sale import Settlement, settle_sale
+from counter.values.errors import InputError
 from counter.values.money import read_pence
 
 
@@ -18,12 +19,25 @@ def arguments(parser: ArgumentParser) -> None:
     what.add_argument(
         "--balance", metavar="SUM", nargs="?", const="", help="paid; all if no sum is said"
     )
-    what.add_argument("--keep", nargs="+", metavar="NUMBER", help="kept of what was on approval")
+    what.add_argument(
+        "--keep", nargs="+", action="extend", metavar="NUMBER", help="kept of what was on approval"
+    )
     what.add_argument("--sent-back", action="store_true", help="nothing was kept")
-    what.add_argument("--refund", nargs="*", metavar="NUMBER", help="came back; all if none is named")
+    what.add_argument(
+        "--refund",
+        nargs="*",
+        action="extend",
+        metavar="NUMBER",
+        help="came back; all that is left if none",
+    )
+    what.add_argument("--allowance", metavar="SUM", help="kept by the buyer, with so much paid back")
+    what.add_argument("--handed-over", action="store_true", help="the goods held on a deposit went")
     what.add_argument("--cancel", action="store_true", help="a reservation falls through")
     what.add_argument("--buyer", metavar="NAME", help="who bought, where it was not said")
-    parser.add_argument("--payment", metavar="HOW", default="cash", help="cash if left out")
+    parser.add_argument("--on", nargs="+", action="extend", metavar="NUMBER", help="of an allowance")
+    parser.add_argument(
+        "--payment", metavar="HOW", default="", help="cash if left out; back the way it was paid"
+    )
     parser.add_argument("--reason", default="", help="why it came back")
     parser.add_argument("--kept-back", metavar="SUM", default="0", help="kept of the deposit")
     parser.add_argument("--date", metavar="DATE", help="today if left out")
@@ -38,11 +52,18 @@ def run(chosen: Namespace, call: Call) -> Reply:
 
 def _settlement(chosen: Namespace, day: str) -> Settlement:
     how = chosen.payment
+    if chosen.on and chosen.allowance is None:
+        raise InputError("--on says what an allowance is made on; say --allowance as well.")
     if chosen.balance is not None:
         pence = read_pence(chosen.balance, "the payment") if chosen.balance else None
         return Settlement("balance", day, how, pence=pence)
     if chosen.refund is not None:
         return Settlement("refund", day, how, chosen.refund, reason=chosen.reason)
+    if chosen.allowance is not None:
+        pence = read_pence(chosen.allowance, "an allowance")
+        return Settlement("allowance", day, how, chosen.on or (), pence, chosen.reason)
+    if chosen.handed_over:
+        return Settlement("hand over", day)
     if chosen.cancel:
         return Settlement("cancel", day, how, pence=read_pence(chosen.kept_back, "what is kept"))
     if chosen.buyer is not None:

@@ -15,8 +15,9 @@ from counter.documents.html_page import lines, page, table
 from counter.store.records.person import Person
 from counter.store.records.purchase import Purchase
 from counter.store.records.sale import Sale, SaleLine
-from counter.trade.selling import line_prices
+from counter.trade.refunds import to_pay
 from counter.trade.settings import Settings
+from counter.trade.vat_scheme import line_prices
 from counter.values.currency import from_sterling, read_rate, written
 from counter.values.errors import UserError
 from counter.values.item import Item
@@ -90,6 +91,7 @@ def sale_invoice(settings: Settings, sale: Sale, names: Names) -> Paper:
         (line.item, _words(settings, line, names), pounds(prices[line.item])) for line in sale.lines
     )
     foot = [*_declaration(settings, scheme), *_vat(sale, scheme), *_paid(settings, sale)]
+    foot += _credited(settings, sale)
     if sale.terms or settings.business.terms:
         foot += ["", sale.terms or settings.business.terms]
     return Paper(
@@ -167,8 +169,21 @@ def _vat(sale: Sale, scheme: str) -> list[str]:
     return [f"Price without VAT {pounds(total - vat)}", f"VAT at {float(percent):g} % {pounds(vat)}"]
 
 
+def _credited(settings: Settings, sale: Sale) -> list[str]:
+    """What was refunded or allowed since, on the first paper too; what is owed after that."""
+    refunds = [] if sale.refund_of else settings.ledger.sales.refunds(sale.id)
+    said = []
+    for each in sorted(refunds, key=lambda refund: (refund.date, refund.id)):
+        what = "Allowance" if each.allowance else "Refunded"
+        said.append(f"{what} {each.date}: {pounds(each.total_pence)}, credit note {each.id}.")
+    owed = 0 if sale.refund_of else to_pay(sale, refunds)
+    return [*said, *([f"Owed: {pounds(owed)}."] if owed > 0 else [])]
+
+
 def _paid(settings: Settings, sale: Sale) -> list[str]:
-    paid = [f"{each.method} {pounds(abs(each.pence))}" for each in sale.payments]
+    paid = [
+        f"{each.method} {pounds(abs(each.pence))}" for each in sale.payments if each.method != "owed"
+    ]
     said = [f"{'Paid back' if sale.refund_of else 'Paid'}: {', '.join(paid)}."] if paid else []
     if sale.foreign:
         currency = settings.facts.currencies[sale.foreign.currency]

@@ -95,8 +95,13 @@ class SaleTable(RecordTable[Sale]):
         return self.having(self._by_piece, piece)
 
     def refunded(self, number: str) -> set[str]:
-        """The pieces of a sale that came back."""
-        return {piece for refund in self.having(self._refunds, number) for piece in refund.pieces}
+        """The pieces of a sale that came back; one kept for an allowance did not."""
+        back = (each for each in self.refunds(number) if not each.allowance)
+        return {piece for refund in back for piece in refund.pieces}
+
+    def refunds(self, number: str) -> list[Sale]:
+        """The refunds and allowances of a sale."""
+        return self.having(self._refunds, number)
 
     def holding(self, piece: str) -> list[Sale]:
         """The sales, neither ended nor taken back, that a piece is in: one at most, but for a merge."""

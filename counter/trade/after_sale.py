@@ -1,6 +1,6 @@
-"""After a sale was begun: the balance paid, approval kept or sent back, a return with its refund.
+"""After a sale was begun: the balance paid, a deposit handed over or ended, approval kept or sent back.
 
-A sale is never rewritten into something else than happened: a refund is an entry of its own.
+A sale is never rewritten into something else than happened.
 """
 
 from __future__ import annotations
@@ -14,19 +14,17 @@ from counter.store.entry import Change
 from counter.store.ledger import Ledger
 from counter.store.records.check import put
 from counter.store.records.money import PAYMENTS, Payment
-from counter.store.records.sale import Sale, SaleLine
+from counter.store.records.sale import Sale
 from counter.trade.cash_limit import cash_warning
+from counter.trade.deposit_tax import deposit_tax, with_deposit_vat
+from counter.trade.deposits import fallen_through, forfeit_words
 from counter.trade.people import person_for
-from counter.trade.selling import Sold, freeze, line_prices
+from counter.trade.refunds import pay_refund, to_pay
+from counter.trade.selling import Sold, freeze
 from counter.trade.settings import Settings
 from counter.values.errors import InputError, UserError
 from counter.values.item import Item, Status
 from counter.values.money import pounds
-
-
-def to_pay(sale: Sale) -> int:
-    """What is still owed on a sale, in pence."""
-    return sale.total_pence - sum(each.pence for each in sale.payments if each.method != "owed")
 
 
 def note_balance(
@@ -34,11 +32,15 @@ def note_balance(
 ) -> Sold:
     """Note a further payment; a deposit paid in full becomes the sale, on that day.
 
-    `pence` None pays all that is owed.
+    `pence` None pays all that is owed. On a refund it pays out what that still owes.
     """
     sale = settings.ledger.sales.of(number)
-    owed = to_pay(sale)
+    if sale.refund_of:
+        return pay_refund(settings, sale, method, day, pence)
+    owed = to_pay(sale, settings.ledger.sales.refunds(number))
     paid = owed if pence is None else pence
+    if sale.status == "deposit" and not owed:
+        raise UserError(f"{number} is paid in full; say that it was handed over.")
     if sale.status not in ("deposit", "complete") or owed <= 0:
         raise UserError(f"Nothing is owed on {number}.")
     if not 0 < paid <= owed or method not in PAYMENTS or method == "owed":
@@ -52,15 +54,39 @@ def note_balance(
         payments.append(Payment(day, "owed", left))
     sale = replace(sale, payments=tuple(payments))
     items: list[Item] = []
-    if not left and sale.status == "deposit":
+    terms = settings.on(day)
+    if sale.status == "deposit" and left:
+        sale = deposit_tax(terms, sale, _items(settings.ledger, sale))
+    elif sale.status == "deposit":
         items = _items(settings.ledger, sale)
-        sale = replace(sale, status="complete", date=day, invoice_number=sale.id)
-        sale = freeze(settings.ledger, settings.on(day), sale, items)
+        sale = _became_sale(settings, sale, items, day)
     warned = ""
     if method == "cash" and sale.buyer:
-        warned = cash_warning(settings.ledger, settings.on(day), sale.buyer, paid, received=True)
+        warned = cash_warning(settings.ledger, terms, sale.buyer, paid, received=True)
     noted = _noted(settings, "payment noted", sale, items, "sold")
     return changed(noted, told=(warned,) if warned else ())
+
+
+def hand_over(settings: Settings, number: str, day: str) -> Sold:
+    """A piece held on a deposit is handed over: the sale is of that day, what is not paid is owed."""
+    sale = settings.ledger.sales.of(number)
+    if sale.status != "deposit":
+        raise UserError(f"{number} is not held on a deposit.")
+    begun = max([sale.date, *(each.date for each in sale.payments)])
+    if day < begun:
+        raise UserError(f"{number} was last paid on {begun}; it cannot have gone on {day}.")
+    owed = to_pay(sale)
+    if owed:
+        sale = replace(sale, payments=(*sale.payments, Payment(day, "owed", owed)))
+    items = _items(settings.ledger, sale)
+    sale = _became_sale(settings, sale, items, day)
+    return _noted(settings, "handed over", sale, items, "sold")
+
+
+def _became_sale(settings: Settings, sale: Sale, items: list[Item], day: str) -> Sale:
+    """A deposit as the sale of a day; what of it bore VAT before keeps that VAT."""
+    sale = replace(sale, status="complete", date=day, invoice_number=sale.id)
+    return with_deposit_vat(freeze(settings.ledger, settings.on(day), sale, items))
 
 
 def keep_approval(
@@ -106,76 +132,18 @@ def keep_approval(
     )
 
 
-def note_refund(
-    settings: Settings, number: str, pieces: Collection[str], day: str, reason: str, method: str
+def cancel_deposit(
+    settings: Settings, number: str, day: str, method: str = "", kept_pence: int = 0
 ) -> Sold:
-    """Take pieces of a sale back (all when none is named) and pay their price back.
-
-    The refund is a row of its own with the same figures, which the book takes off in the period of
-    `day`; each piece returns to stock under its own number and cost, unless another sale holds it.
-    """
-    ledger = settings.ledger
-    sale = ledger.sales.of(number)
-    pieces = pieces or [line.item for line in sale.lines]
-    _must_hold(sale, pieces)
-    if sale.status != "complete" or sale.refund_of or not sale.went:
-        raise UserError(f"{number} is not a complete sale, so nothing of it can be refunded.")
-    if day < sale.date:
-        raise UserError(f"{number} was sold on {sale.date}; it cannot have come back on {day}.")
-    if not reason.strip() or method not in PAYMENTS:
-        raise InputError("A refund needs a reason and how it was paid back.")
-    again = ledger.sales.refunded(number) & set(pieces)
-    if again:
-        raise UserError(f"{', '.join(sorted(again))} of {number} was refunded already.")
-    lines = tuple(line for line in sale.lines if line.item in pieces)
-    refund = _refund(ledger.next_number("sales"), sale, lines, day)
-    paid = refund.total_pence
-    refund = replace(refund, reason=reason, payments=(Payment(day, method, -paid),) if paid else ())
-    items = [item for item in _items(ledger, sale) if item.number in pieces]
-    return _noted(settings, "refund", refund, _free(ledger, items, number), "in stock")
-
-
-def _refund(number: str, sale: Sale, lines: tuple[SaleLine, ...], day: str) -> Sale:
-    """The refunded part of a sale with its share of the postage, as a row of its own."""
-    prices = line_prices(sale)
-    net = sum(line.price_pence - line.discount_pence for line in lines)
-    total = sum(prices[line.item] for line in lines)
-    return Sale(
-        id=number,
-        date=day,
-        lines=lines,
-        discount_pence=sum(line.discount_pence for line in lines),
-        postage_pence=total - net,
-        total_pence=total,
-        disposal=sale.disposal,
-        buyer=sale.buyer,
-        buyer_kind=sale.buyer_kind,
-        vat_shown=sale.vat_shown,
-        refund_of=sale.id,
-    )
-
-
-def cancel_deposit(settings: Settings, number: str, day: str, method: str, kept_pence: int = 0) -> Sold:
     """A reservation falls through: the pieces go back on sale, the deposit is paid back.
 
-    What the dealer keeps of the deposit by agreement is `kept_pence`.
+    What the dealer keeps of the deposit by agreement is `kept_pence`; `method` "" pays the rest back
+    the way it was paid.
     """
-    sale = settings.ledger.sales.of(number)
-    paid = sum(each.pence for each in sale.payments if each.method != "owed")
-    if sale.status != "deposit":
-        raise UserError(f"{number} is not held on a deposit.")
-    if day < sale.date:
-        raise UserError(f"{number} was begun on {sale.date}; it cannot have fallen through on {day}.")
-    if not 0 <= kept_pence <= paid or method not in PAYMENTS:
-        raise InputError(
-            f"Keep between nothing and {pounds(paid)}, and say how the rest was paid back."
-        )
-    back = (Payment(day, method, kept_pence - paid),) if paid > kept_pence else ()
+    sale = fallen_through(settings, settings.ledger.sales.of(number), day, method, kept_pence)
     items = _free(settings.ledger, _items(settings.ledger, sale), number)
-    sale = replace(
-        sale, status="cancelled", payments=(*sale.payments, *back), reason=f"fell through {day}"
-    )
-    return _noted(settings, "reservation cancelled", sale, items, "in stock")
+    noted = _noted(settings, "reservation cancelled", sale, items, "in stock")
+    return changed(noted, told=tuple(forfeit_words(sale)))
 
 
 def name_buyer(settings: Settings, number: str, name: str) -> Sold:

@@ -7,8 +7,8 @@ from dataclasses import dataclass
 
 from counter.store.records.check import put
 from counter.store.records.shop import Cash
-from counter.trade.selling import line_prices
 from counter.trade.stock_book import Book
+from counter.trade.vat_scheme import line_prices
 from counter.values.errors import InputError, UserError
 from counter.values.money import pounds
 from counter.values.visible import how_many
@@ -39,6 +39,7 @@ class Day:
 
     `box` is what the cash box should hold; `counted` what it did hold, once closed. `profit` is of
     the day's complete sales, after VAT on their lines (global accounting's VAT comes per period).
+    `kept` is what was kept of deposits that fell through.
     """
 
     date: str
@@ -55,6 +56,7 @@ class Day:
     counted: int | None
     profit: int
     owed: tuple[tuple[str, tuple[str, ...]], ...]
+    kept: int = 0
 
     @property
     def traded(self) -> str:
@@ -94,6 +96,7 @@ def look_at_day(book: Book, day: str) -> Day:
         counted=in_box,
         profit=_profit(book, day),
         owed=tuple((purchase.id, owed) for purchase, owed in book.ledger.purchases.incomplete()),
+        kept=book.kept_of_deposits(day, day),
     )
 
 
@@ -138,9 +141,7 @@ def _profit(book: Book, day: str) -> int:
     profit = 0
     for line in book.lines(day, day):
         if line.sale_date == day and line.selling_price is not None:
-            sign = -1 if line.refund_of else 1
-            cost = line.purchase_price or 0
-            profit += line.selling_price - sign * cost - (line.vat_due or 0)
+            profit += line.selling_price - (line.purchase_price or 0) - (line.vat_due or 0)
     return profit
 
 
@@ -169,6 +170,7 @@ def day_text(day: Day) -> str:
     """The day's close in plain text."""
     rows = [f"Day {day.date}", f"{day.traded}: {pounds(day.sold)}"]
     rows += [f"  taken by {method:<10}{pounds(pence):>12}" for method, pence in day.takings.items()]
+    rows += [f"Kept of deposits {pounds(day.kept)}"] if day.kept else []
     rows.append(f"{how_many(day.purchases, 'purchase')}: {pounds(day.bought)}")
     rows += [f"  paid by {method:<11}{pounds(pence):>12}" for method, pence in day.paid_out.items()]
     rows.append(f"Float {pounds(day.opening)}")

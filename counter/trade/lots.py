@@ -11,9 +11,8 @@ from counter.store.records.check import put
 from counter.store.records.purchase import Purchase, Share, Split
 from counter.store.records.sale import Sale
 from counter.trade.buying import Bought
-from counter.trade.selling import line_prices
 from counter.trade.settings import Settings
-from counter.trade.vat_scheme import account_for, over_limit, scheme_when_bought
+from counter.trade.vat_scheme import account_for, line_prices, over_limit, scheme_when_bought
 from counter.values.errors import InputError, UserError
 from counter.values.item import Item
 from counter.values.money import pounds, share

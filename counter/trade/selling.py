@@ -17,10 +17,11 @@ from counter.store.records.money import PAYMENTS, Foreign, Payment
 from counter.store.records.sale import DISPOSALS, Sale, SaleLine
 from counter.trade.buying import Deal, prepare_purchase
 from counter.trade.cash_limit import cash_warning
+from counter.trade.deposit_tax import deposit_tax
 from counter.trade.people import person_for
 from counter.trade.settings import Settings
 from counter.trade.terms import Terms
-from counter.trade.vat_scheme import account_for, floor_price
+from counter.trade.vat_scheme import account_for, floor_price, line_prices
 from counter.values.days import read_day
 from counter.values.errors import InputError, UserError
 from counter.values.item import Item, Status
@@ -75,17 +76,6 @@ class Sold:
     sale: Sale
     changes: tuple[Change, ...]
     told: tuple[str, ...] = ()
-
-
-def line_prices(sale: Sale) -> dict[str, int]:
-    """What the buyer pays for each piece: less its discount, with its share of the postage charged.
-
-    Incidental charges tied to a sale belong to the selling price (rule "selling-price-includes").
-    """
-    net = [line.price_pence - line.discount_pence for line in sale.lines]
-    weights = net if any(net) else [1] * len(net)
-    postage = share(sale.postage_pence, weights) if net else ()
-    return {line.item: price + part for line, price, part in zip(sale.lines, net, postage, strict=True)}
 
 
 def note_sale(settings: Settings, order: Order) -> Sold:
@@ -158,6 +148,8 @@ def prepare_sale(settings: Settings, order: Order, number: str = "") -> Sold:
     )
     if sale.status == "complete":
         sale = freeze(ledger, terms, sale, items)
+    elif sale.status == "deposit":
+        sale = deposit_tax(terms, sale, items)
     changes.append(put(sale))
     changes += _moved(items, _status_after(sale))
     changes += _quote_taken(ledger, order.quote, number)
@@ -188,7 +180,10 @@ def _reminders(terms: Terms, sale: Sale) -> Iterator[str]:
     if not terms.registered:
         return
     if sale.status == "deposit":
-        yield "VAT may be due on the deposit when it is received: ask HMRC or an accountant."
+        yield (
+            "VAT on a deposit under the margin scheme is due from what passes the cost on (VATMARG13500), "
+            "on a full price from the first penny: ask HMRC or an accountant."
+        )
     if sale.status == "on approval":
         yield "No sale until it is kept; VAT is due then, at the latest after twelve months: ask HMRC."
     if sale.disposal == "exported":

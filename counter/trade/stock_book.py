@@ -13,9 +13,9 @@ from counter.describe.description import short_line
 from counter.describe.names import Names
 from counter.store.records.money import Foreign
 from counter.store.records.purchase import Purchase
-from counter.store.records.sale import Sale, SaleLine
-from counter.trade.selling import line_prices
+from counter.store.records.sale import Sale, SaleLine, TaxedSum
 from counter.trade.settings import Settings
+from counter.trade.vat_scheme import line_prices
 from counter.values.item import Item
 
 
@@ -61,11 +61,17 @@ class Book:
     def lines(self, since: str, until: str) -> list[BookLine]:
         """Every line with an event between two days, both included, by date of purchase and number."""
         found = [*self._sold(since, until), *self._unsold(since, until)]
+        found += self._deposits(since, until)
         return sorted(found, key=lambda each: (each.purchase_date, each.stock_number, each.sale_date))
 
     def sales(self, since: str, until: str) -> Iterator[Sale]:
         """The complete sales, other disposals and refunds of a period."""
         return self.ledger.sales.complete(since, until)
+
+    def kept_of_deposits(self, since: str, until: str) -> int:
+        """What was kept of deposits that fell through, in pence: it counts as turnover."""
+        kept = (sale.forfeit for sale in self.ledger.sales.records() if sale.forfeit)
+        return sum(each.pence for each in kept if since <= each.date <= until)
 
     def purchases(self, since: str, until: str) -> Iterator[Purchase]:
         """The purchases of a period that stand."""
@@ -84,6 +90,35 @@ class Book:
             prices = line_prices(sale)
             for line in sale.lines:
                 yield self._line(line.item, sale, line, prices[line.item])
+
+    def _deposits(self, since: str, until: str) -> Iterator[BookLine]:
+        """Deposits that bore VAT before the sale, taken off again at their end; what was kept of one."""
+        for sale in self.ledger.sales.records():
+            ended = sale.ended if sale.status == "cancelled" else sale.date
+            for part in sale.taxed:
+                if since <= part.date <= until:
+                    yield self._deposit(sale, part, "deposit")
+                if sale.status in ("complete", "cancelled") and since <= ended <= until:
+                    yield self._deposit(sale, part, "deposit counted before", -1, ended)
+            if sale.forfeit and since <= sale.forfeit.date <= until:
+                yield self._deposit(sale, sale.forfeit, "deposit kept")
+
+    def _deposit(self, sale: Sale, part: TaxedSum, what: str, sign: int = 1, day: str = "") -> BookLine:
+        item, buyer = self.item(part.item), self.ledger.people.find(sale.buyer)
+        return BookLine(
+            part.item,
+            description=short_line(item, self.names),
+            scheme=part.scheme,
+            sale_date=day or part.date,
+            sales_invoice_number=sale.id,
+            selling_price=sign * part.pence,
+            disposal=what,
+            buyer_name=_name(buyer.name, buyer.erased) if buyer else "",
+            margin=sign * part.pence,
+            vat_due=sign * part.vat_pence,
+            vat_rate_used=part.vat_fraction,
+            refund_of="" if sign > 0 else sale.id,
+        )
 
     def _unsold(self, since: str, until: str) -> Iterator[BookLine]:
         sold = {line.item for sale in self.sales(since, until) for line in sale.lines}
@@ -139,7 +174,7 @@ class Book:
         return replace(
             line,
             description=sold.words or line.description,
-            purchase_price=cost if cost is not None else line.purchase_price,
+            purchase_price=sign * cost if cost is not None else line.purchase_price,
             scheme=sold.scheme,
             sale_date=sale.date,
             sales_invoice_number=sale.invoice_number or (sale.id if sale.refund_of else ""),

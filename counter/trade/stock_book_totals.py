@@ -11,9 +11,9 @@ from dataclasses import dataclass
 from datetime import date, timedelta
 
 from counter.store.records.purchase import Purchase
-from counter.trade.selling import line_prices
 from counter.trade.settings import Settings
 from counter.trade.stock_book import Book, BookLine
+from counter.trade.vat_scheme import line_prices
 from counter.values.days import years_later
 from counter.values.money import pounds
 from counter.values.vat import GlobalPeriod, global_period
@@ -150,7 +150,7 @@ def _pooled(book: Book, purchase: Purchase) -> int:
 def turnover(book: Book, day: str) -> int:
     """Full selling prices of the twelve months to a day, in pence (rule "registration-turnover")."""
     since = (date.fromisoformat(years_later(day, -1)) + timedelta(days=1)).isoformat()
-    sold = 0
+    sold = book.kept_of_deposits(since, day)
     for sale in book.sales(since, day):
         if sale.went:
             sold += (-1 if sale.refund_of else 1) * sum(line_prices(sale).values())

@@ -8,10 +8,11 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from counter.store.records.sale import Sale
 from counter.trade.terms import Terms
 from counter.values.errors import UserError
 from counter.values.item import SCHEMES, Item
-from counter.values.money import percent_of, pounds
+from counter.values.money import percent_of, pounds, share
 from counter.values.vat import NO_VAT, least_full_price, least_price, on_full_price, on_margin
 
 #: Sellers whose goods may not go under a margin scheme (rules "not-eligible", "import-margin-option").
@@ -64,6 +65,17 @@ def over_limit(terms: Terms, cost: int) -> bool:
     """Whether a piece costs more than global accounting allows."""
     limit = terms.limits.get(_GLOBAL_LIMIT)
     return limit is not None and cost > limit.amount
+
+
+def line_prices(sale: Sale) -> dict[str, int]:
+    """What the buyer pays for each piece: less its discount, with its share of the postage charged.
+
+    Incidental charges tied to a sale belong to the selling price (rule "selling-price-includes").
+    """
+    net = [line.price_pence - line.discount_pence for line in sale.lines]
+    weights = net if any(net) else [1] * len(net)
+    postage = share(sale.postage_pence, weights) if net else ()
+    return {line.item: price + part for line, price, part in zip(sale.lines, net, postage, strict=True)}
 
 
 def account_for(

@@ -12,9 +12,9 @@ import pytest
 
 from counter.documents.book_pages import COLUMNS, book_csv, book_page, book_text
 from counter.store.ledger import Ledger
-from counter.trade.after_sale import note_refund
 from counter.trade.buying import complete_purchase
 from counter.trade.people import complete_person
+from counter.trade.refunds import note_refund
 from counter.trade.selling import Order, Wanted, note_sale
 from counter.trade.settings import Settings
 from counter.trade.stock_book import Book

@@ -8,8 +8,8 @@ from hypothesis import strategies as st
 
 from counter.reference.money import read_money_facts
 from counter.store.ledger import Ledger
-from counter.trade.after_sale import note_refund
 from counter.trade.buying import Deal, note_purchase
+from counter.trade.refunds import note_refund
 from counter.trade.selling import Order, Wanted, note_sale
 from counter.trade.settings import Settings
 from counter.trade.stock_book import Book

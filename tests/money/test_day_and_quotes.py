@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 
 from counter.store.records.money import Foreign
 from counter.store.records.sale import Quote, QuotedPiece
-from counter.trade.after_sale import note_balance, note_refund
+from counter.trade.after_sale import note_balance
 from counter.trade.day_totals import BoxLine, close_day, day_text, look_at_day, note_cash
 from counter.trade.quotes import (
     end_quote,
@@ -18,6 +18,7 @@ from counter.trade.quotes import (
     order_from_quote,
     shared_foreign,
 )
+from counter.trade.refunds import note_refund
 from counter.trade.selling import Order, Wanted, note_sale
 from counter.trade.settings import Settings
 from counter.trade.stock_book import Book

@@ -6,9 +6,9 @@ import pytest
 
 from counter.documents.invoices import purchase_invoice, sale_invoice
 from counter.reference.money import MoneyFacts
-from counter.trade.after_sale import note_refund
 from counter.trade.buying import complete_purchase
 from counter.trade.people import complete_person
+from counter.trade.refunds import note_refund
 from counter.trade.selling import Order, Sold, Wanted, note_sale
 from counter.trade.settings import Settings
 from counter.values.errors import UserError

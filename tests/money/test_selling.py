@@ -6,20 +6,15 @@ import pytest
 from msgspec.structs import replace as changed
 
 from counter.store.records.check import put
-from counter.trade.after_sale import (
-    cancel_deposit,
-    keep_approval,
-    name_buyer,
-    note_balance,
-    note_refund,
-    to_pay,
-)
+from counter.trade.after_sale import cancel_deposit, keep_approval, name_buyer, note_balance
 from counter.trade.buying import Deal
 from counter.trade.cash_limit import cash_near, cash_with
-from counter.trade.selling import Order, Wanted, line_prices, note_exchange, note_sale
+from counter.trade.refunds import note_refund, to_pay
+from counter.trade.selling import Order, Wanted, note_exchange, note_sale
 from counter.trade.settings import Settings
 from counter.trade.stock_book import Book
 from counter.trade.stock_book_totals import totals
+from counter.trade.vat_scheme import line_prices
 from counter.values.errors import InputError, UserError
 from counter.values.item import Item
 
@@ -168,7 +163,7 @@ def test_a_refund_restores_the_piece_and_the_book(house: Settings, book: Book, b
     # Record practice "return-entry" (notice-718-2): own number, own cost, the period's VAT corrected.
     number = buy(4500).items[0].number
     before, totals_before = house.ledger.row("items", number), totals(book, DAY, DAY)
-    sale = note_sale(house, order(number, 7250, payments=(("card", 7250),), postage_pence=150)).sale
+    sale = note_sale(house, order(number, 7250, payments=(("card", 7400),), postage_pence=150)).sale
     refund = note_refund(house, sale.id, [], "2026-05-03", "not as described", "card").sale
     assert house.ledger.row("items", number) == before
     after = totals(book, DAY, "2026-05-03")

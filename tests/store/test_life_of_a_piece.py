@@ -21,9 +21,10 @@ from counter.desk.desk import Desk
 from counter.desk.opening import open_desk
 from counter.desk.stock.edit_item import save_field
 from counter.reference.library import Library
-from counter.trade.after_sale import cancel_deposit, keep_approval, note_balance, note_refund
+from counter.trade.after_sale import cancel_deposit, keep_approval, note_balance
 from counter.trade.buying import Deal, note_purchase
 from counter.trade.quotes import end_quote, note_quote, order_from_quote
+from counter.trade.refunds import note_refund
 from counter.trade.selling import Order, Wanted, note_exchange, note_sale
 from counter.values.errors import UserError
 from counter.values.item import Item

@@ -10,12 +10,12 @@ from counter.desk.trade.trading import Trading
 from counter.store.records.sale import Sale
 from counter.trade.after_sale import (
     cancel_deposit,
+    hand_over,
     keep_approval,
     name_buyer,
     note_balance,
-    note_refund,
-    to_pay,
 )
+from counter.trade.refunds import Allowing, note_allowance, note_refund, to_pay
 from counter.trade.selling import Sold
 from counter.values.dates import day_words
 from counter.values.errors import InputError
@@ -26,6 +26,8 @@ WAYS = {
     "keep": "kept, all or some of it",
     "sent back": "all of it sent back",
     "refund": "came back: refund",
+    "allowance": "kept, with money back",
+    "hand over": "handed over",
     "cancel": "fell through: deposit paid back",
     "buyer": "the buyer is named",
 }
@@ -49,13 +51,14 @@ class SaleFound:
 class Settlement:
     """What became of a sale: `what` of WAYS, with what each of them needs.
 
-    `pieces` are kept (keep) or came back (refund; none: all). `pence` is the payment of a balance
-    (None: all that is owed) or what is kept of a deposit (None: nothing). `buyer` is a name.
+    `pieces` are kept (keep), came back or have an allowance made on them (none: all that are left).
+    `pence` is the payment of a balance (None: all that is owed), an allowance, or what is kept of a
+    deposit (None: nothing). `payment` "" pays back the way it was paid. `buyer` is a name.
     """
 
     what: str
     day: str
-    payment: str = "cash"
+    payment: str = ""
     pieces: Collection[str] = ()
     pence: int | None = None
     reason: str = ""
@@ -66,7 +69,12 @@ def settle_sale(trading: Trading, number: str, how: Settlement) -> Sold:
     """Note what became of a sale as entries of its own. Raises UserError; then nothing changed."""
     house = trading.settings
     if how.what == "balance":
-        return note_balance(house, number, how.payment, how.day, how.pence)
+        return note_balance(house, number, how.payment or "cash", how.day, how.pence)
+    if how.what == "hand over":
+        return hand_over(house, number, how.day)
+    if how.what == "allowance":
+        on = Allowing(how.day, how.pieces)
+        return note_allowance(house, number, how.pence or 0, on, how.reason, how.payment)
     if how.what == "refund":
         return note_refund(house, number, how.pieces, how.day, how.reason, how.payment)
     if how.what == "cancel":
@@ -76,21 +84,26 @@ def settle_sale(trading: Trading, number: str, how: Settlement) -> Sold:
     if how.what not in WAYS:
         raise InputError(f"Say what became of {number}: {', '.join(WAYS)}.")
     kept = how.pieces if how.what == "keep" else ()
-    return keep_approval(house, number, kept, how.day, how.payment)
+    return keep_approval(house, number, kept, how.day, how.payment or "cash")
 
 
 def ways_open(trading: Trading, sale: Sale) -> tuple[str, ...]:
     """Which of WAYS a sale can still go."""
     nameless = () if sale.buyer else ("buyer",)
     if sale.status == "deposit":
-        return ("balance", "cancel", *nameless)
+        if not to_pay(sale):
+            return ("hand over", "cancel", *nameless)
+        return ("balance", "cancel", *nameless, "hand over")
     if sale.status == "on approval":
         return ("keep", "sent back", *nameless)
-    if sale.status != "complete" or sale.refund_of or not sale.went:
+    if sale.refund_of:
+        return ("balance",) if any(each.method == "owed" for each in sale.payments) else ()
+    if sale.status != "complete" or not sale.went:
         return ()
-    balance = ("balance",) if to_pay(sale) > 0 else ()
-    refund = ("refund",) if pieces_left(trading, sale) else ()
-    return (*balance, *refund, *nameless)
+    balance = ("balance",) if to_pay(sale, trading.ledger.sales.refunds(sale.id)) > 0 else ()
+    left = pieces_left(trading, sale)
+    refund = ("refund",) if left else ()
+    return (*balance, *refund, *nameless, *(("allowance",) if left else ()))
 
 
 def sale_with(trading: Trading, item: str, day: str) -> str:
@@ -124,7 +137,9 @@ def find_sales(trading: Trading, words: str = "") -> list[SaleFound]:
 
 def _found(trading: Trading, sale: Sale) -> SaleFound:
     buyer = trading.ledger.people.find(sale.buyer)
-    owed = to_pay(sale) if sale.status in ("deposit", "complete") and not sale.refund_of else 0
+    owed = 0
+    if sale.status in ("deposit", "complete") and not sale.refund_of:
+        owed = to_pay(sale, trading.ledger.sales.refunds(sale.id))
     first = sale.lines[0] if sale.lines else None
     item = trading.workspace.item(first.item) if first and not first.words else None
     words = short_line(item, trading.names) if item else first.words if first else ""

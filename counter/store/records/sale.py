@@ -41,8 +41,24 @@ class SaleLine(Record, frozen=True):
     words: Words = ""  # the description it was sold by
 
 
+class TaxedSum(Record, frozen=True):
+    """A sum that bears VAT on a day of its own: part of a deposit, or what is kept of one."""
+
+    date: Day
+    item: OptionalName = ""
+    scheme: Scheme = ""
+    pence: Pence = 0
+    vat_fraction: ExactNumber = ""
+    vat_pence: Pence = 0
+
+
 class Sale(Record, frozen=True):
-    """A sale or other disposal. A refund is a sale row of its own, with `refund_of` and its reason."""
+    """A sale or other disposal. A refund is a sale row of its own, with `refund_of` and its reason.
+
+    An `allowance` is such a row too: its lines hold what the price fell by, and the pieces stay sold.
+    `taxed` is what of a deposit bore VAT before the sale; a deposit that fell through has the day it
+    `ended` and what was kept of it (`forfeit`).
+    """
 
     id: Name
     date: Day
@@ -62,6 +78,10 @@ class Sale(Record, frozen=True):
     exchange_purchase: OptionalName = ""  # what was taken in part exchange
     quote: OptionalName = ""
     refund_of: OptionalName = ""
+    allowance: bool = False
+    taxed: tuple[TaxedSum, ...] = ()
+    ended: OptionalDay = ""
+    forfeit: TaxedSum | None = None
     reason: Words = ""
     terms: Words = ""  # guarantee, extension for expertising
     place: Words = ""

@@ -15,11 +15,14 @@ from counter.values.money import read_pence
 _METHODS = tuple((each, each) for each in PAYMENTS if each != "exchange")
 _PIECES = {
     "keep": ("kept", "Which were kept: their places above (1 3) or numbers; empty: all."),
-    "refund": ("came back", "Which came back: their places above (1 3) or numbers; empty: all."),
+    "refund": ("came back", "Which came back: their places above (1 3) or numbers; empty: all left."),
+    "allowance": ("allowed on", "Which of them: their places above (1 3) or numbers; empty: all left."),
 }
-_UNPAID = ("sent back", "buyer")
+_UNPAID = ("sent back", "buyer", "hand over")
+_BACK = ("refund", "allowance", "cancel")
 _SUMS = {
     "balance": ("sum", "Empty: all that is owed."),
+    "allowance": ("money back", "The buyer keeps the pieces."),
     "cancel": ("kept of the deposit", "By agreement; empty: nothing."),
 }
 
@@ -30,7 +33,6 @@ def after_sale_questions(ways: tuple[str, ...], answers: Mapping[str, str]) -> t
     if not what:
         return ()
     given = answers.get
-    paid = "paid back by" if what in ("refund", "cancel") else "paid by"
     fields = [Field("what", "what became of it", what, tuple((each, WAYS[each]) for each in ways))]
     if what in _PIECES:
         label, hint = _PIECES[what]
@@ -41,9 +43,12 @@ def after_sale_questions(ways: tuple[str, ...], answers: Mapping[str, str]) -> t
     if what == "buyer":
         hint = "A name, or the number of a person already known."
         fields.append(Field("buyer", "buyer", given("buyer", ""), (), hint, needed=True))
-    if what not in _UNPAID:
-        fields.append(Field("payment", paid, given("payment", ""), _METHODS, needed=True))
-    if what == "refund":
+    if what in _BACK:
+        hint = "Empty: the way it was paid. What is owed is cancelled first."
+        fields.append(Field("payment", "paid back by", given("payment", ""), _METHODS, hint))
+    elif what not in _UNPAID:
+        fields.append(Field("payment", "paid by", given("payment", ""), _METHODS, needed=True))
+    if what in ("refund", "allowance"):
         fields.append(
             Field("reason", "why", given("reason", ""), (), "The book wants it.", needed=True)
         )
@@ -55,7 +60,7 @@ def settlement(sale: Sale, ways: tuple[str, ...], answers: Mapping[str, str], da
     what = answers.get("what", "") or (ways[0] if ways else "")
     if not what:
         raise InputError(f"Nothing more can become of {sale.id}.")
-    if what not in _UNPAID and not answers.get("payment"):
+    if what not in (*_UNPAID, *_BACK) and not answers.get("payment"):
         raise InputError("Say how it is paid.")
     words = answers.get("sum", "").strip()
     pieces = read_pieces(sale, answers.get("pieces", "")) if what in _PIECES else ()
