@@ -11,7 +11,8 @@ from counter.desk.trade.trading import Trading
 from counter.judge.judgement import Judgement
 from counter.values.date_words import day_of_words
 from counter.values.errors import InputError
-from counter.values.money import read_pence
+from counter.values.money import pounds, read_pence
+from counter.values.quote import RunningQuote
 from counter.values.record import Record, values_of
 
 
@@ -27,14 +28,26 @@ def pairs(words: list[str], example: str) -> dict[str, str]:
         name, sign, value = each.partition("=")
         if not sign or not name.strip():
             raise InputError(f"{each} should be written like {example}.")
+        if name.strip() in found:
+            raise InputError(f"{name.strip()} was given twice; give it once.")
         found[name.strip()] = value.strip()
     return found
 
 
 def payments(words: list[str] | None) -> tuple[tuple[str, int], ...]:
-    """Payments such as cash=20 card=52.50 as (method, pence)."""
-    table = pairs(words or [], "cash=72.50")
-    return tuple((method, read_pence(value, "a payment")) for method, value in table.items())
+    """Payments such as cash=20 card=52.50 as (method, pence); a way given twice is paid in two parts."""
+    table = [pairs([each], "cash=72.50") for each in words or []]
+    return tuple((how, read_pence(sum_, "a payment")) for each in table for how, sum_ in each.items())
+
+
+def not_by_half(running: RunningQuote, *, agreed: bool) -> RunningQuote:
+    """The quote, whose discount may be a slip: more than half off is asked about. Raises InputError."""
+    if not agreed and running.total * 2 < running.before:
+        raise InputError(
+            f"{pounds(running.total)} is less than half of {pounds(running.before)}; "
+            f"say --agreed as well if that is meant."
+        )
+    return running
 
 
 def price_judged(judgement: Judgement) -> dict[str, Any]:

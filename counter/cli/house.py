@@ -5,24 +5,33 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 from dataclasses import asdict
 from decimal import Decimal
+from typing import Any
 
 from counter.cli.call import Call, Reply
 from counter.cli.deals import day_of, pairs
 from counter.desk.trade.settings import limit_words, read_business
 from counter.reference.money import DEFER
 from counter.trade.settings import Settings
-from counter.values.money import read_pence
+from counter.values.money import pounds, read_pence
 from counter.values.record import values_of
+
+#: An option that takes a list, and adds when it is given again.
+_MANY: dict[str, Any] = {"nargs": "+", "action": "extend", "default": []}
 
 
 def arguments(parser: ArgumentParser) -> None:
     """What to change; nothing given shows what holds."""
-    parser.add_argument("--set", nargs="+", default=[], metavar="NAME=VALUE", help="of the business")
-    parser.add_argument("--limit", nargs="+", default=[], metavar="KIND=SUM", help="a dated limit")
+    parser.add_argument("--set", **_MANY, metavar="NAME=VALUE", help="of the business")
+    parser.add_argument("--limit", **_MANY, metavar="KIND=SUM", help="a dated limit")
     parser.add_argument("--vat", metavar="PERCENT", help="a new standard rate")
-    parser.add_argument("--exchange", nargs="+", default=[], metavar="CODE=RATE", help="per pound")
+    parser.add_argument("--exchange", **_MANY, metavar="CODE=RATE", help="per pound")
     parser.add_argument(
-        "--factor", nargs="+", default=[], metavar="LINE=FACTOR", help="of the schedule"
+        "--factor",
+        nargs="+",
+        action="extend",
+        default=[],
+        metavar="LINE=FACTOR",
+        help="of the schedule",
     )
     parser.add_argument("--date", metavar="DATE", help="from which day; today if left out")
 
@@ -37,7 +46,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
 
 def _change(chosen: Namespace, settings: Settings, day: str) -> None:
     if chosen.set:
-        settings.change_business(**read_business(pairs(chosen.set, "name=A. Dealer")))
+        settings.change_business(**read_business(pairs(chosen.set, "name=A. Dealer"), in_pence=True))
     for kind, value in pairs(chosen.limit, "high-value-dealer=10000").items():
         settings.set_limit(kind, read_pence(value, "a limit"), day)
     for code, rate in pairs(chosen.exchange, "EUR=1.1650").items():
@@ -65,6 +74,8 @@ def _shown(settings: Settings, day: str, costs: bool) -> Reply:
     shown = values_of(settings.business)
     if shown["cost_code"] and not costs:
         shown["cost_code"] = "(chosen; --costs shows it)"
+    for name in [each for each in shown if each.endswith("_pence")]:
+        shown[name.removesuffix("_pence")] = pounds(shown.pop(name))
     lines = [f"{name.replace('_', ' '):<20}{value}" for name, value in shown.items()]
     lines.append(f"{'VAT':<20}{rate.percent} % ({rate.source})")
     for each in limits:

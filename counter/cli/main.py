@@ -15,7 +15,7 @@ from collections.abc import Sequence
 from importlib import import_module
 from io import TextIOWrapper
 from itertools import takewhile
-from typing import NoReturn
+from typing import Any, NoReturn
 
 from counter import __version__
 from counter.cli.call import Call, Reply
@@ -27,8 +27,31 @@ _ABOUT = "The stall-table tool of a dealer in classic British stamps and covers.
 _AFTER = "With no command the counter opens on the screen. Nothing here ever uses a network."
 
 
+class _Once(argparse._StoreAction):  # the library's own way to say how an option is taken
+    """An option that holds one value: given twice, the first would be lost without a word."""
+
+    given = False
+
+    def __call__(
+        self,
+        parser: argparse.ArgumentParser,
+        namespace: Namespace,
+        values: str | Sequence[Any] | None,
+        option_string: str | None = None,
+    ) -> None:
+        if self.given and self.option_strings:
+            raise InputError(f"{option_string} was given twice; give it once.")
+        self.given = True
+        super().__call__(parser, namespace, values, option_string)
+
+
 class _Parser(argparse.ArgumentParser):
     """An argument parser that says what is wrong in one sentence."""
+
+    def __init__(self, *words: Any, **how: Any) -> None:
+        super().__init__(*words, **how)
+        self.register("action", None, _Once)
+        self.register("action", "store", _Once)
 
     def error(self, message: str) -> NoReturn:
         raise InputError(f"{message[:1].upper()}{message[1:]} (try: {self.prog} --help).")

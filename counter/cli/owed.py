@@ -16,6 +16,7 @@ def arguments(parser: ArgumentParser) -> None:
     parser.add_argument(
         "--set",
         nargs="+",
+        action="extend",
         default=[],
         metavar="NAME=VALUE",
         help="seller, address, seller_kind, payment...",

@@ -20,7 +20,11 @@ def arguments(parser: ArgumentParser) -> None:
     """One person by number, and what to do."""
     parser.add_argument("person", nargs="?", metavar="PERSON", help="number of a person")
     parser.add_argument(
-        "--set", nargs="+", metavar="NAME=VALUE", help="name, address, kind, vat_number..."
+        "--set",
+        nargs="+",
+        action="extend",
+        metavar="NAME=VALUE",
+        help="name, address, kind, vat_number...",
     )
     parser.add_argument("--export", metavar="FILE", help="everything held about the person (JSON)")
     parser.add_argument("--erase", action="store_true", help="forget the person as far as the law lets")

@@ -5,7 +5,7 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 
 from counter.cli.call import Call, Reply
-from counter.cli.deals import day_of
+from counter.cli.deals import day_of, not_by_half
 from counter.desk.trade.purchase_line import read_prices
 from counter.desk.trade.quotes import quote_head, quote_text
 from counter.desk.trade.sell import priced
@@ -22,6 +22,7 @@ def arguments(parser: ArgumentParser) -> None:
     parser.add_argument(
         "--discount", metavar="10%|SUM", default="", help="10%%, or a price for the lot"
     )
+    parser.add_argument("--agreed", action="store_true", help="more than half off is meant")
     parser.add_argument("--customer", default="", help="name, or number of a person")
     parser.add_argument("--until", metavar="DATE", help="last day it holds")
     parser.add_argument("--in", dest="currency", default="", metavar="CODE", help="at your own rate")
@@ -48,5 +49,6 @@ def run(chosen: Namespace, call: Call) -> Reply:
 
 def _note(chosen: Namespace, trading: Trading) -> Quote:
     running = priced(trading, read_prices(chosen.pieces)).discounted(chosen.discount)
+    not_by_half(running, agreed=chosen.agreed)
     day, until = day_of(chosen.date, trading), day_of_words(chosen.until) if chosen.until else ""
     return note_quote(trading.settings, running, day, chosen.customer, until, chosen.currency)

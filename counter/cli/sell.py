@@ -6,7 +6,7 @@ from argparse import ArgumentParser, Namespace
 from collections.abc import Mapping
 
 from counter.cli.call import Call, Reply
-from counter.cli.deals import day_of, payments
+from counter.cli.deals import day_of, not_by_half, payments
 from counter.desk.trade.purchase_line import read_prices
 from counter.desk.trade.quotes import take_kept
 from counter.desk.trade.sell import SaleTerms, priced, read_sale, sale_words, sell
@@ -28,6 +28,7 @@ def arguments(parser: ArgumentParser) -> None:
     parser.add_argument(
         "--discount", metavar="10%|SUM", default="", help="10%%, or a price for the lot"
     )
+    parser.add_argument("--agreed", action="store_true", help="more than half off is meant")
     parser.add_argument("--paid", action="append", metavar="HOW=SUM", help="cash=20; may be repeated")
     parser.add_argument("--payment", metavar="HOW", help="the whole sum by one way")
     parser.add_argument("--postage", metavar="SUM", default="0", help="packing and postage charged")
@@ -72,7 +73,8 @@ def run(chosen: Namespace, call: Call) -> Reply:
 def _wanted(chosen: Namespace, trading: Trading, day: str) -> RunningQuote:
     if not chosen.quote:
         free = chosen.disposal != "sold"
-        return priced(trading, read_prices(chosen.pieces), free=free).discounted(chosen.discount)
+        running = priced(trading, read_prices(chosen.pieces), free=free).discounted(chosen.discount)
+        return not_by_half(running, agreed=chosen.agreed)
     if chosen.pieces or chosen.discount:
         raise InputError("A quote has its own pieces and prices; leave them out.")
     return take_kept(trading, chosen.quote, day)

@@ -11,7 +11,7 @@ from msgspec.structs import replace
 from counter.store.entry import Change
 from counter.store.ledger import Ledger
 from counter.store.records.check import put
-from counter.store.records.money import PAYMENTS, Foreign
+from counter.store.records.money import PAYMENTS, Foreign, Payment
 from counter.store.records.person import Person
 from counter.store.records.purchase import SELLERS, Purchase, Share, Split
 from counter.trade.cash_limit import cash_warning
@@ -32,7 +32,8 @@ class Deal:
     """What is being bought, in pence. Pieces carry no number yet.
 
     Several pieces are split by `expected` selling prices, by hand with `shares`, or (both empty)
-    later. `total_pence` is the sterling that counts; `foreign` says what it was turned from.
+    later. `parts` are what was paid by each way, if by several. `total_pence` is the sterling that
+    counts; `foreign` says what it was turned from.
     """
 
     day: str
@@ -45,6 +46,7 @@ class Deal:
     scheme: str = ""
     expected: tuple[int, ...] = ()
     shares: tuple[int, ...] = ()
+    parts: tuple[tuple[str, int], ...] = ()
     foreign: Foreign | None = None
     invoice_number: str = ""
     place: str = ""
@@ -99,6 +101,7 @@ def prepare_purchase(settings: Settings, deal: Deal, exchange_sale: str = "") ->
         words=deal.words,
         items=tuple(each.number for each in items),
         payment=deal.payment,
+        payments=tuple(Payment(deal.day, way, pence) for way, pence in deal.parts),
         foreign=deal.foreign,
         seller=seller.id if seller else "",
         seller_kind=kind,
@@ -121,6 +124,8 @@ def _check(deal: Deal) -> None:
         raise InputError("A purchase cannot cost less than nothing.")
     if not deal.pieces:
         raise InputError("Say what was bought before the price, as: 2d blue pl 3 KC £45 cash.")
+    if deal.parts and sum(pence for _, pence in deal.parts) != deal.total_pence:
+        raise InputError(f"The parts do not come to {pounds(deal.total_pence)}.")
     if deal.payment and deal.payment not in PAYMENTS:
         raise InputError(f"{deal.payment} is not a way to pay; use {', '.join(PAYMENTS)}.")
     if deal.seller_kind not in SELLERS:

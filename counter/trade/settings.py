@@ -71,8 +71,8 @@ class Settings:
         for day in (business.registered_from, business.registered_until, business.global_since):
             if day:
                 read_day(day)
-        if not 1 <= business.period_months <= 12 or not business.half_life_months:
-            raise UserError("A VAT period is 1 to 12 months, and the half-life at least one month.")
+        if business.period_months not in (1, 3, 12) or not business.half_life_months:
+            raise UserError("A VAT period is 1, 3 or 12 months, and the half-life at least one month.")
         self._keep("business", write_row(business), "business details changed")
         return self.business
 

@@ -47,12 +47,18 @@ class RunningQuote:
         return replace(self, lines=left, lot_price=None)
 
     def discounted(self, words: str) -> RunningQuote:
-        """With the discount as typed: "10%", "£45" for the lot, or "" for none. Raises InputError."""
+        """With the discount as typed: "10%", "15%+5%", "£45" for the lot, or "" for none.
+
+        Two percentages are taken one after the other, as one exact figure. Raises InputError.
+        """
         typed = words.strip()
         if not typed:
             return replace(self, percent=None, lot_price=None)
         if typed.endswith("%"):
-            return replace(self, percent=_percent(typed), lot_price=None)
+            left = Decimal(1)
+            for each in re.split(r"(?<=%)[\s+]+", typed):
+                left *= (100 - _percent(each)) / 100
+            return replace(self, percent=100 - left * 100, lot_price=None)
         return self.for_lot(read_pence(typed, "a price for the lot"))
 
     def for_lot(self, price: int) -> RunningQuote:

@@ -145,13 +145,17 @@ def sale_words(sold: Sold, known: Mapping[str, Currency], exchange: str = "") ->
     """A noted sale in sentences a customer may read; `Sold.told` is for the dealer alone."""
     sale = sold.sale
     what = "Refund" if sale.refund_of else "Noted as"
-    owed = abs(sum(each.pence for each in sale.payments if each.method == "owed"))
     state = "allowance" if sale.allowance else sale.status
-    paid = sum(each.pence for each in sale.payments if each.method != "owed")
+    paid = abs(sum(each.pence for each in sale.payments if each.method != "owed"))
+    owed = abs(sum(each.pence for each in sale.payments if each.method == "owed"))
+    owed = sale.total_pence - paid if state == "deposit" else owed
     said = [
         f"{what} {sale.id} ({state}): {pounds(sale.total_pence)}",
-        *([f"{pounds(owed)} is still owed"] if owed else []),
-        *([f"{pounds(paid)} of it paid"] if state == "deposit" else []),
+        *(
+            [f"{pounds(paid)} of {pounds(sale.total_pence)} paid; {pounds(owed)} is owed"]
+            if owed
+            else []
+        ),
         *foreign_words(sale, known),
     ]
     return said + ([f"Taken in part exchange: {exchange}"] if exchange else [])

@@ -117,14 +117,23 @@ def _business_of(settings: Settings, name: str) -> Callable[[str, str], object]:
     return lambda typed, _: settings.change_business(**read_business({name: typed}))
 
 
-def read_business(words: dict[str, str]) -> dict[str, Any]:
-    """Settings of the business from what was typed; raises InputError for one that is none."""
+def read_business(words: dict[str, str], *, in_pence: bool = False) -> dict[str, Any]:
+    """Settings of the business from what was typed; raises InputError for one that is none.
+
+    `in_pence` takes a bare figure for a name that ends in _pence as pence, so that what JSON shows can
+    be given back; the same name without _pence is in pounds.
+    """
     known = values_of(Business())
     made: dict[str, Any] = {}
-    for name, value in words.items():
+    for given, value in words.items():
+        name = given if given in known else f"{given}_pence"
         if name not in known:
-            raise InputError(f"The business has no {name}; it has {', '.join(known)}.")
-        if name.endswith("_pence"):
+            raise InputError(f"The business has no {given}; it has {', '.join(known)}.")
+        if given.endswith("_pence") and in_pence and not value.startswith("£"):
+            if not value.isascii() or not value.isdigit():
+                raise InputError(f"{given} is in pence, as 10000; {given[:-6]}=100 is in pounds.")
+            made[name] = int(value)
+        elif name.endswith("_pence"):
             made[name] = read_pence(value, name.removesuffix("_pence").replace("_", " "))
         elif isinstance(known[name], int):
             if not value.isascii() or not value.isdigit():

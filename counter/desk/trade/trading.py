@@ -73,6 +73,10 @@ class Trading:
             foreign = terms.foreign(line.currency.code, line.amount)
             rate = terms.rate(line.currency.code)[1]
             total = to_sterling(line.amount, line.currency, rate)
+            if line.parts:
+                raise UserError(
+                    "Sums in parts are noted in pounds alone; write one sum in the currency."
+                )
         deal = Deal(
             day=when,
             total_pence=total,
@@ -83,6 +87,8 @@ class Trading:
             seller_kind=line.seller_kind,
             scheme=scheme,
             expected=tuple(price for _, price in line.pieces if price is not None),
+            shares=line.shares if len(pieces) > 1 else (),
+            parts=line.parts,
             foreign=foreign,
         )
         return ReadDeal(line, pieces, deal)
