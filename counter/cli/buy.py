@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from argparse import ArgumentParser, Namespace
+from dataclasses import replace
 
 from counter.cli.call import Call, Reply
 from counter.cli.deals import day_of
@@ -20,6 +21,7 @@ def arguments(parser: ArgumentParser) -> None:
     parser.add_argument(
         "--scheme", choices=("margin", "global", "ordinary", "none"), default="", help="how VAT is done"
     )
+    parser.add_argument("--reason", default="", help="why no scheme, while registered for VAT")
     parser.add_argument("--look", action="store_true", help="read it back and note nothing")
 
 
@@ -38,7 +40,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
         words = [short_line(each, names) for each in deal.pieces]
         said = f"{pounds(deal.total_pence)} {deal.payment} {deal.seller}".strip()
         return Reply(data, "\n".join([*words, said, "Nothing was noted."]))
-    bought = note_purchase(trading.settings, read.deal)
+    bought = note_purchase(trading.settings, replace(read.deal, reason=chosen.reason))
     owed = trading.ledger.purchases.wanting(bought.purchase)
     data = {
         "noted": True,

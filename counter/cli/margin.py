@@ -35,7 +35,11 @@ def run(chosen: Namespace, call: Call) -> Reply:
     if bought_on > day:
         raise InputError(f"The sale on {day} is before the purchase on {bought_on}.")
     facts = call.library.money
-    rate = facts.rate_on(day)
+    rate = call.desk.trading.settings.on(day).vat
+    fraction, percent = (
+        f"{rate.part.numerator}/{rate.part.denominator}",
+        f"{rate.percent.normalize():f}",
+    )
     if chosen.scheme == "none":
         made, how, rule = (
             on_margin(bought, sold, NO_VAT),
@@ -48,7 +52,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
         rule = "margin-vat" if sold > bought else "margin-zero-or-loss"
         made, how = on_margin(bought, sold, rate.part), "on the margin alone"
     if chosen.scheme != "none":
-        how += f", {rate.fraction} at {rate.rate_percent} % on {day}"
+        how += f", {fraction} at {percent} % on {day}"
     reasons = [facts.rules[rule], facts.rules["rounding-half-up"]]
     data: dict[str, object] = {"margin": made.margin, "vat": made.vat, "net": made.net}
     text = [
@@ -63,6 +67,6 @@ def run(chosen: Namespace, call: Call) -> Reply:
             {"id": each.id, "text": each.text, "source": each.source, "confidence": each.confidence}
             for each in reasons
         ]
-        data |= {"rate_percent": str(rate.rate_percent), "fraction": rate.fraction}
+        data |= {"rate_percent": percent, "fraction": fraction}
         data |= {"date": day, "scheme": chosen.scheme, "reasons": why, "caution": DEFER}
     return Reply(data, "\n".join(text))

@@ -6,8 +6,11 @@ rate, a net price, the margin or the cost. What the law asks for and is missing 
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+
+from msgspec.structs import replace
 
 from counter.describe.description import long_form
 from counter.describe.names import Names
@@ -74,36 +77,40 @@ class Paper:
         )
 
 
-def sale_invoice(settings: Settings, sale: Sale, names: Names) -> Paper:
+def sale_invoice(settings: Settings, sale: Sale, names: Names, only: str = "") -> Paper:
     """The invoice of a complete sale. Raises UserError for one that is not, and for a mixed one.
 
-    Scheme and ordinary sales go on separate papers (rule "mixed-invoice").
+    Scheme and ordinary sales go on separate papers (rule "mixed-invoice"): `only` says which of them.
     """
     if sale.status != "complete" or not sale.went:
         raise UserError(f"{sale.id} is {sale.status}, so it has no invoice.")
-    schemes = {line.scheme for line in sale.lines}
-    if len(schemes) > 1:
-        raise UserError(f"{sale.id} mixes {' and '.join(sorted(schemes))}; invoice them separately.")
+    prices = line_prices(sale)
+    mixed = {line.scheme for line in sale.lines}
+    schemes = {each for each in mixed if only in ("", each)}
+    if len(schemes) > 1 or (only and not schemes):
+        papers = " and ".join(f"{sale.id}/{each}" for each in sorted(mixed))
+        raise UserError(f"{sale.id} mixes {' and '.join(sorted(mixed))}; its papers are {papers}.")
+    sale = replace(sale, lines=tuple(line for line in sale.lines if line.scheme in schemes))
+    part = f"/{only}" if len(mixed) > 1 else ""
     scheme = schemes.pop() if schemes else "none"
     buyer = settings.ledger.people.find(sale.buyer)
-    prices = line_prices(sale)
     rows = tuple(
         (line.item, _words(settings, line, names), pounds(prices[line.item])) for line in sale.lines
     )
-    foot = [*_declaration(settings, scheme), *_vat(sale, scheme), *_paid(settings, sale)]
+    foot = [*_declaration(settings, scheme), *_vat(sale, scheme, prices), *_paid(settings, sale)]
     foot += _credited(settings, sale)
     if sale.terms or settings.business.terms:
         foot += ["", sale.terms or settings.business.terms]
     return Paper(
         "Credit note" if sale.refund_of else "Invoice",
-        sale.invoice_number or sale.id,
+        (sale.invoice_number or sale.id) + part,
         sale.date,
         _ours(settings, registered=scheme != "none"),
         _whole_name(buyer),
         rows,
-        pounds(sum(prices.values())),
+        pounds(sum(prices[line.item] for line in sale.lines)),
         tuple(foot + ([f"Credit for invoice {sale.refund_of}."] if sale.refund_of else [])),
-        tuple(_missing(settings, scheme, buyer)),
+        tuple(_missing(settings, scheme, buyer, sum(prices[line.item] for line in sale.lines))),
     )
 
 
@@ -157,13 +164,13 @@ def _declaration(settings: Settings, scheme: str) -> list[str]:
     return [settings.facts.declarations[which].wording] if which else []
 
 
-def _vat(sale: Sale, scheme: str) -> list[str]:
+def _vat(sale: Sale, scheme: str, prices: Mapping[str, int]) -> list[str]:
     """VAT is shown on an ordinary invoice alone."""
     if scheme != "ordinary":
         return []
     vat = sum(line.vat_pence or 0 for line in sale.lines)
     part = next((line.vat_fraction for line in sale.lines if line.vat_fraction), "0/1")
-    total = sum(line_prices(sale).values())
+    total = sum(prices[line.item] for line in sale.lines)
     fraction = Fraction(part)
     percent = fraction / (1 - fraction) * 100
     return [f"Price without VAT {pounds(total - vat)}", f"VAT at {float(percent):g} % {pounds(vat)}"]
@@ -195,12 +202,17 @@ def _paid(settings: Settings, sale: Sale) -> list[str]:
     return said
 
 
-def _missing(settings: Settings, scheme: str, buyer: Person | None) -> list[str]:
+#: Up to this an ordinary invoice may be a simplified one, without the buyer (VAT Notice 700, section 16).
+_SIMPLIFIED = 250_00
+
+
+def _missing(settings: Settings, scheme: str, buyer: Person | None, total: int) -> list[str]:
     business, missing = settings.business, []
     if not (business.name and business.address):
         missing.append("dealer's name and address")
     if scheme != "none" and not business.vat_number:
         missing.append("VAT number")
-    if scheme == "margin" and not (buyer and buyer.name and buyer.address):
+    named = scheme == "margin" or (scheme == "ordinary" and total > _SIMPLIFIED)
+    if named and not (buyer and buyer.name and buyer.address):
         missing.append("buyer's name and address")
     return missing

@@ -33,7 +33,7 @@ class Deal:
 
     Several pieces are split by `expected` selling prices, by hand with `shares`, or (both empty)
     later. `parts` are what was paid by each way, if by several. `total_pence` is the sterling that
-    counts; `foreign` says what it was turned from.
+    counts; `foreign` says what it was turned from. `reason` is why a registered dealer uses no scheme.
     """
 
     day: str
@@ -50,6 +50,7 @@ class Deal:
     foreign: Foreign | None = None
     invoice_number: str = ""
     place: str = ""
+    reason: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,6 +77,10 @@ def prepare_purchase(settings: Settings, deal: Deal, exchange_sale: str = "") ->
     seller, changes = person_for(ledger, deal.seller, deal.day)
     kind = deal.seller_kind or (seller.kind if seller else "")
     costs, basis = _costs(deal)
+    if terms.registered and deal.scheme == "none" and not deal.reason.strip():
+        raise UserError(
+            f"You are registered for VAT on {deal.day}: give the reason why this goes under no scheme."
+        )
     schemes = [
         scheme_when_bought(terms, piece.scheme or deal.scheme, kind, cost)
         for piece, cost in zip(deal.pieces, costs, strict=True)
@@ -109,6 +114,7 @@ def prepare_purchase(settings: Settings, deal: Deal, exchange_sale: str = "") ->
         invoice_number=deal.invoice_number,
         self_invoiced=kind in ("private", "unregistered business"),
         place=deal.place,
+        remarks=deal.reason,
         split=_split(deal, items, basis),
         exchange_sale=exchange_sale,
     )

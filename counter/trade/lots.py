@@ -132,6 +132,12 @@ def _costed(settings: Settings, sale: Sale, items: Mapping[str, Item], lot: Purc
                 prices[line.item],
                 exported=sale.disposal == "exported",
             )
-            line = replace(line, cost_pence=cost, vat_fraction=done.fraction, vat_pence=done.vat)
+            line = replace(
+                line,
+                scheme=done.scheme,
+                cost_pence=cost,
+                vat_fraction=done.fraction,
+                vat_pence=done.vat,
+            )
         lines.append(line)
     return replace(sale, lines=tuple(lines))

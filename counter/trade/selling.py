@@ -21,7 +21,7 @@ from counter.trade.deposit_tax import deposit_tax
 from counter.trade.people import person_for
 from counter.trade.settings import Settings
 from counter.trade.terms import Terms
-from counter.trade.vat_scheme import account_for, floor_price, line_prices
+from counter.trade.vat_scheme import account_for, floor_price, line_prices, scheme_when_sold
 from counter.values.days import read_day
 from counter.values.errors import InputError, UserError
 from counter.values.item import Item, Status
@@ -249,7 +249,7 @@ def freeze(ledger: Ledger, terms: Terms, sale: Sale, items: Sequence[Item]) -> S
     """The sale with cost, scheme, VAT fraction and VAT written into each line for good."""
     prices, lines = line_prices(sale), []
     for line, item in zip(sale.lines, items, strict=True):
-        scheme = "ordinary" if sale.vat_shown else item.scheme
+        scheme = "ordinary" if sale.vat_shown else scheme_when_sold(terms, item)
         done = account_for(
             terms,
             scheme,

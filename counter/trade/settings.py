@@ -108,6 +108,11 @@ class Settings:
             return VatRate(percent, Fraction(percent) / (100 + Fraction(percent)), "own edit")
         return VatRate(held.rate_percent, held.part, held.source)
 
+    def rate_days(self) -> list[str]:
+        """The days on which the standard rate changed, the reference's and the dealer's own."""
+        own = [each.since for each in self._own_vat_rates()]
+        return sorted({*(each.since for each in self.facts.rates), *own})
+
     def set_vat_rate(self, percent: str, since: str) -> None:
         """Note a new standard rate from a day on: rates change, and the reference has its date."""
         rate = _decimal(percent, "a rate of VAT", Decimal(0), Decimal(100))

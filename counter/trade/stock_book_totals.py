@@ -9,9 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
+from itertools import pairwise
 
 from counter.store.records.purchase import Purchase
-from counter.trade.settings import Settings
 from counter.trade.stock_book import Book, BookLine
 from counter.trade.vat_scheme import line_prices
 from counter.values.days import years_later
@@ -24,6 +24,7 @@ class Pool:
     """Global accounting of a period in pence: what went in and out, and its margin and VAT.
 
     `removed` is the cost of pieces that left the pool otherwise: exported, sold with VAT, kept, lost.
+    Several VAT periods are their sum; `whole` is whether they are whole ones.
     """
 
     purchases: int
@@ -31,11 +32,15 @@ class Pool:
     sales: int
     brought_forward: int
     worked: GlobalPeriod
+    whole: bool = True
 
 
 @dataclass(frozen=True, slots=True)
 class Totals:
-    """Sums of a period in pence. Boxes 6 and 7 are declared in whole pounds."""
+    """Sums of a period in pence. Boxes 6 and 7 are declared in whole pounds.
+
+    Boxes 1 and 6 are None where global accounting is asked for days that are not whole VAT periods.
+    """
 
     bought: int
     sold: int
@@ -45,17 +50,18 @@ class Totals:
     vat_on_full_prices: int
     pool: Pool | None
     input_vat: int
-    box_1: int
-    box_6: int
+    box_1: int | None
+    box_6: int | None
     box_7: int
     registered: bool
 
 
 def totals(book: Book, since: str, until: str, lines: Sequence[BookLine] | None = None) -> Totals:
     """The totals from one day to another, both included; `lines` if they are worked out already."""
-    sold = profit = losses = on_margins = on_full = 0
+    sold = taxed = profit = losses = on_margins = on_full = 0
     for line in book.lines(since, until) if lines is None else lines:
         sold += line.selling_price or 0
+        taxed += 0 if line.scheme == "none" else line.selling_price or 0
         if line.scheme == "margin":
             on_margins += line.vat_due or 0
         elif line.scheme == "ordinary":
@@ -69,7 +75,11 @@ def totals(book: Book, since: str, until: str, lines: Sequence[BookLine] | None 
     bought = sum(each.total_pence for each in purchases)
     pool = global_pool(book, since, until)
     vat = on_margins + on_full + (pool.worked.vat if pool else 0)
-    registered = book.settings.business.registered(until)
+    business = book.settings.business
+    registered = business.registered_within(since, until)
+    boxed = [each for each in purchases if business.registered(each.date)]
+    input_vat = sum(each.vat_pence for each in boxed)
+    whole = pool is None or pool.whole
     return Totals(
         bought=bought,
         sold=sold,
@@ -78,10 +88,10 @@ def totals(book: Book, since: str, until: str, lines: Sequence[BookLine] | None 
         vat_on_margins=on_margins,
         vat_on_full_prices=on_full,
         pool=pool,
-        input_vat=sum(each.vat_pence for each in purchases) if registered else 0,
-        box_1=vat,
-        box_6=sold - vat if registered else 0,
-        box_7=bought - sum(each.vat_pence for each in purchases) if registered else 0,
+        input_vat=input_vat,
+        box_1=vat if whole else None,
+        box_6=(taxed - vat if registered else 0) if whole else None,
+        box_7=sum(each.total_pence for each in boxed) - input_vat,
         registered=registered,
     )
 
@@ -94,11 +104,33 @@ def global_pool(book: Book, since: str, until: str) -> Pool | None:
     start = book.settings.business.global_since or _first_global(book)
     if not start or start > until:
         return None
+    step = book.settings.business.period_months
     carried = 0
-    for first, last in _periods(book.settings, start, since):
+    for first, last in _before(start, since, step):
         carried = _pool(book, first, last, carried).worked.carried_forward
-    pool = _pool(book, max(since, start), until, carried)
+    asked = list(_periods(since, until, step))
+    whole = asked[-1][1] == until
+    found = [each for each in asked if each[1] >= start]
+    pools: list[Pool] = []
+    for first, last in found:
+        before = pools[-1].worked.carried_forward if pools else carried
+        pools.append(_pool(book, max(first, start), min(last, until), before))
+    pool = _together(pools, whole)
     return pool if pool.purchases or pool.sales or pool.removed or carried else None
+
+
+def _together(pools: Sequence[Pool], whole: bool) -> Pool:
+    """Several VAT periods as the sum of what each came to."""
+    last = pools[-1].worked
+    margin, vat = sum(each.worked.margin for each in pools), sum(each.worked.vat for each in pools)
+    return Pool(
+        sum(each.purchases for each in pools),
+        sum(each.removed for each in pools),
+        sum(each.sales for each in pools),
+        pools[0].brought_forward,
+        GlobalPeriod(margin, margin - pools[0].brought_forward, vat, last.carried_forward),
+        whole,
+    )
 
 
 def _first_global(book: Book) -> str:
@@ -110,18 +142,51 @@ def _first_global(book: Book) -> str:
     return min(days, default="")
 
 
-def _periods(settings: Settings, start: str, before: str) -> Iterable[tuple[str, str]]:
-    """The VAT periods from the start of global accounting to the day before another day."""
-    first, months = date.fromisoformat(start), settings.business.period_months
-    while first.isoformat() < before:
-        month = first.month - 1 + months
-        following = date(first.year + month // 12, month % 12 + 1, min(first.day, 28))
-        last = min(following, date.fromisoformat(before)) - timedelta(days=1)
-        yield first.isoformat(), last.isoformat()
+def _periods(since: str, until: str, step: int) -> Iterable[tuple[str, str]]:
+    """The VAT periods of so many months from a day until another is reached."""
+    count, first = 0, since
+    while first <= until:
+        count += step
+        following = _months_on(since, count)
+        yield first, _day_before(following)
         first = following
 
 
+def _before(start: str, since: str, step: int) -> Iterable[tuple[str, str]]:
+    """The periods that end before a day, back to the one in which global accounting began."""
+    found, count, following = list[tuple[str, str]](), 0, since
+    while start < following:
+        count -= step
+        first = max(start, _months_on(since, count))
+        found.append((first, _day_before(following)))
+        following = first
+    return reversed(found)
+
+
+def _months_on(day: str, months: int) -> str:
+    """The day so many months on; the last of a shorter month."""
+    at = date.fromisoformat(day)
+    year, month = divmod(at.year * 12 + at.month - 1 + months, 12)
+    last = (date(year + (month + 1) // 12, (month + 1) % 12 + 1, 1) - timedelta(days=1)).day
+    return date(year, month + 1, min(at.day, last)).isoformat()
+
+
+def _day_before(day: str) -> str:
+    return (date.fromisoformat(day) - timedelta(days=1)).isoformat()
+
+
 def _pool(book: Book, since: str, until: str, brought_forward: int) -> Pool:
+    """One VAT period; where the rate changes within it, each part at its own rate."""
+    pools: list[Pool] = []
+    changes = [day for day in book.settings.rate_days() if since < day <= until]
+    for first, following in pairwise([since, *changes, _months_on(until, 1)]):
+        last = min(_day_before(following), until)
+        before = pools[-1].worked.carried_forward if pools else brought_forward
+        pools.append(_pool_at_one_rate(book, first, last, before))
+    return _together(pools, True)
+
+
+def _pool_at_one_rate(book: Book, since: str, until: str, brought_forward: int) -> Pool:
     terms = book.settings.on(until)
     business = terms.business
     purchases = sum(_pooled(book, each) for each in book.purchases(since, until))
@@ -133,7 +198,7 @@ def _pool(book: Book, since: str, until: str, brought_forward: int) -> Pool:
         for line in sale.lines:
             if line.scheme == "global" and sale.disposal == "sold":
                 sales += sign * prices[line.item]
-            elif book.scheme(line.item) == "global":
+            elif "global" in (line.scheme, book.scheme(line.item)):
                 removed += sign * (line.cost_pence or 0)
     worked = global_period(purchases - removed, sales, brought_forward, terms.vat.part)
     return Pool(purchases, removed, sales, brought_forward, worked)

@@ -53,6 +53,19 @@ def scheme_when_bought(terms: Terms, chosen: str, seller_kind: str, cost: int | 
     return scheme
 
 
+def scheme_when_sold(terms: Terms, item: Item) -> str:
+    """The scheme a piece is sold under: its own, but opening stock's cost is in the pool already.
+
+    Eligible stock on hand when global accounting began is part of the opening value (rule
+    "ga-opening-stock"), so its cost may not count a second time under the margin scheme.
+    """
+    business = terms.business
+    opened = business.scheme == "global" and business.opening_stock_pence
+    old = bool(business.global_since) and item.noted < business.global_since <= terms.day
+    eligible = item.scheme == "margin" and item.cost is not None and not over_limit(terms, item.cost)
+    return "global" if opened and old and eligible else item.scheme
+
+
 def warn_of_limit(terms: Terms, scheme: str, cost: int | None) -> str:
     """At exactly the global-accounting limit HMRC's pages point both ways: said, not refused."""
     limit = terms.limits.get(_GLOBAL_LIMIT)

@@ -12,11 +12,15 @@ from counter.values.paths import path_of
 
 
 def paper_of(trading: Trading, number: str) -> Paper:
-    """The invoice of a sale, or of a purchase from the public. Raises UserError."""
+    """The invoice of a sale, or of a purchase from the public. Raises UserError.
+
+    A sale that mixes schemes has a paper for each: WK-S1/margin, WK-S1/ordinary.
+    """
     ledger, names = trading.ledger, trading.names
     if purchase := ledger.purchases.find(number):
         return purchase_invoice(trading.settings, purchase, names)
-    return sale_invoice(trading.settings, ledger.sales.of(number), names)
+    sale, _, only = number.partition("/")
+    return sale_invoice(trading.settings, ledger.sales.of(sale), names, only)
 
 
 def paper_person(trading: Trading, number: str) -> str:

@@ -56,6 +56,11 @@ class Business(Record, frozen=True):
         begun = bool(self.registered_from) and self.registered_from <= day
         return begun and (not self.registered_until or day <= self.registered_until)
 
+    def registered_within(self, since: str, until: str) -> bool:
+        """Whether VAT is accounted for on some day between two, both included."""
+        begun = bool(self.registered_from) and self.registered_from <= until
+        return begun and (not self.registered_until or since <= self.registered_until)
+
 
 class OwnLimit(Record, frozen=True):
     """The dealer's own figure for a limit, in pence, from a day on."""
