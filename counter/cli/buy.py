@@ -10,7 +10,7 @@ from counter.cli.deals import day_of
 from counter.describe.description import short_line
 from counter.trade.buying import note_purchase
 from counter.values.errors import InputError
-from counter.values.money import pounds
+from counter.values.money import pounds, read_pence
 from counter.values.record import write_row
 
 
@@ -22,6 +22,11 @@ def arguments(parser: ArgumentParser) -> None:
         "--scheme", choices=("margin", "global", "ordinary", "none"), default="", help="how VAT is done"
     )
     parser.add_argument("--reason", default="", help="why no scheme, while registered for VAT")
+    parser.add_argument(
+        "--vat", metavar="SUM", default="0", help="VAT shown on the paper, in the price"
+    )
+    parser.add_argument("--invoice", metavar="NUMBER", default="", help="the seller's invoice")
+    parser.add_argument("--stock-number", metavar="NUMBER", default="", help="the seller's own")
     parser.add_argument("--look", action="store_true", help="read it back and note nothing")
 
 
@@ -33,14 +38,20 @@ def run(chosen: Namespace, call: Call) -> Reply:
     trading = call.desk.trading
     read = trading.read_deal(line, day_of(chosen.date, trading), chosen.scheme)
     names = trading.names
+    deal = replace(
+        read.deal,
+        reason=chosen.reason,
+        vat_pence=read_pence(chosen.vat, "the VAT"),
+        invoice_number=chosen.invoice,
+        stock_number=chosen.stock_number,
+    )
     if chosen.look:
-        deal = read.deal
         data = {"noted": False, "total_pence": deal.total_pence, "payment": deal.payment}
         data |= {"seller": deal.seller, "items": [write_row(each) for each in deal.pieces]}
         words = [short_line(each, names) for each in deal.pieces]
         said = f"{pounds(deal.total_pence)} {deal.payment} {deal.seller}".strip()
         return Reply(data, "\n".join([*words, said, "Nothing was noted."]))
-    bought = note_purchase(trading.settings, replace(read.deal, reason=chosen.reason))
+    bought = note_purchase(trading.settings, deal)
     owed = trading.ledger.purchases.wanting(bought.purchase)
     data = {
         "noted": True,

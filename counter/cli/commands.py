@@ -26,6 +26,9 @@ COMMANDS: tuple[Command, ...] = (
     Command("card", "the card of one issue, each line with its source", "counter.cli.card"),
     Command("close-day", "the day's takings, and what the box should hold", "counter.cli.close_day"),
     Command("conflicts", "what two laptops changed both: say which holds", "counter.cli.conflicts"),
+    Command(
+        "correct", "what was noted wrongly, put right by an entry of its own", "counter.cli.correct"
+    ),
     Command("cover", "does the stamp belong to the cover: a finding with reasons", "counter.cli.cover"),
     Command("dilute", "how much water to add to a bottle of peroxide", "counter.cli.dilute"),
     Command("export", "stock, purchases or sales as a CSV file", "counter.cli.export"),

@@ -17,7 +17,7 @@ from counter.store.records.purchase import SELLERS, Purchase, Share, Split
 from counter.trade.cash_limit import cash_warning
 from counter.trade.people import person_for
 from counter.trade.settings import Settings
-from counter.trade.vat_scheme import scheme_when_bought, warn_of_limit
+from counter.trade.vat_scheme import NOT_ELIGIBLE, scheme_when_bought, warn_of_limit
 from counter.values.days import read_day
 from counter.values.errors import InputError, UserError
 from counter.values.item import Item
@@ -33,7 +33,8 @@ class Deal:
 
     Several pieces are split by `expected` selling prices, by hand with `shares`, or (both empty)
     later. `parts` are what was paid by each way, if by several. `total_pence` is the sterling that
-    counts; `foreign` says what it was turned from. `reason` is why a registered dealer uses no scheme.
+    counts; `foreign` says what it was turned from. `reason` is why a registered dealer uses no scheme,
+    `vat_pence` the VAT shown on the paper, `stock_number` the seller's own.
     """
 
     day: str
@@ -51,6 +52,8 @@ class Deal:
     invoice_number: str = ""
     place: str = ""
     reason: str = ""
+    vat_pence: int = 0
+    stock_number: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,6 +83,10 @@ def prepare_purchase(settings: Settings, deal: Deal, exchange_sale: str = "") ->
     if terms.registered and deal.scheme == "none" and not deal.reason.strip():
         raise UserError(
             f"You are registered for VAT on {deal.day}: give the reason why this goes under no scheme."
+        )
+    if deal.vat_pence and (kind not in NOT_ELIGIBLE or deal.vat_pence > deal.total_pence):
+        raise InputError(
+            "VAT within the price is noted of goods bought with VAT shown or imported alone."
         )
     schemes = [
         scheme_when_bought(terms, piece.scheme or deal.scheme, kind, cost)
@@ -115,6 +122,8 @@ def prepare_purchase(settings: Settings, deal: Deal, exchange_sale: str = "") ->
         self_invoiced=kind in ("private", "unregistered business"),
         place=deal.place,
         remarks=deal.reason,
+        vat_pence=deal.vat_pence,
+        seller_stock_number=deal.stock_number,
         split=_split(deal, items, basis),
         exchange_sale=exchange_sale,
     )

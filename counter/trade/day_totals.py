@@ -118,6 +118,9 @@ def _paid_out(book: Book, day: str) -> Counter[str]:
         for payment in purchase.payments:
             if payment.date == day:
                 paid[payment.method] += payment.pence
+        for payment in purchase.returned:
+            if payment.date == day:
+                paid[payment.method] -= payment.pence
         if not purchase.payments and purchase.date == day:
             paid[purchase.payment or "not noted"] += purchase.total_pence
     return paid

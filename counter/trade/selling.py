@@ -116,6 +116,7 @@ def prepare_sale(settings: Settings, order: Order, number: str = "") -> Sold:
     _check(order)
     terms = settings.on(order.day)
     items = [sellable(ledger, wanted.item, order.day) for wanted in order.lines]
+    order, came_back = _money_back(ledger, order, items)
     prices = [wanted.price_pence for wanted in order.lines]
     discounts = share(order.discount_pence, prices) if order.discount_pence else [0] * len(prices)
     lines = tuple(
@@ -150,13 +151,31 @@ def prepare_sale(settings: Settings, order: Order, number: str = "") -> Sold:
         sale = freeze(ledger, terms, sale, items)
     elif sale.status == "deposit":
         sale = deposit_tax(terms, sale, items)
-    changes.append(put(sale))
+    changes += [put(sale), *came_back]
     changes += _moved(items, _status_after(sale))
     changes += _quote_taken(ledger, order.quote, number)
     cash = sum(pence for method, pence in order.payments if method == "cash")
     warned = cash_warning(ledger, terms, buyer.id, cash, received=True) if buyer and cash else ""
     told = [warned, *_below_floor(terms, sale, items), *_reminders(terms, sale)]
     return Sold(sale, tuple(changes), tuple(each for each in told if each))
+
+
+def _money_back(ledger: Ledger, order: Order, items: Sequence[Item]) -> tuple[Order, list[Change]]:
+    """What the seller pays back for a piece that returns to them is noted with its purchase."""
+    if order.disposal != "returned to seller" or not order.payments:
+        return order, []
+    bought = ledger.purchases.find(items[0].purchase) if len(items) == 1 else None
+    if bought is None:
+        raise InputError("Money back is noted for one piece of a purchase at a time.")
+    back = sum(pence for _, pence in order.payments)
+    left = bought.total_pence - sum(each.pence for each in bought.returned)
+    if back > left:
+        raise InputError(f"{pounds(back)} is more than the {pounds(left)} that {bought.id} cost.")
+    made = tuple(
+        Payment(order.day, method, pence, words=items[0].number) for method, pence in order.payments
+    )
+    changed_ = changed(bought, returned=(*bought.returned, *made))
+    return replace(order, payments=()), [put(changed_)]
 
 
 #: What tells of a floor is the dealer's own and is shown behind the costs alone.

@@ -11,7 +11,7 @@ from dataclasses import dataclass, replace
 
 from counter.describe.description import short_line
 from counter.describe.names import Names
-from counter.store.records.money import Foreign
+from counter.store.records.money import Foreign, Payment
 from counter.store.records.purchase import Purchase
 from counter.store.records.sale import Sale, SaleLine, TaxedSum
 from counter.trade.settings import Settings
@@ -72,6 +72,11 @@ class Book:
         """What was kept of deposits that fell through, in pence: it counts as turnover."""
         kept = (sale.forfeit for sale in self.ledger.sales.records() if sale.forfeit)
         return sum(each.pence for each in kept if since <= each.date <= until)
+
+    def money_back(self, since: str, until: str) -> Iterator[Payment]:
+        """What sellers paid back in a period for pieces returned to them."""
+        for purchase in self.ledger.purchases.records():
+            yield from (each for each in purchase.returned if since <= each.date <= until)
 
     def purchases(self, since: str, until: str) -> Iterator[Purchase]:
         """The purchases of a period that stand."""

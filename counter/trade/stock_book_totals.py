@@ -72,13 +72,16 @@ def totals(book: Book, since: str, until: str, lines: Sequence[BookLine] | None 
         else:
             profit += gain
     purchases = list(book.purchases(since, until))
-    bought = sum(each.total_pence for each in purchases)
+    back = list(book.money_back(since, until))
+    bought = sum(each.total_pence for each in purchases) - sum(each.pence for each in back)
     pool = global_pool(book, since, until)
     vat = on_margins + on_full + (pool.worked.vat if pool else 0)
     business = book.settings.business
     registered = business.registered_within(since, until)
     boxed = [each for each in purchases if business.registered(each.date)]
     input_vat = sum(each.vat_pence for each in boxed)
+    box_7 = sum(each.total_pence for each in boxed) - input_vat
+    box_7 -= sum(each.pence for each in back if business.registered(each.date))
     whole = pool is None or pool.whole
     return Totals(
         bought=bought,
@@ -91,7 +94,7 @@ def totals(book: Book, since: str, until: str, lines: Sequence[BookLine] | None 
         input_vat=input_vat,
         box_1=vat if whole else None,
         box_6=(taxed - vat if registered else 0) if whole else None,
-        box_7=sum(each.total_pence for each in boxed) - input_vat,
+        box_7=box_7,
         registered=registered,
     )
 

@@ -104,7 +104,7 @@ def read_sale(trading: Trading, running: RunningQuote, terms: SaleTerms) -> Read
     )
     taken = trading.read_deal(terms.exchange, terms.day).deal if terms.exchange.strip() else None
     read = ReadSale(order, taken)
-    if read.left < 0:
+    if read.left < 0 and terms.disposal != "returned to seller":
         over = pounds(-read.left)
         raise InputError(f"What is paid and taken in comes to {over} more than what is sold.")
     if not terms.payment or not read.left:

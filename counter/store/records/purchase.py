@@ -72,6 +72,7 @@ class Purchase(Record, frozen=True):
     provenance: Words = ""
     place: Words = ""
     split: Split | None = None
+    returned: tuple[Payment, ...] = ()  # money back for a piece (its `words`) that went back
     exchange_sale: OptionalName = ""  # the sale it was taken in part exchange for
     cancelled: Words = ""  # why it fell through
     remarks: Words = ""
