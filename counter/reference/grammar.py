@@ -6,7 +6,7 @@ Read from data/vocabulary/costs.toml, grammar.toml and common_words.toml; each c
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 from counter.reference.loader import DataFault, Tables, build
 
@@ -41,10 +41,15 @@ class Grammar:
     lettered: frozenset[str]
     unlettered: frozenset[str]
     english: Mapping[str, int]
+    _sums: dict[tuple[str, ...], float] = field(default_factory=dict, repr=False)
 
     def cost(self, of: str, *when: str) -> float:
         """What a way costs in these circumstances; raises KeyError for one that is not listed."""
-        return self.costs[of, ""] + sum(self.costs[of, each] for each in when)
+        known = self._sums.get((of, *when))
+        if known is None:
+            known = self.costs[of, ""] + sum(self.costs[of, each] for each in when)
+            self._sums[(of, *when)] = known
+        return known
 
 
 def read_grammar(tables: Tables) -> Grammar:

@@ -2,37 +2,18 @@
 
 from __future__ import annotations
 
-import re
-from collections import defaultdict
 from collections.abc import Iterator
 from dataclasses import dataclass
 from math import inf
 
-from counter.judge.reading import amounts, days, figures
 from counter.judge.reading.lettering import CUES, letterings_at
 from counter.judge.reading.line import Line
 from counter.judge.reading.phrases import Match, longest, phrases_at, slips_at
-from counter.judge.reading.piece import (
-    DIGITS,
-    FILLER,
-    LETTERS,
-    PAUSE,
-    PLAIN,
-    UNREAD,
-    WHERE,
-    Piece,
-    Rule,
-)
+from counter.judge.reading.piece import FILLER, PAUSE, UNREAD, Piece, Rule
+from counter.judge.reading.words import LoneWord, lone_word, sign_rules
 from counter.reference.grammar import Grammar
 from counter.reference.vocabulary import Phrase
 
-_RULES: dict[str, list[Rule]] = defaultdict(list)
-for _rule in (*days.RULES, *amounts.RULES, *figures.RULES):
-    for _cue in _rule.cues:
-        _RULES[_cue].append(_rule)
-
-_LEAD = re.compile(r"[^\W\d_]+")
-_COMMON = 2000  # so many words are of every day; rarer ones are seldom meant plainly at a stall
 _INITIALS = frozenset({"og", "lh", "nh", "ng", "mm", "um", "fu", "gu", "vf", "gd"})
 _OTHERS = {  # initials that need something beside them: kind, value, words, and what fits
     "sc": ("watermark", "small_crown", "watermark small crown", "gauge"),
@@ -60,17 +41,24 @@ def ways_at(line: Line, at: int) -> list[Way]:
     """Every way of taking the token `at` and those that follow it; at least one."""
     token = line.tokens[at]
     if token.sign:
-        return [*_figures(line, at), _sign(line, at)]
+        rules = sign_rules(token.text)
+        return [*(_figures(line, at, rules) if rules else ()), _sign(line, at)]
     costs = line.vocabulary.grammar
-    found = [*_phrases(line, at, costs), *_figures(line, at)]
+    quoted = token.end - token.start != len(token.text)
+    word = lone_word(line.vocabulary, token.text, quoted)
+    found = list(_phrases(line, at, costs)) if word.node else []
+    if word.rules:
+        found += _figures(line, at, word.rules)
     known = bool(found)
     if token.text[0].isalpha():
-        found += _letters(line, at, costs)
-        found += _initials(line, at, costs)
+        if word.letters or word.cue:
+            found += _letters(line, at, costs)
+        if token.text in _OTHERS:
+            found += _initials(line, at, costs)
         found += _short_words(line, at, costs)
         if not known and (slip := slips_at(line, at)):
             found.append(_slip(line, at, slip, costs))
-    found.append(_left(line, at, costs))
+    found.append(_left(line, at, word))
     return found
 
 
@@ -176,26 +164,17 @@ def _said(line: Line, at: int, match: Match, first: Phrase) -> list[Piece]:
     return [made, *also]
 
 
-def _figures(line: Line, at: int) -> Iterator[Way]:
+def _figures(line: Line, at: int, rules: list[Rule]) -> Iterator[Way]:
     """Every pattern that makes sense here."""
-    token = line.tokens[at]
-    word, first = token.text, line.folded[token.start]
-    if first.isalpha() and not token.sign:
-        lead = word if word.isalpha() else _LEAD.match(word)[0]  # type: ignore[index]
-        rules = _RULES.get(lead, [])
-        if len(lead) < 4:  # a stock number, the code of an office
-            rules = rules + _RULES[LETTERS]
-    else:
-        rules = _RULES.get(DIGITS if first.isnumeric() else first, [])
+    folded, start, costs = line.folded, line.tokens[at].start, line.vocabulary.grammar
     for rule in rules:
-        found = rule.pattern.match(line.folded, token.start)
+        found = rule.pattern.match(folded, start)
         pieces = rule.make(found, line.vocabulary) if found else None
         if pieces:
             when = (rule.cost,) if rule.cost else ()
             if pieces[0].kind == UNREAD:
                 when = ("no such thing",)
-            cost = line.vocabulary.grammar.cost("figure", *when)
-            yield Way(line.end_token(pieces[-1].end), cost, inf, pieces)
+            yield Way(line.end_token(pieces[-1].end), costs.cost("figure", *when), inf, pieces)
 
 
 def _letters(line: Line, at: int, costs: Grammar) -> Iterator[Way]:
@@ -274,25 +253,9 @@ def _slip(line: Line, at: int, match: Match, costs: Grammar) -> Way:
     return Way(match.end, costs.cost("slip", *when), inf, _said(line, at, match, match.means[0]))
 
 
-def _left(line: Line, at: int, costs: Grammar) -> Way:
+def _left(line: Line, at: int, word: LoneWord) -> Way:
     """A word passed over, plain English, or not understood."""
-    token, words = line.tokens[at], line.vocabulary
-    where = WHERE if token.text in words.where else ""
-    if token.text in words.fillers or where:
-        kind = FILLER if token.text in words.fillers else UNREAD
-        alone = token.text == "of" and line.is_pause(at + 1)
-        cost = costs.cost("filler", *(["governs nothing"] if alone else []))
-        chatted = cost if alone else costs.costs["filler", "in plain English"]
-        return Way(at + 1, cost, chatted, [Piece(kind, where, token.text, token.start, token.end)])
-    typed = line.text[token.start : token.end]
-    english = token.text in costs.english or "'" in typed or "\u2019" in typed
-    piece = Piece(UNREAD, PLAIN if english else "", token.text, token.start, token.end)
-    if not token.text.isalpha():
-        return Way(at + 1, costs.cost("figures"), costs.costs["figures", "in plain English"], [piece])
-    of = "plain" if english else "unknown"
-    if words.stands_alone(token.text):
-        everyday = "everyday" if costs.english.get(token.text, _COMMON) < _COMMON else "common"
-        everyday = "colour" if _is_colour(line, at) else everyday
-        chatted = costs.costs["phrase", f"{everyday} in plain English"] if english else costs.cost(of)
-        return Way(at + 1, costs.cost(of), chatted, [piece])
-    return Way(at + 1, costs.cost(of), costs.costs[of, "in plain English"], [piece])
+    token, trade, plain = line.tokens[at], word.trade, word.plain
+    if token.text == "of" and line.is_pause(at + 1):
+        trade = plain = line.vocabulary.grammar.cost("filler", "governs nothing")
+    return Way(at + 1, trade, plain, [Piece(word.kind, word.value, token.text, token.start, token.end)])

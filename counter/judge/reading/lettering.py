@@ -42,7 +42,7 @@ INITIALS = frozenset(
 }
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class Lettering:
     """Letters from a token on: the piece, the token after it, and the circumstances of its cost."""
 

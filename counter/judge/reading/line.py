@@ -18,7 +18,7 @@ _PAIR = re.compile(r"(?<![^\W_])[a-t][\s.\-/]?[a-l](?![^\W_])")
 _GAUGE = re.compile(r"(?<![^\W_])(?:p|perf|perforated)[\s.]*1[0-9]|(?<![^\W_])1[0-9](?:½)?(?![^\W_])")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class Word:
     """A word of the line in its even form, or a sign, and where it stands."""
 

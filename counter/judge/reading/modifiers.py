@@ -51,6 +51,8 @@ def _denied(pieces: list[Piece], grammar: Grammar) -> None:
 
 def _words(pieces: list[Piece], kind: str) -> Iterator[tuple[range, int]]:
     """Every piece of a kind with its clause."""
+    if not any(piece.kind == kind for piece in pieces):
+        return
     for clause in clauses(pieces):
         for number in clause:
             if pieces[number].kind == kind:

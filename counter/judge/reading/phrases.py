@@ -17,7 +17,7 @@ _NO_SLIPS = frozenset(  # a town not listed is no mistyped town, "nor" no mistyp
 _NUMBER = re.compile(r"[a-g]?[0-9]{1,3}")
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(slots=True)
 class Match:
     """What the words from token `first` up to token `end` (excluded) mean.
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from counter.judge.observation import KINDS, Said
 from counter.reference.vocabulary import Vocabulary
@@ -39,7 +39,8 @@ class Piece:
     def turned(self, kind: str, value: str | None = None, words: str | None = None) -> Piece:
         """The same characters, taken as something else."""
         value = self.value if value is None else value
-        return replace(self, kind=kind, value=value, words=words or self.words)
+        words = words or self.words
+        return Piece(kind, value, words, self.start, self.end, self.slip, self.said, self.stamp)
 
     @property
     def seen(self) -> bool:
