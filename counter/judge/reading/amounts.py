@@ -11,6 +11,7 @@ from counter.judge.reading.piece import (
     COUNTS,
     DIGITS,
     FILLER,
+    NOTED,
     Piece,
     Rule,
     filled,
@@ -191,6 +192,11 @@ def _grams(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
     return one(found, "weight", f"{grams}g", f"{grams} g") if grams else None
 
 
+def _beyond(found: re.Match[str], _: Vocabulary) -> list[Piece]:
+    """Over half an ounce: no weight that a rate could be told from."""
+    return one(found, NOTED, "", found[0])
+
+
 def _counted(kind: str, word: str) -> Rule:
     def make(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
         count = COUNTS.get(found[1], None) or (int(found[1]) if found[1].isdigit() else 0)
@@ -253,12 +259,12 @@ RULES: tuple[Rule, ...] = (
     ),
     rule(
         "under below less max maximum up upto not no < ≤",
-        rf"(?:{_BELOW})\s*£?\s*(?P<sum>{_MONEY}){_NOT_MONEY}",
+        rf"(?:{_BELOW})\s*£?\s*(?P<sum>{_MONEY})(?:\s(?:quid|pounds?)|{_NOT_MONEY})",
         _at_most,
     ),
     rule(
         "over above more min minimum at > ≥",
-        rf"(?:{_ABOVE})\s*£?\s*(?P<sum>{_MONEY}){_NOT_MONEY}",
+        rf"(?:{_ABOVE})\s*£?\s*(?P<sum>{_MONEY})(?:\s(?:quid|pounds?)|{_NOT_MONEY})",
         _at_least,
     ),
     rule("from", rf"from\s*£\s*(?P<sum>{_MONEY}){_NOT_MONEY}", _at_least),
@@ -277,6 +283,11 @@ RULES: tuple[Rule, ...] = (
         _weight,
     ),
     rule(DIGITS, r"([0-9]{1,4})\s?(?:g(?!\s[a-z](?![a-z]))|grams?|grammes?|gms?)", _grams),
+    rule(
+        "over above exceeding more just",
+        r"(?:just\s)?(?:over|above|exceeding|more\sthan)\s(?:half\san?|½|1/2|[0-9]{1,2}|an?|one|two)\s?(?:oz|ounces?)",
+        _beyond,
+    ),
     _counted("sheets", "sheet"),
     _counted("miles", "mile"),
 )

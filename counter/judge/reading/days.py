@@ -52,7 +52,7 @@ def _read(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
     if len(year) == 2 and month_text == "no":
         return None  # "2 no 46" is two stamps with a numeral, not a day in November
     if len(year) == 2:
-        iso = f"18{year}-{month:02}-{int(day):02}"
+        iso = f"18{year}-{month:02}" + (f"-{int(day):02}" if day else "")
         return one(found, SHORT_DATE if _exists(iso) else UNREAD, iso, iso)
     iso = year + (f"-{month:02}" if month else "") + (f"-{int(day):02}" if day else "")
     return one(found, "date" if _exists(iso) else UNREAD, iso, iso_words(iso) if _exists(iso) else "")
@@ -79,6 +79,7 @@ RULES = (
     rule(DIGITS, rf"{_DAY}{_NTH}[\s\-]*{_MONTH}", _unread),
     rule(_CUES, rf"{_CUT}\.?\s*{_DAY}(?:st|nd|rd|th)?[\s,]+{_STRUCK_YEAR}", _read),
     rule(_CUES, rf"{_MONTH}\.?{_GAP}{_YEAR}", _read),
+    rule(_CUES, rf"{_MONTH}\.?\s'?(?P<year>3[2-9]|[4-9][0-9])", _read),  # feb 41: no month has 41 days
     rule(DIGITS, r"(?P<year>1[6-9][0-9]{2})-(?P<month>[0-9]{2})(?:-(?P<day>[0-9]{2}))?", _read),
     rule(DIGITS, rf"{_YEAR}[\s,]+{_MONTH}\.?(?:[\s,]+{_DAY}(?:st|nd|rd|th)?(?!\s?[/sdp½]))?", _read),
     rule(DIGITS, rf"{_YEAR}[\s,]+{_DAY}(?:st|nd|rd|th)?(?:\s+of)?\s+{_MONTH}", _read),

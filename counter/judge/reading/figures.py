@@ -140,6 +140,12 @@ def _multiple(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
     return one(found, "multiple", f"{shape}_{count}", f"{name} of {count}")
 
 
+def _sides_clear(found: re.Match[str], _: Vocabulary) -> list[Piece]:
+    """Good margins 3 sides, margins on all four sides, clear on two sides."""
+    count = COUNTS[found["count"]]
+    return one(found, "margins", str(count), f"{count} margin{'s' if count > 1 else ''}")
+
+
 def _surcharge(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
     """3d on 3d: the face value and the overprint."""
     if found[1] != found[2]:
@@ -214,6 +220,12 @@ RULES: tuple[Rule, ...] = (
         rf"{_NOT_A_COUNT}",
         _multiple,
     ),
+    rule(
+        "margins margin good clear large full wide",
+        r"(?:(?:good|clear|large|full|wide)\s)?(?:margins?|clear)\s(?:(?:on|to|at)\s)?(?:all\s)?"
+        r"(?P<count>[1-4]|one|two|three|four)\ssides?",
+        _sides_clear,
+    ),
     rule(DIGITS, r"([0-9]{1,2})d\son\s([0-9]{1,2})d", _surcharge),
     rule(
         "stock item lot",
@@ -226,6 +238,7 @@ RULES: tuple[Rule, ...] = (
         _stock_number,
         "code",
     ),
+    rule(LETTERS, r"(?P<number>(?!pl|no|nr|ms)[a-z]{1,3}-[0-9]{3,6})", _stock_number, "code"),
     rule(LETTERS, r"(?P<number>[a-z]{1,3}-?[0-9]{1,6})", _stock_number, "stock number"),
     rule(DIGITS, r"[0-9]+", _number, "bare number"),
 )

@@ -11,7 +11,7 @@ from collections.abc import Iterator
 
 from counter.judge.observation import Said
 from counter.judge.reading.clauses import clauses, solid_after, solid_before
-from counter.judge.reading.piece import FILLER, NOTED, NUMBER, PAUSE, UNREAD, Piece
+from counter.judge.reading.piece import FILLER, NOTED, NUMBER, PAUSE, UNREAD, WHERE, Piece
 from counter.reference.grammar import Grammar
 
 _LINKS = frozenset({"choice", "denial", "doubt", "hedge"})
@@ -47,6 +47,21 @@ def _denied(pieces: list[Piece], grammar: Grammar) -> None:
             targets = _behind(pieces, number, clause)
         for target in targets:
             _say(pieces[target], "is not")
+    for number, piece in enumerate(pieces):
+        if piece.kind == "choice" and piece.value == "nor":
+            for target in _governed(pieces, number, grammar):
+                pieces[target].said = "is not"
+        elif _freed(pieces, number):
+            pieces[number - 1 - (pieces[number - 1].kind == PAUSE)].said = "is not"
+            pieces[number] = piece.turned(FILLER)
+
+
+def _freed(pieces: list[Piece], number: int) -> bool:
+    """Thin free, crease-free: "free" right behind a fault denies it."""
+    if pieces[number].kind != "mark" or pieces[number].value != "free" or not number:
+        return False
+    hyphen = number > 1 and pieces[number - 1].kind == PAUSE and pieces[number - 1].value == "-"
+    return pieces[number - 1 - hyphen].kind in _STATE
 
 
 def _words(pieces: list[Piece], kind: str) -> Iterator[tuple[range, int]]:
@@ -177,6 +192,9 @@ def _in_doubt(pieces: list[Piece], number: int, clause: range) -> list[int]:
     before = solid_before(pieces, number, clause.start)
     while before >= clause.start and pieces[before].kind in (*_PASSED, *_LINKS):
         before = solid_before(pieces, before, clause.start)
+    if before < clause.start and all(each.kind in ("doubt", FILLER, PAUSE) for each in pieces[number:]):
+        before = solid_before(pieces, clause.start, 0)  # tied, I think
+        return _whole(pieces, before, 0) if before >= 0 and pieces[before].seen else []
     return _whole(pieces, before, clause.start) if before >= 0 else []
 
 
@@ -322,10 +340,15 @@ def _beside(pieces: list[Piece], grammar: Grammar) -> None:
         if (piece.slip and piece.kind in grammar.mended) or (
             piece.kind in grammar.deciding
             and any(
-                0 <= at < len(pieces) and pieces[at].kind == UNREAD for at in _sides(pieces, number)
+                0 <= at < len(pieces) and _not_read(pieces[at], piece) for at in _sides(pieces, number)
             )
         ):
             piece.said = "perhaps"
+
+
+def _not_read(word: Piece, beside: Piece) -> bool:
+    """Whether a word is not understood: one for a place says nothing of a fault, "just" much of a tie."""
+    return word.kind == UNREAD and (word.value != WHERE or beside.kind == "tied")
 
 
 def _sides(pieces: list[Piece], number: int) -> Iterator[int]:

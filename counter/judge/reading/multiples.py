@@ -7,6 +7,7 @@ others" name stamps too. A lettering named again is no further stamp.
 from __future__ import annotations
 
 import re
+from collections.abc import Iterator
 from dataclasses import replace
 
 from counter.judge.reading.clauses import clauses
@@ -36,7 +37,7 @@ def settle_multiples(pieces: list[Piece], folded: str) -> list[Piece]:
     spoken: set[str] = set()
     done: list[Piece] = []
     place = 0
-    for clause in clauses(pieces):
+    for clause in (part for each in clauses(pieces) for part in _parts(pieces, each)):
         done += pieces[place : clause.start]
         place = clause.stop
         run = [pieces[number] for number in clause]
@@ -48,12 +49,27 @@ def settle_multiples(pieces: list[Piece], folded: str) -> list[Piece]:
     return done + pieces[place:]
 
 
+def _parts(pieces: list[Piece], clause: range) -> Iterator[range]:
+    """A clause, parted where a further lettering follows on what is told of one: "KA 3 margins KB touched"."""
+    start, lettered, told = clause.start, False, False
+    for number in clause:
+        kind = pieces[number].kind
+        if kind == "letters" and lettered and told:
+            yield range(start, number)
+            start, told = number, False
+        lettered = lettered or kind == "letters"
+        told = told or (lettered and kind in _OF_A_STAMP)
+    yield range(start, clause.stop)
+
+
 def _named_again(here: list[str], named: set[str], run: list[Piece]) -> list[str]:
     """The letterings of a clause that were named before, or that have their own margins and faults."""
     told = any(piece.kind in _OF_A_STAMP for piece in run)
     if here and told and all(letters in named for letters in here):
         return here
-    own = named and len(here) == 1 and told and not any(p.kind == "denomination" for p in run)
+    first = next((piece for piece in run if not piece.silent), None)
+    own = (named or (first and first.kind == "letters")) and len(here) == 1 and told
+    own = own and not any(piece.kind == "denomination" for piece in run)
     return here if own else []
 
 

@@ -43,6 +43,8 @@ def repeated(pieces: list[Piece], folded: str, again: Again) -> None:
         linked = before >= 0 and _links(pieces, before, number)
         host = _host(pieces, before) if linked else -1
         made = host >= 0 and _swapped(pieces[host], _LAST, typed, folded, again)
+        if not made and host >= 0 and _denied_before(pieces, host):
+            made = _swapped(pieces[host], _FIRST, typed, folded, again)
         if not made and (after := _forward(pieces, number)) >= 0:
             made = _swapped(pieces[after], _FIRST, typed, folded, again)
         if made:
@@ -53,6 +55,8 @@ def _links(pieces: list[Piece], before: int, number: int) -> bool:
     """Whether a link stands before, or a dash or stroke or comma of a list."""
     if pieces[before].kind in _LINKS and pieces[before].value != "?":
         return True
+    if _denied_before(pieces, before) and any(piece.value == "," for piece in pieces[before:number]):
+        return True
     return pieces[before].kind == "doubt" or (
         number - 1 > before
         and pieces[number - 1].kind == PAUSE
@@ -60,6 +64,12 @@ def _links(pieces: list[Piece], before: int, number: int) -> bool:
         and pieces[before].kind in ("plate", "gauge", "die", "alphabet")
         and pieces[number].kind == NUMBER
     )
+
+
+def _denied_before(pieces: list[Piece], host: int) -> bool:
+    """Not plate 7, it's 9; not large crown, small: what follows the comma corrects it."""
+    before = solid_before(pieces, host, 0)
+    return pieces[host].kind in _REPEATS and before >= 0 and pieces[before].kind == "denial"
 
 
 def _host(pieces: list[Piece], before: int) -> int:

@@ -109,6 +109,16 @@ def _owners(
     before, after = _neighbour(pieces, run[0], clause, -1), _neighbour(pieces, run[-1], clause, 1)
     last = _owner_of(pieces, after, vocabulary)
     linked = _linked(pieces, run)
+    if folded.startswith((" one", " ones"), pieces[run[-1]].end) and clause.start > 0:
+        return [_before_clause(pieces, clause.start, vocabulary)] * len(
+            run
+        )  # not a red cross, a black one
+    if (
+        last == THING
+        and _word_before(pieces, run[0], clause) == "in"
+        and _adjacent(pieces, run[-1], after)
+    ):
+        return [THING] * len(run)  # prepaid 1d in red ink
     if _of_value(pieces, before, run, folded):
         if len(run) == 1 or last in ("", STAMP) or not _adjacent(pieces, run[-1], after):
             return ["value"] * len(run)
@@ -120,6 +130,12 @@ def _owners(
     if len(run) > 1 and not linked and owner == CANCEL and _free(pieces, run, vocabulary):
         return [""] * (len(run) - 1) + [owner]
     return [owner] * len(run)
+
+
+def _before_clause(pieces: list[Piece], start: int, vocabulary: Vocabulary) -> str:
+    """The owner named last before a clause."""
+    owners = (_owner_of(pieces, at, vocabulary) for at in range(start - 1, -1, -1))
+    return next((each for each in owners if each), "")
 
 
 def _free(pieces: list[Piece], run: list[int], vocabulary: Vocabulary) -> bool:

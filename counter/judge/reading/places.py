@@ -33,7 +33,7 @@ def _place(piece: Piece, prefix: str) -> Piece:
         if piece.kind == "abroad":
             return piece.turned("destination", name, f"to {name}")
         return piece.turned("to_town", name, f"to {name}")
-    if piece.kind == "abroad" and prefix != "from":
+    if piece.kind == "abroad" and prefix not in ("from", "in", "at"):
         return piece.turned("destination", name, f"to {name}")
     return piece.turned("town", name, name)
 

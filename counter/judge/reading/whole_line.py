@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from itertools import pairwise
 
 from counter.judge.reading.days import SHORT_DATE, iso_words
-from counter.judge.reading.piece import FILLER, UNREAD, WHERE, Piece
+from counter.judge.reading.piece import FILLER, NOTED, UNREAD, WHERE, Piece
 
 #: British post offices abroad had a letter and two figures: A25 Malta, C51 St Thomas; the districts of
 #: London their points of the compass (common practice).
@@ -31,6 +31,7 @@ def settle_whole_line(pieces: list[Piece], folded: str) -> None:
     _offices(pieces, folded)
     _short_year(pieces, folded)
     _high_values(pieces)
+    _upright_cancels(pieces, folded)
 
 
 def with_places(pieces: list[Piece], folded: str) -> list[Piece]:
@@ -163,6 +164,15 @@ def _high_values(pieces: list[Piece]) -> None:
             pieces[number] = piece.turned("watermark", "vr", "watermark VR")
         elif piece.kind == "colour" and piece.value == "black" and _black_plate(pieces, number):
             pieces[number] = piece.turned("series", "black_plate", "from a plate of the 1d black")
+
+
+def _upright_cancels(pieces: list[Piece], folded: str) -> None:
+    """The upright oval, an inverted cds: the way a cancel stands, not the watermark's."""
+    for number, (way, cancel) in enumerate(pairwise(pieces)):
+        marked = number and pieces[number - 1].kind == "watermark"
+        said = folded[way.start : way.end].isalpha()  # and not "wmk inverted"
+        if way.kind == "watermark_way" and said and cancel.kind == "cancel" and not marked:
+            pieces[number] = way.turned(NOTED)
 
 
 def _black_plate(pieces: list[Piece], number: int) -> bool:
