@@ -171,3 +171,13 @@ def test_a_near_second_is_shown_and_its_line_says_it() -> None:
     reading = read_line("2d blue LC perf 14", VOCABULARY)
     assert [each.words for each in reading.second] == ["letters L C: row 12, column 3"]
     assert read_line(reading.second[0].text, VOCABULARY).first("letters") == "LC"
+
+
+def test_a_lettering_opens_a_clause_about_its_stamp() -> None:
+    """At its first mention too, and with no comma between."""
+    for line in (
+        "pair 1d black: KA touched, KB 4 margins",
+        "1d black pair KA-KB, KA touched KB 4 margins",
+    ):
+        told = [(each.stamp, each.value) for each in read_line(line, VOCABULARY).all("margins")]
+        assert told == [("KA", "touched"), ("KB", "4")], line

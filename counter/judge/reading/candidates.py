@@ -56,7 +56,9 @@ def ways_at(line: Line, at: int) -> list[Way]:
         if token.text in _OTHERS:
             found += _initials(line, at, costs)
         found += _short_words(line, at, costs)
-        if not known and (slip := slips_at(line, at)):
+        if not known and (undone := _undone(line, at)):
+            found.append(Way(at + 1, costs.cost("phrase"), inf, [undone]))
+        elif not known and (slip := slips_at(line, at)):
             found.append(_slip(line, at, slip, costs))
     found.append(_left(line, at, word))
     return found
@@ -236,9 +238,16 @@ def _short_words(line: Line, at: int, costs: Grammar) -> Iterator[Way]:
         if short or (ahead and ahead.means[0].kind == "colour"):
             piece = Piece("shade", shade, shade, token.start, token.end)
             yield Way(at + 1, costs.cost("short word"), inf, [piece])
-    if colour and not token.apart and at and _before_colour(line, at):
+    if colour and not token.apart and at and (_before_colour(line, at) or _inks(line, at, colour)):
         piece = Piece("colour", colour, colour, token.start, token.end)
         yield Way(at + 1, costs.cost("short word"), inf, [piece])
+
+
+def _inks(line: Line, at: int, colour: str) -> bool:
+    """Rd mx, bk numeral: a short colour right before a cancel; bl may be black as well as blue."""
+    ahead = line.node(at + 1) if at + 1 < len(line.tokens) else None
+    cancels = bool(ahead and ahead.means and ahead.means[0].kind in ("cancel", "a_cancel"))
+    return cancels and colour != "blue"
 
 
 def _before_colour(line: Line, at: int) -> bool:
@@ -246,6 +255,16 @@ def _before_colour(line: Line, at: int) -> bool:
     if before in ("&", "and", "penny", "pence", "-") or before in line.vocabulary.short_shades:
         return True
     return before[0].isnumeric() and before[-1] in "dsp½"
+
+
+def _undone(line: Line, at: int) -> Piece | None:
+    """Uncreased, unthinned: "un" before a fault denies it."""
+    token = line.tokens[at]
+    node = line.vocabulary.tree.next.get(token.text[2:]) if token.text.startswith("un") else None
+    if node is None or not node.means or node.means[0].kind not in ("fault", "repair", "condition"):
+        return None
+    fault = node.means[0]
+    return Piece(fault.kind, fault.value, fault.said, token.start, token.end, said="is not")
 
 
 def _slip(line: Line, at: int, match: Match, costs: Grammar) -> Way:

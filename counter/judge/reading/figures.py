@@ -12,6 +12,7 @@ from counter.judge.reading.piece import (
     DIGITS,
     FILLER,
     LETTERS,
+    NOTED,
     NUMBER,
     Piece,
     Rule,
@@ -37,12 +38,17 @@ def _gauge_value(text: str) -> str | None:
     return text if 6 <= int(re.match("[0-9]+", text)[0]) <= 20 else None  # type: ignore[index]
 
 
+def _plate_as_like(cue: str, across: str) -> bool:
+    """P 12 may be plate 12: hardly a stamp of ours has a gauge below 13 that is whole."""
+    return cue in ("p", "pf") and across.isdigit() and int(across) < 13
+
+
 def _gauge(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
     """perf 14, p14, perf 15½ x 15, roulette 11½, gauge 14.2±0.3."""
     parts = found.groupdict()
     parts["across"] = _SPELT_GAUGES.get(parts["across"], parts["across"])
     across, down = _gauge_value(parts["across"]), _gauge_value(parts["down"] or parts["across"])
-    if not across or not down:
+    if not across or not down or _plate_as_like(parts.get("cue") or "", across):
         return None
     value = across if across == down else f"{across}x{down}"
     if parts.get("error"):
@@ -146,6 +152,11 @@ def _sides_clear(found: re.Match[str], _: Vocabulary) -> list[Piece]:
     return one(found, "margins", str(count), f"{count} margin{'s' if count > 1 else ''}")
 
 
+def _person(found: re.Match[str], _: Vocabulary) -> list[Piece]:
+    """Mr Green, Miss Black: somebody's name, no colour and no place."""
+    return one(found, NOTED, "", found[0])
+
+
 def _surcharge(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
     """3d on 3d: the face value and the overprint."""
     if found[1] != found[2]:
@@ -225,6 +236,11 @@ RULES: tuple[Rule, ...] = (
         r"(?:(?:good|clear|large|full|wide)\s)?(?:margins?|clear)\s(?:(?:on|to|at)\s)?(?:all\s)?"
         r"(?P<count>[1-4]|one|two|three|four)\ssides?",
         _sides_clear,
+    ),
+    rule(
+        "mr mrs miss messrs dr rev revd sir lady capt esq",
+        r"(?:mrs?|miss|messrs|dr|revd?|sir|lady|capt)\.?\s[a-z'-]{2,}(?:\s(?:&|and)\s(?:co|sons?|bros))?",
+        _person,
     ),
     rule(DIGITS, r"([0-9]{1,2})d\son\s([0-9]{1,2})d", _surcharge),
     rule(

@@ -109,10 +109,11 @@ def _owners(
     before, after = _neighbour(pieces, run[0], clause, -1), _neighbour(pieces, run[-1], clause, 1)
     last = _owner_of(pieces, after, vocabulary)
     linked = _linked(pieces, run)
-    if folded.startswith((" one", " ones"), pieces[run[-1]].end) and clause.start > 0:
-        return [_before_clause(pieces, clause.start, vocabulary)] * len(
-            run
-        )  # not a red cross, a black one
+    again = folded.startswith((" one", " ones"), pieces[run[-1]].end) or _alone_behind_but(
+        pieces, clause
+    )
+    if again and clause.start > 0:  # not a red cross, a black one; not red but black
+        return [_before_clause(pieces, clause.start, vocabulary)] * len(run)
     if (
         last == THING
         and _word_before(pieces, run[0], clause) == "in"
@@ -130,6 +131,13 @@ def _owners(
     if len(run) > 1 and not linked and owner == CANCEL and _free(pieces, run, vocabulary):
         return [""] * (len(run) - 1) + [owner]
     return [owner] * len(run)
+
+
+def _alone_behind_but(pieces: list[Piece], clause: range) -> bool:
+    """Whether a clause is "but" and a colour."""
+    solid = [pieces[number] for number in clause if not pieces[number].silent]
+    but = bool(solid) and solid[0].kind == "choice" and solid[0].value == "but"
+    return but and all(piece.kind in ("colour", "shade") for piece in solid[1:])
 
 
 def _before_clause(pieces: list[Piece], start: int, vocabulary: Vocabulary) -> str:
@@ -279,7 +287,10 @@ def _paper(piece: Piece, pieces: list[Piece]) -> Piece:
 def _white_things(pieces: list[Piece], folded: str) -> None:
     """ "White card", "azure envelope": the thing's look, not the stamp's paper."""
     for number, piece in enumerate(pieces[:-1]):
-        if piece.kind != "paper" or folded[piece.start : piece.end] not in _NEAR_WHITE:
+        if (
+            piece.kind != "paper"
+            or folded[piece.start : piece.end].removeprefix("on ") not in _NEAR_WHITE
+        ):
             continue
         after = solid_after(pieces, number, len(pieces))
         if after < 0 or any(each.kind == PAUSE for each in pieces[number:after]):
