@@ -8,6 +8,7 @@ from counter.cli.call import Call, Reply
 from counter.cli.deals import as_json, day_of
 from counter.desk.trade.close_day import KINDS, note_box
 from counter.trade.day_totals import close_day, day_text, look_at_day
+from counter.trade.stock_book_totals import registration_warning
 from counter.values.errors import InputError
 from counter.values.money import read_pence
 
@@ -31,7 +32,9 @@ def run(chosen: Namespace, call: Call) -> Reply:
         note_box(book, kind, pence, day)
     seen = look_at_day(book, day) if counted is None else close_day(book, day, counted)
     data = as_json(seen) | {"difference": seen.difference, "other_cash": seen.other_cash}
-    return Reply(data, day_text(seen))
+    warned = registration_warning(book, day)
+    data |= {"told": [warned] if warned else []}
+    return Reply(data, "\n".join(filter(None, [day_text(seen), warned])))
 
 
 def _cash(words: str) -> tuple[str, int]:

@@ -15,13 +15,14 @@ from counter.store.ledger import Ledger
 from counter.store.records.check import put
 from counter.store.records.money import PAYMENTS, Payment
 from counter.store.records.sale import Sale
-from counter.trade.cash_limit import cash_warning
+from counter.trade.cash_limit import check_cash
 from counter.trade.deposit_tax import deposit_tax, with_deposit_vat
 from counter.trade.deposits import fallen_through, forfeit_words
 from counter.trade.people import person_for
 from counter.trade.refunds import pay_refund, to_pay
 from counter.trade.selling import Sold, freeze
 from counter.trade.settings import Settings
+from counter.values.days import years_later
 from counter.values.errors import InputError, UserError
 from counter.values.item import Item, Status
 from counter.values.money import pounds
@@ -60,9 +61,8 @@ def note_balance(
     elif sale.status == "deposit":
         items = _items(settings.ledger, sale)
         sale = _became_sale(settings, sale, items, day)
-    warned = ""
-    if method == "cash" and sale.buyer:
-        warned = cash_warning(settings.ledger, terms, sale.buyer, paid, received=True)
+    cash = paid if method == "cash" else 0
+    warned = check_cash(settings.ledger, terms, sale.buyer, cash, received=True)
     noted = _noted(settings, "payment noted", sale, items, "sold")
     return changed(noted, told=(warned,) if warned else ())
 
@@ -108,6 +108,7 @@ def keep_approval(
     if not kept:
         closed = replace(sale, status="returned", reason=sale.reason or f"sent back {day}")
         return _noted(settings, "approval returned", closed, [], "in stock", changes)
+    out = sale.date
     lines = tuple(line for line in sale.lines if line.item in kept)
     discount = sum(line.discount_pence for line in lines)
     total = sum(line.price_pence for line in lines) - discount + sale.postage_pence
@@ -122,7 +123,13 @@ def keep_approval(
         payments=(Payment(day, method, total),) if total else (),
     )
     bought = [each for each in items if each.number in kept]
-    return _noted(
+    cash = total if method == "cash" else 0
+    warned = check_cash(settings.ledger, settings.on(day), sale.buyer, cash, received=True)
+    if day > years_later(out, 1):
+        told = f"{number} was out for over twelve months: VAT was due after twelve at the latest; ask HMRC."
+    else:
+        told = ""
+    noted = _noted(
         settings,
         "approval kept",
         freeze(settings.ledger, settings.on(day), sale, bought),
@@ -130,6 +137,7 @@ def keep_approval(
         "sold",
         changes,
     )
+    return changed(noted, told=tuple(filter(None, (warned, told))))
 
 
 def cancel_deposit(

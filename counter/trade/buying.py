@@ -14,7 +14,7 @@ from counter.store.records.check import put
 from counter.store.records.money import PAYMENTS, Foreign, Payment
 from counter.store.records.person import Person
 from counter.store.records.purchase import SELLERS, Purchase, Share, Split
-from counter.trade.cash_limit import cash_warning
+from counter.trade.cash_limit import check_cash
 from counter.trade.people import person_for
 from counter.trade.settings import Settings
 from counter.trade.vat_scheme import NOT_ELIGIBLE, scheme_when_bought, warn_of_limit
@@ -88,6 +88,9 @@ def prepare_purchase(settings: Settings, deal: Deal, exchange_sale: str = "") ->
         raise InputError(
             "VAT within the price is noted of goods bought with VAT shown or imported alone."
         )
+    cash = sum(pence for way, pence in deal.parts if way == "cash")
+    cash = deal.total_pence if deal.payment == "cash" and not deal.parts else cash
+    warned = check_cash(ledger, terms, seller.id if seller else "", cash)
     schemes = [
         scheme_when_bought(terms, piece.scheme or deal.scheme, kind, cost)
         for piece, cost in zip(deal.pieces, costs, strict=True)
@@ -128,8 +131,7 @@ def prepare_purchase(settings: Settings, deal: Deal, exchange_sale: str = "") ->
         exchange_sale=exchange_sale,
     )
     changes += [put(purchase), *map(put, items)]
-    if deal.payment == "cash" and seller:
-        told.append(cash_warning(ledger, terms, seller.id, deal.total_pence))
+    told.append(warned)
     return Bought(purchase, tuple(items), tuple(changes), tuple(each for each in told if each))
 
 

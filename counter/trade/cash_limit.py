@@ -10,6 +10,7 @@ from counter.store.records.purchase import Purchase
 from counter.store.records.sale import Sale
 from counter.trade.terms import Terms
 from counter.values.days import years_later
+from counter.values.errors import UserError
 from counter.values.money import pounds
 
 
@@ -61,6 +62,33 @@ def cash_warning(
         f"Cash {way} this person comes to {pounds(total)} in twelve months; from {most}{since} a "
         f"dealer must be registered with HMRC before such a payment: check with HMRC."
     )
+
+
+def check_cash(ledger: Ledger, terms: Terms, person: str, cash: int, *, received: bool = False) -> str:
+    """Looked at before so much cash is noted: what to be told, "" for nothing. Raises UserError.
+
+    A person must be named from the house's warning on. A single payment that reaches the law's limit
+    is refused unless the house is registered for it: it may not be taken before.
+    """
+    limit = terms.limits.get("high-value-dealer")
+    if limit is None or cash <= 0:
+        return ""
+    most = (
+        pounds(limit.amount) if limit.currency == "GBP" else f"{limit.amount // 100:,} {limit.currency}"
+    )
+    warn = min(terms.business.warn_cash_pence, limit.amount)
+    if not person and cash >= warn:
+        who = "the buyer" if received else "the seller"
+        raise UserError(
+            f"{pounds(cash)} in cash: name {who}, as is wanted from {pounds(warn)} on; from {most} a "
+            f"dealer must be registered with HMRC before such a payment."
+        )
+    if cash >= limit.amount and not terms.business.high_value_dealer:
+        raise UserError(
+            f"{pounds(cash)} in cash reaches {most}, and no registration with HMRC as a high value dealer "
+            f"is noted: use another way to pay, or note it under high_value_dealer; ask HMRC."
+        )
+    return cash_warning(ledger, terms, person, cash, received=received) if person else ""
 
 
 @dataclass(frozen=True, slots=True)

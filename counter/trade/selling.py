@@ -16,7 +16,7 @@ from counter.store.records.check import put
 from counter.store.records.money import PAYMENTS, Foreign, Payment
 from counter.store.records.sale import DISPOSALS, Sale, SaleLine
 from counter.trade.buying import Deal, prepare_purchase
-from counter.trade.cash_limit import cash_warning
+from counter.trade.cash_limit import check_cash
 from counter.trade.deposit_tax import deposit_tax
 from counter.trade.people import person_for
 from counter.trade.settings import Settings
@@ -89,9 +89,11 @@ def note_exchange(settings: Settings, order: Order, taken: Deal) -> tuple[Sold, 
     """A part exchange: a sale and a purchase, each at its full price, in one entry.
 
     Returns the sale and the purchase's number. The allowance is the purchase's price, and pays so
-    much of the sale; the two are never netted (rule "part-exchange-two-deals").
+    much of the sale; the two are never netted (rule "part-exchange-two-deals"). Goods worth more than
+    what is sold are paid in parts, one of them "exchange".
     """
-    allowance = ("exchange", taken.total_pence)
+    goods = sum(pence for way, pence in taken.parts if way == "exchange")
+    allowance = ("exchange", goods if taken.parts else taken.total_pence)
     ledger = settings.ledger
     number = ledger.next_number("sales")
     bought = prepare_purchase(
@@ -126,6 +128,8 @@ def prepare_sale(settings: Settings, order: Order, number: str = "") -> Sold:
     total = sum(prices) - order.discount_pence + order.postage_pence
     paid = _payments(order, total)
     buyer, changes = person_for(ledger, order.buyer, order.day)
+    cash = sum(pence for method, pence in order.payments if method == "cash")
+    warned = check_cash(ledger, terms, buyer.id if buyer else "", cash, received=True)
     number = number or ledger.next_number("sales")
     sale = Sale(
         id=number,
@@ -154,8 +158,6 @@ def prepare_sale(settings: Settings, order: Order, number: str = "") -> Sold:
     changes += [put(sale), *came_back]
     changes += _moved(items, _status_after(sale))
     changes += _quote_taken(ledger, order.quote, number)
-    cash = sum(pence for method, pence in order.payments if method == "cash")
-    warned = cash_warning(ledger, terms, buyer.id, cash, received=True) if buyer and cash else ""
     told = [warned, *_below_floor(terms, sale, items), *_reminders(terms, sale)]
     return Sold(sale, tuple(changes), tuple(each for each in told if each))
 

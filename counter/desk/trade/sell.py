@@ -11,6 +11,7 @@ from counter.store.records.sale import Sale
 from counter.trade.buying import Deal
 from counter.trade.quotes import order_from_quote
 from counter.trade.selling import Order, Sold, Wanted, note_exchange, note_sale
+from counter.trade.stock_book_totals import registration_warning
 from counter.values.currency import Currency, cash, from_sterling, read_code, written
 from counter.values.errors import InputError
 from counter.values.money import pounds, read_pence
@@ -55,6 +56,8 @@ class ReadSale:
     def left(self) -> int:
         """What is not paid yet, in pence, after what is taken in."""
         taken = self.taken.total_pence if self.taken else 0
+        if self.taken and self.taken.parts:
+            taken = sum(pence for way, pence in self.taken.parts if way == "exchange")
         return self.total - taken - sum(pence for _, pence in self.order.payments)
 
 
@@ -104,12 +107,24 @@ def read_sale(trading: Trading, running: RunningQuote, terms: SaleTerms) -> Read
     )
     taken = trading.read_deal(terms.exchange, terms.day).deal if terms.exchange.strip() else None
     read = ReadSale(order, taken)
+    if read.left < 0 and taken and not terms.paid and not taken.parts:
+        return replace(read, taken=_paid_out(taken, read, terms.payment))
     if read.left < 0 and terms.disposal != "returned to seller":
         over = pounds(-read.left)
         raise InputError(f"What is paid and taken in comes to {over} more than what is sold.")
     if not terms.payment or not read.left:
         return read
     return replace(read, order=replace(order, payments=(*terms.paid, (terms.payment, read.left))))
+
+
+def _paid_out(taken: Deal, read: ReadSale, payment: str) -> Deal:
+    """Goods worth more than what is sold: the rest is paid to the customer. Raises InputError."""
+    if not payment:
+        over = pounds(-read.left)
+        raise InputError(
+            f"What is taken in is worth {over} more than what is sold; say how that is paid out."
+        )
+    return replace(taken, parts=(("exchange", read.total), (payment, -read.left)))
 
 
 def _order(trading: Trading, running: RunningQuote, day: str) -> Order:
@@ -126,8 +141,11 @@ def _order(trading: Trading, running: RunningQuote, day: str) -> Order:
 def sell(trading: Trading, read: ReadSale) -> tuple[Sold, str]:
     """Note it durably: the sale, and the purchase's number of a part exchange or "". Raises UserError."""
     if read.taken is None:
-        return note_sale(trading.settings, read.order), ""
-    return note_exchange(trading.settings, read.order, read.taken)
+        sold, bought = note_sale(trading.settings, read.order), ""
+    else:
+        sold, bought = note_exchange(trading.settings, read.order, read.taken)
+    warned = registration_warning(trading.book, read.order.day)
+    return replace(sold, told=(*sold.told, *filter(None, [warned]))), bought
 
 
 def read_parts(text: str, method: str) -> tuple[tuple[str, int], ...]:

@@ -27,6 +27,7 @@ _LABELS = {
     "quote_days": "a quote holds, days",
     "terms": "terms of sale",
     "cost_code": "cost code",
+    "high_value_dealer": "high value dealer, number",
 }
 #: The words in the kind of a limit that are not said as they are spelt there.
 _SAID = {
@@ -53,6 +54,7 @@ _HINTS = {
     "half_life_months": "After so many months an own sale counts half in a price.",
     "quote_days": "How many days a kept quote holds.",
     "cost_code": "Ten different letters for 1 to 9 and then 0; empty for none.",
+    "high_value_dealer": "HMRC's registration for cash at the law's limit; empty for none.",
     "terms": "Your terms of sale, printed under an invoice.",
 }
 

@@ -29,6 +29,7 @@ class Business(Record, frozen=True):
     `registered_from` empty: not registered. `scheme` is what an eligible piece goes under unless
     told otherwise. `warn_cash_pence` warns well below the law's limit on cash. `profit_percent` of the
     resale is wanted when buying; `floor_percent` of the cost is the least profit when selling.
+    `high_value_dealer` is the number of HMRC's registration for large payments in cash.
     `cost_code` is ten letters for 1 to 9 and 0, by which a label says a cost to no one else.
     """
 
@@ -50,6 +51,7 @@ class Business(Record, frozen=True):
     quote_days: int = 14
     terms: str = ""
     cost_code: str = ""
+    high_value_dealer: str = ""
 
     def registered(self, day: str) -> bool:
         """Whether VAT is accounted for on a day."""
