@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from counter.cli.call import Call, Reply
 from counter.values.money import pounds
+from counter.values.visible import share_words
 
 if TYPE_CHECKING:
     from counter.desk.identify.line_query import Asked
@@ -83,6 +84,7 @@ def _data(asked: Asked) -> dict[str, Any]:
         "noted": [run.text for run in asked.reading.noted],
         "or": [{"words": other.words, "line": other.text} for other in asked.reading.second],
         "candidates": [_candidate(each, asked.details(each)) for each in found],
+        "rests_on": [asdict(each) for each in asked.supports],
         "together": list(asked.identification.together),
         "none_of_these": round(asked.identification.none_of_these, 6),
         "others": round(asked.identification.others, 6),
@@ -135,8 +137,7 @@ def _text(asked: Asked) -> str:
     if asked.reading.unread:
         lines.append("Not understood: " + " ".join(run.text for run in asked.reading.unread))
     lines += (f"Commemorative: {line.text}" for line in asked.commemorative_lines())
-    for each in asked.candidates[:_SHOWN]:
-        lines.append(f"{each.share:7.1%}  {each.name}")
+    lines += (f"{share_words(each.share):>7}  {each.name}" for each in _told(asked))
     if asked.candidates:
         lines += _why(asked)
     lines += asked.cautions()
@@ -146,12 +147,19 @@ def _text(asked: Asked) -> str:
     return "\n".join(lines)
 
 
+def _told(asked: Asked) -> list[Candidate]:
+    """The first candidate, and others at one per cent or more: less is gathered, not told by itself."""
+    return [each for n, each in enumerate(asked.candidates[:_SHOWN]) if n == 0 or each.share >= 0.01]
+
+
 def _why(asked: Asked) -> Iterator[str]:
     """How likely it is another or none of them; the reasons for the first; what its ink bears."""
     first, answer = asked.candidates[0], asked.identification
-    shown = sum(each.share for each in asked.candidates[:_SHOWN])
-    yield f"{max(1.0 - shown - answer.none_of_these, 0.0):7.1%}  other issues"
-    yield f"{answer.none_of_these:7.1%}  none of these"
+    others = max(1.0 - sum(each.share for each in _told(asked)) - answer.none_of_these, 0.0)
+    yield f"{share_words(others):>7}  other issues"
+    yield f"{share_words(answer.none_of_these):>7}  none of these"
+    for each in asked.supports:
+        yield f"Rests on {each.words}; without it {each.name} stands first ({share_words(each.share)})."
     if answer.none_of_these > 0.5:
         yield "More likely none of these: read it again. Its ink is unknown, and unknown means don't."
         return

@@ -14,7 +14,7 @@ if TYPE_CHECKING:
     from counter.desk.desk import Desk
     from counter.desk.identify.line_query import Asked, StockLine
     from counter.desk.trade.trading import ReadDeal
-    from counter.judge.identify import Candidate, CardLine
+    from counter.judge.identify import Candidate, CardLine, Support
     from counter.judge.treat.strip import StripCell
     from counter.values.item import Item
 
@@ -27,6 +27,10 @@ STOCK_NUMBER = re.compile(r"[a-z]{1,3}-?[0-9]+", re.IGNORECASE)
 def bare_number(number: str) -> str:
     """A stock number without hyphen and capitals, as it is compared."""
     return "".join(letter for letter in number.casefold() if letter.isalnum())
+
+
+#: Below this share a candidate is not told by itself.
+FAINT = 0.01
 
 
 class Board:
@@ -44,6 +48,7 @@ class Board:
         self.sale: dict[str, str] = {}  # how the quote in hand is to be sold, as answered so far
         self.chosen_issue = 0
         self.next_look = ""  # the best next look, worked out when the keys rest
+        self.supports: tuple[Support, ...] = ()  # what the first candidate rests on, likewise
         self.cover: CoverNotes | None = None  # the cover last checked
         self.side = "stock"  # which list the arrow keys move: "stock" or "stamp"
 
@@ -51,7 +56,7 @@ class Board:
         """Another line: what was worked out for the old one no longer holds."""
         self.text = text
         self.chosen_issue = 0
-        self.next_look = ""
+        self.next_look, self.supports = "", ()
         self.forget()
 
     def forget(self) -> None:
@@ -127,8 +132,17 @@ class Board:
 
     @property
     def candidates(self) -> tuple[Candidate, ...]:
-        """What it could be, best first."""
-        return self.asked.candidates if self.asked else ()
+        """What it could be, best first: the first, and all that stand at one per cent or more."""
+        found = self.asked.candidates if self.asked else ()
+        return tuple(each for place, each in enumerate(found) if place == 0 or each.share >= FAINT)
+
+    @property
+    def faint(self) -> float:
+        """The share of everything that stands below one per cent, together."""
+        if not self.asked:
+            return 0.0
+        told = sum(each.share for each in self.candidates) + self.asked.identification.none_of_these
+        return max(1.0 - told, 0.0)
 
     @property
     def issue(self) -> str:

@@ -31,3 +31,10 @@ def visible_lines(text: str) -> str:
 def how_many(number: int, what: str) -> str:
     """So many: "1 sale", "2 sales", "1,108 pieces"."""
     return f"{number:,} {what}{'' if number == 1 else 's'}"
+
+
+def share_words(share: float) -> str:
+    """A share (0 to 1) in whole per cent, never rounded up to certainty or down to nothing."""
+    if share >= 0.995:
+        return ">99 %"
+    return "<1 %" if share < 0.01 else f"{share * 100:.0f} %"

@@ -181,6 +181,20 @@ def test_the_cursor_is_never_under_the_share_of_none_of_these() -> None:
     walk(walked())
 
 
+def test_what_decides_stands_under_the_list_and_faint_ones_are_gathered() -> None:
+    async def walked() -> None:
+        async with open_stall() as stall:
+            await stall.type("1d red-brown imperf 1841 alph II")
+            await stall.wait_for("rests on 1841")
+            left = [row[:45] for row in stall.rows()[3:12]]
+            shares = [row.split()[-2] for row in left if row.rstrip().endswith("%")]
+            assert not [row for row in left if "." in row.split()[-2:][0]]  # whole per cents
+            assert [row for row in left if row.startswith("  none of these")]
+            assert shares.count("<1") <= 1  # none of these may be under one; no candidate is
+
+    walk(walked())
+
+
 def test_a_wide_screen_says_a_thing_once_and_keeps_its_columns() -> None:
     async def walked() -> None:
         async with open_stall((160, 50)) as stall:

@@ -15,12 +15,14 @@ from counter.judge.identify import (
     Details,
     Identification,
     NextLook,
+    Support,
     card_of,
     commemorative_lines,
     commemoratives_for,
     details_of,
     identify,
     next_looks,
+    rests_on,
 )
 from counter.judge.observation import Reading
 from counter.judge.reading import read_line
@@ -63,6 +65,13 @@ class Asked:
     def identification(self) -> Identification:
         """What it could be, with reasons."""
         return identify(self.reading, self.workspace.library.stamps)
+
+    @cached_property
+    def supports(self) -> tuple[Support, ...]:
+        """What the first candidate rests on."""
+        first = self.candidates[:1]
+        stamps = self.workspace.library.stamps
+        return rests_on(first[0], self.reading, stamps) if first else ()
 
     @property
     def candidates(self) -> tuple[Candidate, ...]:

@@ -5,6 +5,7 @@ from counter.judge.identify.commemoratives import commemorative_lines, commemora
 from counter.judge.identify.details import Details, details_of
 from counter.judge.identify.examine import Candidate, Identification, identify
 from counter.judge.identify.next_look import Answer, NextLook, next_looks
+from counter.judge.identify.rests_on import Support, rests_on
 
 __all__ = [
     "Answer",
@@ -13,10 +14,12 @@ __all__ = [
     "Details",
     "Identification",
     "NextLook",
+    "Support",
     "card_of",
     "commemorative_lines",
     "commemoratives_for",
     "details_of",
     "identify",
     "next_looks",
+    "rests_on",
 ]

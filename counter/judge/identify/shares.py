@@ -20,6 +20,10 @@ class Shares:
     none_of_these: float
 
 
+#: Nothing below e to this power of the likeliest is worth an exponential.
+_FAINT = -40.0
+
+
 def _unsaid(observations: Sequence[Observation]) -> Iterator[str]:
     """What is seen and said first where it is there, and was not said: an overprint, a country."""
     said = {each.kind for each in observations}
@@ -41,9 +45,13 @@ def weigh(observations: Sequence[Observation], model: Model) -> Shares:
         logs = list(map(add, logs, model.unsaid_logs[kind]))
     outside = log(outside_prior) + sum(log(row.outside) for row in rows)
     most = max(max(logs), outside)
-    weights = [exp(each - most) for each in logs]
+    faint = most + _FAINT
+    weights = [exp(each - most) if each > faint else 0.0 for each in logs]
     beside = exp(outside - most)
     whole = sum(weights) + beside
     shares = tuple(weight / whole for weight in weights)
-    issues = {name: sum(shares[start:end]) for name, (start, end) in model.spans.items()}
+    issues = {
+        name: shares[start] if end - start == 1 else sum(shares[start:end])
+        for name, (start, end) in model.spans.items()
+    }
     return Shares(shares, issues, beside / whole)

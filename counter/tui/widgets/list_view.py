@@ -51,7 +51,11 @@ class LineList(LineWidget):
 
     top = 0
     cursor = 0
-    kept_below = 0  # lines at the bottom that a subclass keeps for something else
+
+    @property
+    def kept_below(self) -> int:
+        """How many lines at the bottom a subclass keeps for something else."""
+        return 0
 
     def count(self) -> int:
         """How many rows there are."""

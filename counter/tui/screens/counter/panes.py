@@ -8,11 +8,11 @@ from counter.tui.board import Board
 from counter.tui.screens.counter.examples import BEGIN, EXAMPLES
 from counter.tui.widgets.citations import sure_words
 from counter.tui.widgets.line_widget import LineWidget
-from counter.tui.widgets.list_view import LineList, mark
+from counter.tui.widgets.list_view import WIDEST, LineList, mark
 from counter.tui.widgets.reasons import verdict_spans
 from counter.tui.widgets.text import Line, Span, fit, two_ends, wrap
 from counter.values.money import pounds
-from counter.values.visible import how_many
+from counter.values.visible import how_many, share_words
 
 if TYPE_CHECKING:
     from counter.judge.treat.strip import StripCell
@@ -61,9 +61,7 @@ class ReadBack(LineWidget):
 
 
 class Candidates(LineList):
-    """What it could be, each with its share; below them the share of none of these."""
-
-    kept_below = 1
+    """What it could be, each with its share; below them the rest, none of these, and what decides."""
 
     def __init__(self, board: Board, *, captions: bool = False) -> None:
         super().__init__(id="candidates")
@@ -84,10 +82,33 @@ class Candidates(LineList):
             meaning = EXAMPLES[y][0] if y < len(EXAMPLES) and self.captions else ""
             return two_ends([], [(meaning, "dim"), (" ", "plain")], width)
         found = self.board.asked
-        if found and self.count() and y == min(self.count() - self.top, self.size.height - 1):
-            share = share_words(found.identification.none_of_these)
-            return two_ends([("  none of these", "dim")], [(f" {share:>5}", "dim")], width)
-        return super().line_at(y, width)
+        below = self._below(width) if found and self.count() else []
+        first = min(self.count() - self.top, self.size.height - len(below))
+        return below[y - first] if 0 <= y - first < len(below) else super().line_at(y, width)
+
+    @property
+    def kept_below(self) -> int:
+        """What stands below the candidates is never scrolled away."""
+        return len(self._below(WIDEST)) if self.count() else 0
+
+    def _below(self, width: int) -> list[Line]:
+        """All that stand under one per cent in one line, none of these, and what the first rests on."""
+        lines: list[Line] = []
+        none = self.board.asked.identification.none_of_these if self.board.asked else 0.0
+        for words, share in (("others", self.board.faint), ("none of these", none)):
+            if share >= 0.005 or words != "others":
+                told = [(f" {share_words(share):>5}", "dim")]
+                lines.append(two_ends([(f"  {words}", "dim")], told, width))
+        if self.board.supports:
+            lines.append([("  rests on ", "dim"), (fit(self._supports(), width - 11), "plain")])
+        return lines
+
+    def _supports(self) -> str:
+        """The things seen that decide; after the first, what it would be had that been misread."""
+        words = ", ".join(each.words for each in self.board.supports)
+        first, leader = self.board.supports[0], self.board.candidates[0].issue_id
+        other = first.issue_id != leader
+        return f"{words}; else {self.board.short_name(first.issue_id)}" if other else words
 
     def row(self, index: int, width: int, *, chosen: bool) -> Line:
         """Name and share; those that nothing seen tells apart are marked with =."""
@@ -100,13 +121,6 @@ class Candidates(LineList):
         share = [(f" {share_words(found.share):>5}", "strong" if index == 0 else "plain")]
         name = found.name if len(found.name) < width - 9 else self.board.short_name(found.issue_id)
         return two_ends([mark(chosen, idle), (sign if tied else "", "care"), (name, ink)], share, width)
-
-
-def share_words(share: float) -> str:
-    """A share in per cent, never rounded up to certainty or down to nothing."""
-    if share >= 0.995:
-        return ">99 %"
-    return "<1 %" if share < 0.01 else f"{share * 100:.0f} %"
 
 
 #: What the strip speaks of, and the gap between its cells: the first that leaves the verdicts whole.

@@ -31,6 +31,7 @@ LEAST_BITS = 0.3
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
+    from counter.judge.identify import Support
 
 
 class CounterScreen(BaseScreen):
@@ -162,13 +163,14 @@ class CounterScreen(BaseScreen):
         if asked is None or self.board.buying or not asked.candidates or self.app.screen is not self:
             return
 
-        def look() -> str:
+        def look() -> tuple[str, tuple[Support, ...]]:
             best = next((each for each in asked.next_looks() if each.bits >= LEAST_BITS), None)
-            return best.words if best else ""
+            return best.words if best else "", asked.supports
 
-        def show(words: str) -> None:
-            self.board.next_look = words
+        def show(found: tuple[str, tuple[Support, ...]]) -> None:
+            self.board.next_look, self.board.supports = found
             self.query_one(ReadBack).refresh()
+            self.query_one(Candidates).refresh()
 
         self.in_background(
             "next look",

@@ -6,10 +6,10 @@ from textual import events
 from textual.message import Message
 
 from counter.judge.identify import NextLook
-from counter.tui.screens.counter.panes import share_words
 from counter.tui.screens.examine.state import SHOWN, Looking
 from counter.tui.widgets.line_widget import LineWidget
 from counter.tui.widgets.text import Line, fit, two_ends, wrap
+from counter.values.visible import share_words
 
 _LEAST_COLUMN = 24
 
