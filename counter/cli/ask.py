@@ -142,7 +142,8 @@ def _text(asked: Asked) -> str:
         lines += _why(asked)
     lines += asked.cautions()
     for line in asked.stock(_SHOWN):
-        price = "no price" if line.price is None else pounds(line.price)
+        missing = "sold" if line.status == "sold" else "no price"
+        price = missing if line.price is None else pounds(line.price)
         lines.append(f"{line.number:<7} {line.words}  {price}")
     return "\n".join(lines)
 

@@ -12,6 +12,9 @@ from counter.trade.stock_book_totals import registration_warning
 from counter.values.errors import InputError
 from counter.values.money import read_pence
 
+#: What stands where the dealer's own is left out.
+COVERED = "What was paid and the profit are for your own eyes: --costs shows them."
+
 
 def arguments(parser: ArgumentParser) -> None:
     """Without --counted it only looks."""
@@ -34,7 +37,9 @@ def run(chosen: Namespace, call: Call) -> Reply:
     data = as_json(seen) | {"difference": seen.difference, "other_cash": seen.other_cash}
     warned = registration_warning(book, day)
     data |= {"told": [warned] if warned else []}
-    return Reply(data, "\n".join(filter(None, [day_text(seen), warned])))
+    costs = getattr(chosen, "costs", False)
+    own = "" if costs else COVERED
+    return Reply(data, "\n".join(filter(None, [day_text(seen, costs=costs), own, warned])))
 
 
 def _cash(words: str) -> tuple[str, int]:

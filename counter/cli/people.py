@@ -14,6 +14,7 @@ from counter.documents.write_file import write_whole
 from counter.trade.people import erase_person, held_about
 from counter.values.paths import path_of
 from counter.values.record import write_row
+from counter.values.visible import how_many
 
 
 def arguments(parser: ArgumentParser) -> None:
@@ -50,7 +51,13 @@ def run(chosen: Namespace, call: Call) -> Reply:
     if chosen.export:
         write_whole(path_of(chosen.export), whole)
         return Reply(held, f"Everything held about {chosen.person} is in {chosen.export}.")
-    return Reply(held, whole)
+    if getattr(chosen, "costs", False):
+        return Reply(held, whole)
+    counts = ", ".join(
+        how_many(len(held[name]), name[:-1]) for name in ("purchases", "sales", "quotes")
+    )
+    lines = [f"{name.replace('_', ' '):<12}{value}" for name, value in held["person"].items() if value]
+    return Reply(held, "\n".join([*lines, f"{counts}; --costs shows them whole."]))
 
 
 def _erase(key: str, trading: Trading) -> Reply:

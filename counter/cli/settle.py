@@ -47,7 +47,8 @@ def run(chosen: Namespace, call: Call) -> Reply:
     """The sale (or the refund) as it stands then."""
     trading = call.desk.trading
     sold = settle_sale(trading, chosen.sale, _settlement(chosen, day_of(chosen.date, trading)))
-    return reply_of(sold, trading.settings.facts.currencies)
+    costs = getattr(chosen, "costs", False)
+    return reply_of(sold, trading.settings.facts.currencies, costs=costs)
 
 
 def _settlement(chosen: Namespace, day: str) -> Settlement:

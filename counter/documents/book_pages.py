@@ -124,9 +124,12 @@ def _rows(rows: Sequence[tuple[str, int]]) -> list[str]:
     return [f"{words:<26}{pounds(pence):>14}" for words, pence in rows]
 
 
-def book_text(since: str, until: str, found: Sequence[BookLine], sums: Totals) -> str:
-    """The period in a few lines: totals, then what is missing line by line."""
+def book_text(
+    since: str, until: str, found: Sequence[BookLine], sums: Totals, *, costs: bool = True
+) -> str:
+    """The period in a few lines: totals (with `costs`), then what is missing line by line."""
+    totals = total_lines(sums) if costs else ["The totals are for your own eyes: --costs shows them."]
     gaps = [f"  {line.stock_number:<10} {', '.join(line.gaps)}" for line in found if line.gaps]
     head = f"Stock book {since} to {until}: {how_many(len(found), 'line')}"
     missing = [f"Missing on {how_many(len(gaps), 'line')}:", *gaps] if gaps else ["Nothing is missing."]
-    return "\n".join([head, *total_lines(sums), *missing, DEFER])
+    return "\n".join([head, *totals, *missing, DEFER])

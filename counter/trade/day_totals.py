@@ -169,18 +169,20 @@ def close_day(book: Book, day: str, counted: int) -> Day:
     return look_at_day(book, day)
 
 
-def day_text(day: Day) -> str:
-    """The day's close in plain text."""
+def day_text(day: Day, *, costs: bool = True) -> str:
+    """The day's close in plain text; without `costs` nothing of what was paid for stock or earned."""
     rows = [f"Day {day.date}", f"{day.traded}: {pounds(day.sold)}"]
     rows += [f"  taken by {method:<10}{pounds(pence):>12}" for method, pence in day.takings.items()]
     rows += [f"Kept of deposits {pounds(day.kept)}"] if day.kept else []
-    rows.append(f"{how_many(day.purchases, 'purchase')}: {pounds(day.bought)}")
-    rows += [f"  paid by {method:<11}{pounds(pence):>12}" for method, pence in day.paid_out.items()]
+    spent = f": {pounds(day.bought)}" if costs else ""
+    rows.append(how_many(day.purchases, "purchase") + spent)
+    paid = day.paid_out if costs else {}
+    rows += [f"  paid by {method:<11}{pounds(pence):>12}" for method, pence in paid.items()]
     rows.append(f"Float {pounds(day.opening)}")
     rows += [f"  {line.said():<19}{pounds(line.pence):>12}" for line in day.cash]
     rows.append(f"The box should hold {pounds(day.box)}")
     if day.counted is not None and day.difference is not None:
         rows.append(f"Counted {pounds(day.counted)}, difference {pounds(day.difference)}")
-    rows.append(f"Profit {pounds(day.profit)} after VAT on the lines sold")
+    rows += [f"Profit {pounds(day.profit)} after VAT on the lines sold"] if costs else []
     rows += [f"Still owed on {number}: {', '.join(owed)}" for number, owed in day.owed]
     return "\n".join(rows)

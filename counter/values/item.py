@@ -114,3 +114,9 @@ class Item(Record, frozen=True):
     reference: Words = ""  # the owner's own
     remarks: Words = ""
     noted: OptionalDay = ""  # date it came into stock
+
+    @property
+    def open_price(self) -> int | None:
+        """What a customer may be told is asked: nothing once it is sold, for what it made is
+        the dealer's own."""
+        return self.asking if self.status != "sold" else None

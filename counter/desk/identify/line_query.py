@@ -148,4 +148,4 @@ class Asked:
         item = self.workspace.ledger.items.find(number)
         if item is None:
             return None
-        return StockLine(number, words, matched, item.asking, item.kept, item.status)
+        return StockLine(number, words, matched, item.open_price, item.kept, item.status)

@@ -53,7 +53,7 @@ def found_in_stock(workspace: Workspace, item: Item) -> tuple[FoundLine, ...]:
             found.kind,
             found.words,
             workspace.index.line(found.number),
-            known[found.number].asking,
+            known[found.number].open_price,
             known[found.number].kept,
             known[found.number].status,
         )

@@ -83,9 +83,8 @@ def note_answers(trading: Trading, number: str, given: Mapping[str, str]) -> str
     return f"{number}: still owed: {', '.join(left)}." if left else f"{number} is complete."
 
 
-def owing_words(each: OpenPurchase) -> str:
-    """A purchase in one line: number, day, price, seller."""
+def owing_words(each: OpenPurchase, *, costs: bool) -> str:
+    """A purchase in one line: number, day and seller; with `costs` its price."""
     bought = each.purchase
-    return (
-        f"{bought.id}  {day_words(bought.date)}  {pounds(bought.total_pence)}  {each.seller}".rstrip()
-    )
+    paid = f"{pounds(bought.total_pence)}  " if costs else ""
+    return f"{bought.id}  {day_words(bought.date)}  {paid}{each.seller}".rstrip()

@@ -14,7 +14,7 @@ from counter.desk.trade.open_purchases import (
     owing,
     owing_words,
 )
-from counter.tui.widgets.action import Action, Help, back, fetch, steps, take_back
+from counter.tui.widgets.action import Action, Help, back, fetch, own_eyes_key, steps, take_back
 from counter.tui.widgets.form import Field, Form, FormRows
 from counter.tui.widgets.form_screen import FormScreen
 from counter.tui.widgets.heading import Heading
@@ -47,6 +47,7 @@ class CompletePurchaseScreen(FormScreen):
                "lot break expected by hand", foot=2),
         Action("paper", "f5", "paper", "The purchase invoice made out for a private seller.",
                "invoice print", foot=3),
+        own_eyes_key("what was paid"),
         take_back(foot=4),
         back(),
     )
@@ -85,7 +86,7 @@ class CompletePurchaseScreen(FormScreen):
 
     def _lines(self, width: int) -> list[Line]:
         known = owing(self.desk.trading, self.number)
-        lines: list[Line] = [[("  " + owing_words(known), "strong")]]
+        lines: list[Line] = [[("  " + owing_words(known, costs=self.costs), "strong")]]
         lines += prose(known.what, width)[:1]
         left = f"Still owed: {', '.join(known.owed)}." if known.owed else "Complete."
         lines += prose(left, width, "care" if known.owed else "good")

@@ -66,7 +66,12 @@ class EditItemScreen(FormScreen):
 
     def fields(self) -> tuple[Field, ...]:
         """The fields as they stand."""
-        return tuple(self._field(each) for each in editable_fields(self.item))
+        sold = self.item.status == "sold"  # what it made is the dealer's own
+        return tuple(
+            self._field(each)
+            for each in editable_fields(self.item)
+            if not (sold and each.key == "asking")
+        )
 
     def _field(self, field: EditableField) -> Field:
         hint = field.hint

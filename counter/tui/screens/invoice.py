@@ -32,7 +32,7 @@ class InvoiceScreen(BaseScreen):
                "html save file printer invoice", foot=2),
         Action("person", "f7", "person", "Complete the name and address of who stands on it.",
                "buyer seller address", foot=3),
-        Action("own", "f4", "own eyes", "What the dealer alone should read: floors, cash limits.",
+        Action("own", "f8", "own eyes", "What the dealer alone should read: floors, cash limits.",
                "mind warning", foot=4),
         Action("down", "down", "on", "Further down."),
         Action("up", "up", "up", "Further up."),
@@ -73,7 +73,7 @@ class InvoiceScreen(BaseScreen):
 
     def on_mount(self) -> None:
         """Say what was noted."""
-        own = f" {len(self.own)} for your own eyes: F4." if self.own else ""
+        own = f" {len(self.own)} for your own eyes: F8." if self.own else ""
         if self.said:
             self.say(self.said + own)
 

@@ -63,7 +63,6 @@ class PriceInHandScreen(BaseScreen):
         self.read = read
         self.priced: Priced | None = None
         self.why = "Being worked out …"
-        self.costs = False
         self.wanted: Wanted | None = None
 
     def body(self) -> ComposeResult:
@@ -86,11 +85,6 @@ class PriceInHandScreen(BaseScreen):
             then=show,
             failed=lambda sentence: show(None, sentence),
         )
-
-    def on_screen_suspend(self) -> None:
-        """Whatever is opened over it: costs are hidden, a customer may be looking."""
-        self.costs = False
-        self.query_one(ScrollPage).redraw()
 
     def _lines(self, width: int) -> list[Line]:
         if self.priced is None:
@@ -130,6 +124,5 @@ class PriceInHandScreen(BaseScreen):
 
     def do_costs(self) -> None:
         """What it might fetch and what may be paid: shown, or hidden again."""
-        self.costs = not self.costs
         self.query_one(ScrollPage).top = 0
-        self.query_one(ScrollPage).redraw()
+        super().do_costs()

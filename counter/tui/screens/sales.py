@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from counter.desk.trade.after_sale import SaleFound, find_sales, state_words
-from counter.tui.widgets.action import Action, Help, back, steps
+from counter.tui.widgets.action import Action, Help, back, own_eyes_key, steps
 from counter.tui.widgets.search_screen import SearchScreen
 from counter.tui.widgets.text import Line, fit, two_ends
 from counter.values.dates import short_day
@@ -23,6 +23,7 @@ class SalesScreen(SearchScreen[SaleFound]):
                "settle refund balance approval deposit cancel", foot=1),
         *steps("sale"),
         Action("paper", "f5", "invoice", "The paper of the sale.", "print copy", foot=2),
+        own_eyes_key("what each sale came to and what is owed", foot=3),
         back(),
     )
     # fmt: on
@@ -31,6 +32,7 @@ class SalesScreen(SearchScreen[SaleFound]):
         (
             "Sales, deposits, goods on approval and refunds, the newest first. Type a number, a buyer's "
             "name, a day, a stock number or a state (deposit, on approval, refund) to find one.",
+            "What a sale came to is covered until F8: another customer may be looking.",
             "What becomes of a sale is noted as an entry of its own; the sale stays as it was written.",
         ),
     )
@@ -64,8 +66,10 @@ class SalesScreen(SearchScreen[SaleFound]):
         ]
         buyer = fit(each.buyer, 16 if width < 100 else 24) if each.buyer else ""
         others = f" +{more}" if more > 0 else ""
-        owed = f" owed {pounds(each.owed)}" if each.owed > 0 else ""
-        total = f"{'-' if sale.refund_of else ''}{pounds(sale.total_pence)}"
+        owed = total = ""
+        if self.costs:
+            owed = f" owed {pounds(each.owed)}" if each.owed > 0 else ""
+            total = f"{'-' if sale.refund_of else ''}{pounds(sale.total_pence)}"
         right: Line = [
             (others, "dim"),
             (f" {buyer}".rstrip(), "plain"),

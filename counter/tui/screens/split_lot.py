@@ -10,7 +10,7 @@ from textual.app import ComposeResult
 from counter.describe.description import short_line
 from counter.desk.trade.open_purchases import owing
 from counter.desk.trade.split_lot import break_up, looked_at, read_priced_piece, split_lot
-from counter.tui.widgets.action import Action, Help, back, steps
+from counter.tui.widgets.action import Action, Help, back, own_eyes_key, steps
 from counter.tui.widgets.form import Field, Form
 from counter.tui.widgets.form_screen import NOTE, FormScreen
 from counter.tui.widgets.heading import Heading
@@ -43,6 +43,7 @@ class SplitLotScreen(FormScreen):
         *steps("piece"),
         Action("fetch", "tab", "as it stands", "Put what stands there into the line, to change it.",
                "edit", foot=3),
+        own_eyes_key("what the lot cost and what each piece bears", foot=4),
         back("Back; what was typed waits."),
     )
     # fmt: on
@@ -88,7 +89,7 @@ class SplitLotScreen(FormScreen):
         """A line for each piece with its price and its share; once frozen, the shares alone."""
         if self.lot.split:
             return tuple(
-                Field(each.item, self._label(each.item), f"bears {pounds(each.pence)}")
+                Field(each.item, self._label(each.item), _bears(each.pence, self.costs))
                 for each in self.lot.split.shares
             )
         if self.single:
@@ -108,7 +109,7 @@ class SplitLotScreen(FormScreen):
         share = self.shares[0].get(number)
         shown = "" if price is None else pounds(price)
         if share is not None and self.way != "by hand":
-            shown += f"  bears {pounds(share)}"
+            shown += f"  {_bears(share, self.costs)}".rstrip()
         return Field(number, self._label(number), shown, (), hint, needed=True)
 
     def _label(self, number: str) -> str:
@@ -118,7 +119,11 @@ class SplitLotScreen(FormScreen):
     def _piece_fields(self) -> list[Field]:
         shares = self.shares[0]
         lines = [
-            Field(str(place), words, f"{pounds(price)}  bears {pounds(shares.get(str(place), 0))}")
+            Field(
+                str(place),
+                words,
+                f"{pounds(price)}  {_bears(shares.get(str(place), 0), self.costs)}".rstrip(),
+            )
             for place, (words, price) in enumerate(self.pieces)
         ]
         hint = "A piece and what it should fetch: 2d blue pl 3 KC @45."
@@ -170,6 +175,10 @@ class SplitLotScreen(FormScreen):
         super().redraw()
         self.query_one(Shared).refresh()
 
+    def draw_covered(self) -> None:
+        """What the lot cost and what each piece bears of it."""
+        self.redraw()
+
     def do_note(self) -> None:
         """Freeze it."""
         trading = self.desk.trading
@@ -198,6 +207,11 @@ class SplitLotScreen(FormScreen):
         self.dismiss()
 
 
+def _bears(share: int, costs: bool) -> str:
+    """What a piece bears of the price, where that may be seen."""
+    return f"bears {pounds(share)}" if costs else ""
+
+
 _FROZEN = "It is frozen with its basis and day: splitting again once sales are known moves losses."
 
 
@@ -215,8 +229,11 @@ class Shared(LineWidget):
         lot = self.sheet.lot
         if y == 0:
             told: Line = [(f"  bought {day_words(lot.date)}", "dim")]
-            price = (f"  {pounds(lot.total_pence)}", "price")
-            return two_ends([*told, price, (f"  {lot.words}", "plain")], [], width)
+            paid = pounds(lot.total_pence) if self.sheet.costs else "F8 shows the price"
+            price = (f"  {paid}", "price" if self.sheet.costs else "dim")
+            return two_ends(
+                [*told, price, (f"  {lot.words}" if self.sheet.costs else "", "plain")], [], width
+            )
         if y > 1:
             return []
         if lot.split is not None:

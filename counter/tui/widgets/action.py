@@ -113,6 +113,12 @@ def take_back(*, foot: int = 0) -> Action:
     return Action("take_back", "ctrl+t", "take back", sentence, "undo reverse mistake", foot)
 
 
+def own_eyes_key(what: str, *, foot: int = 0) -> Action:
+    """The one key of what is the dealer's own: shown while asked for, covered again on leaving."""
+    sentence = f"Show {what}; again, or leaving, covers it."
+    return Action("costs", "f8", "costs", sentence, "own paid cost margin profit earned", foot)
+
+
 def fetch(*, foot: int = 0) -> Action:
     """What stands in a field of a form, to change a word of it."""
     sentence = "Put what stands there into the line, to change a word of it."

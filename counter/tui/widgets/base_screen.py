@@ -51,6 +51,7 @@ class BaseScreen(Screen[None]):
     ACTIONS: ClassVar[tuple[Action, ...]] = ()
     ABOUT: ClassVar[Help] = Help("", ())
     app: AppServices
+    costs = False  # whether the dealer's own is shown: a customer may be looking
     busy = ""  # the long work it is at, in words
 
     def __init_subclass__(cls, **words: Any) -> None:
@@ -83,6 +84,24 @@ class BaseScreen(Screen[None]):
         """In front (again): a running bath stands at its top from the first frame on."""
         if self.app.baths:
             self.app.baths.show_on(self)
+
+    def on_screen_suspend(self) -> None:
+        """Whatever is opened over it: the dealer's own is covered again."""
+        if self.costs:
+            self.costs = False
+            self.draw_covered()
+
+    def do_costs(self) -> None:
+        """What is the dealer's own: shown, or covered again."""
+        self.costs = not self.costs
+        self.draw_covered()
+
+    def draw_covered(self) -> None:
+        """Draw again what the costs key covers and shows."""
+        for pane in self.query(ScrollPage):
+            pane.redraw()
+        for rows in self.query(LineList):
+            rows.refresh()
 
     def action_do(self, name: str) -> None:
         """Carry out an action; what was told before is done with."""

@@ -235,7 +235,8 @@ class Stock(LineList):
         kept = fit(found.kept, min(22, width // 6)) if width >= 100 else ""
         tail = f" {kept}" if kept else ""
         status = "" if found.status == "in stock" else f" {found.status}"
-        price = pounds(found.price) if found.price is not None else "no price"
+        missing = "" if found.status == "sold" else "no price"
+        price = pounds(found.price) if found.price is not None else missing
         right: Line = [(status, "care"), (tail, "dim"), (f" {price:>9}", "price")]
         left: Line = [
             mark(chosen, self.board.side != "stock"),

@@ -100,5 +100,5 @@ def _covered(label: str, words: str) -> Line:
     return [
         (f"  {label:<{_LABEL}}", "dim"),
         (f"{words}, " if words else "", "plain"),
-        ("F4 shows it", "dim"),
+        ("F8 shows it", "dim"),
     ]

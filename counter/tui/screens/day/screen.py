@@ -36,7 +36,7 @@ class DayScreen(BaseScreen):
                "Complete the chosen purchase: seller, address, VAT standing, the split.",
                "owed missing fill in", foot=1),
         *steps("purchase", label="row"),
-        Action("costs", "f4", "costs",
+        Action("costs", "f8", "costs",
                "Show what was paid, to whom, and the profit; or cover them again.",
                "margin earned profit paid", foot=2),
         Action("till", "f6", "box", "The box: float, expenses, banked; count it and close the day.",
@@ -57,7 +57,7 @@ class DayScreen(BaseScreen):
         (
             "What was taken and paid, by the way it was paid, and what the box should hold: the float, "
             "cash taken, less cash paid out. PgUp looks at the day before.",
-            "What was paid and the profit are covered until F4: a customer may be looking. Profit is after "
+            "What was paid and the profit are covered until F8: a customer may be looking. Profit is after "
             "VAT on the lines sold; global accounting's VAT comes once a period.",
             "Below stand the purchases with something still to complete, the newest first. Enter fills "
             "them in, and shares the price of a lot.",
@@ -79,7 +79,6 @@ class DayScreen(BaseScreen):
         self.desk = desk
         self.date = desk.trading.today
         self.read: DayRead | None = None
-        self.costs = False
 
     def body(self) -> ComposeResult:
         """The day, and what is still to complete."""
@@ -147,9 +146,8 @@ class DayScreen(BaseScreen):
         if chosen:
             self.app.open_screen("complete_purchase", self.desk, chosen.purchase.id)
 
-    def do_costs(self) -> None:
-        """Show what was paid and the profit, or cover them again."""
-        self.costs = not self.costs
+    def draw_covered(self) -> None:
+        """What was paid and the profit, or that F8 shows them."""
         self.query_one(EntryList).refresh()
         self.redraw()
 

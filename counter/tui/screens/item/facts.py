@@ -25,15 +25,20 @@ _SIGNS = {
 }
 
 
-def heading(item: Item, names: Mapping[str, IssueName], width: int) -> list[Line]:
-    """The short line, then the price asked, the status and where it is kept."""
+def heading(
+    item: Item, names: Mapping[str, IssueName], width: int, *, costs: bool = False
+) -> list[Line]:
+    """The short line, then the price asked (of a sold piece with `costs` alone), the status and where
+    it is kept."""
+    price = item.asking if costs else item.open_price
     lines = prose(short_line(item, names), width, "strong")
-    asked = pounds(item.asking) if item.asking is not None else "no price"
+    missing = "" if item.status == "sold" else "no price"
+    asked = pounds(price) if price is not None else missing
     ink = "good" if item.status == "in stock" else "care"
     lines.append(
         [
             ("  ", "plain"),
-            (asked, "price" if item.asking is not None else "care"),
+            (asked, "price" if price is not None else "care"),
             ("   ", "plain"),
             (f"{_SIGNS.get(item.status, '○')} {item.status}", ink),
             ("   kept ", "dim"),

@@ -90,7 +90,6 @@ class ItemScreen(BaseScreen):
         self.item = item
         self.priced: PricedItem | None = None
         self.why_unpriced = ""
-        self.costs = False
         self.view = "piece"
         self.sides = (
             ScrollPage(self._left, id="piece-left"),
@@ -114,11 +113,6 @@ class ItemScreen(BaseScreen):
         self.sides[1].display = event.size.width >= SIDE_BY_SIDE
         self.refresh_panes()
 
-    def on_screen_suspend(self) -> None:
-        """Whatever is opened over it: costs are hidden, a customer may be looking."""
-        self.costs = False
-        self.refresh_panes()
-
     # What stands in the panes
 
     def _head(self) -> str:
@@ -126,7 +120,7 @@ class ItemScreen(BaseScreen):
         return f"{self.item.number}{views.get(self.view, '')}"
 
     def _left(self, width: int) -> list[Line]:
-        lines = [*heading(self.item, self.desk.names, width), []]
+        lines = [*heading(self.item, self.desk.names, width, costs=self.costs), []]
         if self.costs:
             lines += [head("For your eyes", width), *self._own(width), []]
         lines += [head("Listing", width), *listing(self.item, self.desk.names, width), []]
@@ -205,7 +199,7 @@ class ItemScreen(BaseScreen):
 
     def do_costs(self) -> None:
         """Cost, margin and offer: shown, or hidden again."""
-        self.costs = not self.costs
+        super().do_costs()
         self._show("piece")
         self.sides[0].top = 0
         self.refresh_panes()
@@ -214,7 +208,7 @@ class ItemScreen(BaseScreen):
         """What touched the piece; again, the piece."""
         self._show("piece" if self.view == "past" else "past")
         if self.view == "past":
-            self.query_one(Past).look_back(self.item.number)
+            self.query_one(Past).look_back(self.item)
 
     def do_photograph(self) -> None:
         """The photographs; again, the piece."""
@@ -240,7 +234,8 @@ class ItemScreen(BaseScreen):
 
     def do_copy_line(self) -> None:
         """Copy the short line with number and price."""
-        asked = "" if self.item.asking is None else f"  {pounds(self.item.asking)}"
+        price = self.item.open_price
+        asked = "" if price is None else f"  {pounds(price)}"
         said = f"{self.item.number}  {short_line(self.item, self.desk.names)}{asked}"
         self.app.copy_to_clipboard(visible(said))
         self.say("The short line is copied, if this terminal allows copying.")

@@ -19,7 +19,7 @@ from counter.tui.screens.stock_book.views import (
     line_spans,
     totals_in_full,
 )
-from counter.tui.widgets.action import Action, Help, back, pages, steps
+from counter.tui.widgets.action import Action, Help, back, own_eyes_key, pages, steps
 from counter.tui.widgets.base_screen import BaseScreen
 from counter.tui.widgets.heading import Heading
 from counter.tui.widgets.line_widget import LineWidget
@@ -52,6 +52,7 @@ class StockBookScreen(BaseScreen):
         Action("after", "f4", "after", "The period after.", "later next", foot=11),
         Action("csv", "f5", "CSV", "Every line as a CSV file.", "spreadsheet export", foot=3),
         Action("print_page", "f6", "page", "The period as a page to print.", "html printer", foot=4),
+        own_eyes_key("what was paid and taken, margins, VAT, and with whom", foot=5),
         *steps("line"),
         *pages("A screenful down.", "A screenful up."),
         back(foot=7),
@@ -66,6 +67,7 @@ class StockBookScreen(BaseScreen):
             "Under the margin scheme each line bears VAT on its own margin, and a loss offsets nothing. "
             "Global accounting is worked out once on the period. The totals are for stock alone: add "
             "overheads and other supplies in your return.",
+            "What was paid, taken and earned, and with whom, is covered until F8: a customer may be looking.",
             "A line with ! lacks something the law asks for. Tab lists them; Enter fills them in.",
             "Reference only: check with HMRC or an accountant before relying on it.",
         ),
@@ -100,7 +102,9 @@ class StockBookScreen(BaseScreen):
             with Container(id="list"):
                 yield Heads(self)
                 yield EntryList[BookLine](self._spans, "Nothing came in or went out in this period.")
-                yield ScrollPage(lambda width: line_in_full(self._chosen(), width), id="full")
+                yield ScrollPage(
+                    lambda width: line_in_full(self._chosen(), width, costs=self.costs), id="full"
+                )
             yield ScrollPage(self._sums, id="sums")
 
     def on_mount(self) -> None:
@@ -122,10 +126,11 @@ class StockBookScreen(BaseScreen):
         return f"The stock book {period}{count}: {self.view}"
 
     def _spans(self, line: BookLine, width: int) -> Line:
-        return gap_spans(line, width) if self.view == "gaps" else line_spans(line, width)
+        spans = gap_spans if self.view == "gaps" else line_spans
+        return spans(line, width, costs=self.costs)
 
     def _sums(self, width: int) -> list[Line]:
-        return totals_in_full(self.read, width) if self.read else []
+        return totals_in_full(self.read, width, costs=self.costs) if self.read else []
 
     def _chosen(self) -> BookLine | None:
         chosen: BookLine | None = self.query_one(EntryList).chosen
@@ -224,6 +229,11 @@ class StockBookScreen(BaseScreen):
         """The period after."""
         self._go(*neighbour(self.since, self.until, 1))
 
+    def draw_covered(self) -> None:
+        """The lines, the totals and the heads over them."""
+        super().draw_covered()
+        self.query_one(Heads).refresh()
+
     def do_up(self) -> None:
         """The line before."""
         self._move(-1)
@@ -274,5 +284,5 @@ class Heads(LineWidget):
         """The names; of the gaps, what they are."""
         if self.sheet.view == "gaps":
             words = f"  {'number':<9}{'bought':<11}what is missing: Enter completes it"
-            return two_ends([(words, "head")], [("paid ", "head")], width)
-        return column_heads(min(width, WIDEST))
+            return two_ends([(words, "head")], [("paid " if self.sheet.costs else "", "head")], width)
+        return column_heads(min(width, WIDEST), costs=self.sheet.costs)
