@@ -149,7 +149,7 @@ def test_no_command_prints_what_is_the_dealers_own(folder: Path, secrets: set[st
     assert seen(text, secrets)  # asked for, it is there
     # these read nothing of the ledger, write a deal whose own words they say back, or are a customer's paper
     rest = {"buy", "card", "dilute", "gauge", "import", "invoice", "letters", "lot", "margin", "merge"}
-    rest |= {"rate", "restore", "settle", "split", "strength"}
+    rest |= {"correct", "rate", "restore", "settle", "split", "strength"}
     assert ran | rest == {each.name for each in COMMANDS}
 
 
