@@ -17,6 +17,7 @@ from counter.store.records.purchase import SELLERS, Purchase, Share, Split
 from counter.trade.cash_limit import check_cash
 from counter.trade.people import person_for
 from counter.trade.settings import Settings
+from counter.trade.terms import Terms
 from counter.trade.vat_scheme import NOT_ELIGIBLE, scheme_when_bought, warn_of_limit
 from counter.values.days import read_day
 from counter.values.errors import InputError, UserError
@@ -80,17 +81,7 @@ def prepare_purchase(settings: Settings, deal: Deal, exchange_sale: str = "") ->
     seller, changes = person_for(ledger, deal.seller, deal.day)
     kind = deal.seller_kind or (seller.kind if seller else "")
     costs, basis = _costs(deal)
-    if terms.registered and deal.scheme == "none" and not deal.reason.strip():
-        raise UserError(
-            f"You are registered for VAT on {deal.day}: give the reason why this goes under no scheme."
-        )
-    if deal.vat_pence and (kind not in NOT_ELIGIBLE or deal.vat_pence > deal.total_pence):
-        raise InputError(
-            "VAT within the price is noted of goods bought with VAT shown or imported alone."
-        )
-    cash = sum(pence for way, pence in deal.parts if way == "cash")
-    cash = deal.total_pence if deal.payment == "cash" and not deal.parts else cash
-    warned = check_cash(ledger, terms, seller.id if seller else "", cash)
+    warned = _law_minds(ledger, terms, deal, seller.id if seller else "", kind)
     schemes = [
         scheme_when_bought(terms, piece.scheme or deal.scheme, kind, cost)
         for piece, cost in zip(deal.pieces, costs, strict=True)
@@ -131,8 +122,22 @@ def prepare_purchase(settings: Settings, deal: Deal, exchange_sale: str = "") ->
         exchange_sale=exchange_sale,
     )
     changes += [put(purchase), *map(put, items)]
-    told.append(warned)
-    return Bought(purchase, tuple(items), tuple(changes), tuple(each for each in told if each))
+    return Bought(purchase, tuple(items), tuple(changes), tuple(filter(None, (*told, warned))))
+
+
+def _law_minds(ledger: Ledger, terms: Terms, deal: Deal, seller: str, kind: str) -> str:
+    """What the law wants looked at before a purchase is noted; what is to be told. Raises UserError."""
+    if terms.registered and deal.scheme == "none" and not deal.reason.strip():
+        raise UserError(
+            f"You are registered for VAT on {deal.day}: give the reason why this goes under no scheme."
+        )
+    if deal.vat_pence and (kind not in NOT_ELIGIBLE or deal.vat_pence > deal.total_pence):
+        raise InputError(
+            "VAT within the price is noted of goods bought with VAT shown or imported alone."
+        )
+    cash = sum(pence for way, pence in deal.parts if way == "cash")
+    cash = deal.total_pence if deal.payment == "cash" and not deal.parts else cash
+    return check_cash(ledger, terms, seller, cash)
 
 
 def _check(deal: Deal) -> None:
