@@ -14,9 +14,13 @@ from hypothesis import strategies as st
 
 from counter.describe.description import long_form
 from counter.describe.wording import plain_term
+from counter.desk.desk import Desk
 from counter.desk.stock.edit_item import mended, note_issue, save_field
 from counter.desk.stock.item_fields import EDITABLE, FIELD, editable_fields
 from counter.desk.stock.item_history import item_history
+from counter.desk.trade.open_purchases import owing
+from counter.trade.buying import Deal, note_purchase
+from counter.trade.selling import Order, Wanted, note_sale
 from counter.values.errors import InputError, UserError
 from counter.values.item import Certificate, CoverFacts, Fault, Item
 
@@ -233,3 +237,25 @@ def test_cover_fields_are_asked_only_of_covers(desk) -> None:
     keys = {each.key for each in editable_fields(desk.item("WK-1102"))}
     assert not any(key.startswith("cover.") for key in keys)
     assert "cover.date" in {each.key for each in editable_fields(desk.item("WK-994"))}
+
+
+@pytest.mark.parametrize("count", [1, 2, 3])
+def test_a_price_paid_for_several_waits_to_be_shared(desk: Desk, count: int) -> None:
+    pieces = tuple(Item("", words="plain") for _ in range(count))
+    bought = note_purchase(desk.trading.settings, Deal("2026-05-01", 900, pieces, payment="cash"))
+    assert owing(desk.trading, bought.purchase.id).unsplit == (count > 1)
+
+
+@pytest.mark.parametrize("status", ["deposit", "on approval"])
+def test_a_piece_that_a_sale_holds_is_not_set_in_stock_by_hand(desk: Desk, status: str) -> None:
+    books = desk.trading.settings
+    bought = note_purchase(books, Deal("2026-05-01", 900, (Item("", words="plain"),), payment="cash"))
+    number = bought.items[0].number
+    paid = (("cash", 500),) if status == "deposit" else ()
+    order = Order(
+        "2026-05-02", (Wanted(number, 2000),), status=status, payments=paid, due_back="2026-06-01"
+    )
+    sold = note_sale(books, order)
+    with pytest.raises(UserError, match=sold.sale.id):
+        save_field(desk, number, "status", "in stock")
+    assert desk.ledger.items.of(number).status != "in stock"

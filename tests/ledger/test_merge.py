@@ -59,13 +59,14 @@ def test_merging_both_ways_gives_both_the_same(ledger: Ledger, other: Ledger) ->
     assert merge(ledger, other.folder).brought == 1
 
 
+@pytest.mark.parametrize("theirs", ["complete", "deposit"])
 def test_a_piece_sold_on_both_is_a_conflict_until_settled(
-    ledger: Ledger, other: Ledger, opened: Opens
+    ledger: Ledger, other: Ledger, opened: Opens, theirs: str
 ) -> None:
     shared_stock(ledger, other)
     sold = item("WK-1", asking=4500, status="sold")
     ledger.note("sold", [sold, sale("WK-S1", "WK-1")])
-    other.note("sold", [sold, sale("VB-S1", "WK-1")])
+    other.note("sold", [sold, sale("VB-S1", "WK-1", status=theirs)])
     done = merge(ledger, other.folder)
     assert [(each.table, each.key, each.laptop) for each in done.conflicts] == [("items", "WK-1", "VB")]
     assert numbers(ledger, "sales") == {"WK-S1", "VB-S1"}

@@ -3,7 +3,9 @@
 from pathlib import Path
 
 import pytest
+from msgspec.structs import replace
 
+from counter.store.entry import Change
 from counter.trade.buying import Deal, complete_purchase, note_purchase
 from counter.trade.people import (
     complete_person,
@@ -12,11 +14,13 @@ from counter.trade.people import (
     kept_until,
     person_for,
 )
+from counter.trade.refunds import note_refund
 from counter.trade.selling import Order, Wanted, note_sale
 from counter.trade.settings import Settings
 from counter.values.days import years_later
 from counter.values.errors import UserError
 from counter.values.item import Item
+from counter.values.record import write_row
 
 from .conftest import DAY, Buy
 
@@ -77,6 +81,18 @@ def test_when_all_goes_the_typed_lines_go_too(house: Settings) -> None:
     assert house.ledger.row("purchases", bought.purchase.id) is not None  # the figures stay
 
 
+def test_a_piece_that_came_back_counts_from_the_day_it_was_sold(house: Settings, buy: Buy) -> None:
+    # Sold in the tax year to 5 April 2027, brought back in the next and withdrawn: kept as for the sale.
+    bought = buy(4500)
+    number = bought.items[0].number
+    sold = note_sale(house, Order("2026-06-01", (Wanted(number, 5000),)))
+    note_refund(house, sold.sale.id, (number,), "2027-06-01", "faulty", "cash")
+    back = house.ledger.items.of(number)
+    withdrawn = write_row(replace(back, status="withdrawn"))
+    house.ledger.note("withdrawn", [Change("items", number, withdrawn)])
+    assert kept_until(house, bought.purchase.seller)[0] == "2033-01-31"
+
+
 def test_somebody_of_whom_nothing_must_be_kept_goes_at_once(house: Settings) -> None:
     someone, changes = person_for(house.ledger, "Green", DAY)
     house.ledger.note("person noted", changes)
@@ -90,8 +106,6 @@ def test_two_of_a_name_must_be_told_apart(house: Settings) -> None:
     house.ledger.note("person noted", changes)
     assert first is not None
     other = {"id": "WK-N9", "name": "green"}
-    from counter.store.entry import Change
-
     house.ledger.note("person noted", [Change("people", "WK-N9", other)])
     with pytest.raises(UserError, match="Several people are called Green"):
         person_for(house.ledger, "Green", DAY)

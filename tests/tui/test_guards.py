@@ -12,7 +12,7 @@ import pytest
 from counter.tui.app import CounterApp
 from counter.tui.navigation import SCREENS, screen_class
 from counter.tui.widgets.action import EVERYWHERE, Action
-from counter.tui.widgets.base_screen import BaseScreen
+from counter.tui.widgets.base_screen import BaseScreen, in_short
 from counter.tui.widgets.key_bar import KeyBar
 
 TUI = Path(__file__).resolve().parents[2] / "counter" / "tui"
@@ -126,3 +126,10 @@ def test_a_widgets_own_rules_name_it() -> None:
                     if isinstance(each, ast.Assign) and ast.unparse(each.targets[0]) == "DEFAULT_CSS"
                 ]
                 assert all(node.name in each for each in rules), f"{path}: {node.name}"
+
+
+def test_of_many_sentences_two_are_told_and_the_rest_counted() -> None:
+    """A status line of a dozen sentences buries the one that matters."""
+    said = [f"Sentence {number}." for number in range(1, 6)]
+    assert in_short(said[:2]) == "Sentence 1. Sentence 2."
+    assert in_short(said).startswith("Sentence 1. Sentence 2. And 3 more: Ctrl+E")
