@@ -14,6 +14,9 @@ from counter.values.visible import share_words
 if TYPE_CHECKING:
     from counter.desk.identify.line_query import Asked
     from counter.judge.identify import Candidate, Details
+    from counter.judge.observation import Reading
+    from counter.judge.treat.strip import StripCell
+    from counter.reference.stamps_records import Commemorative
 
 _SHOWN = 8
 
@@ -65,9 +68,8 @@ def _candidate(each: Candidate, details: Details) -> dict[str, Any]:
     }
 
 
-def _data(asked: Asked) -> dict[str, Any]:
-    found = asked.candidates
-    strip = asked.strip(found[0].issue_id) if found else ()
+def _read(reading: Reading) -> dict[str, Any]:
+    """What was read, what was not, and how else the line could be read."""
     return {
         "read": [
             {
@@ -78,49 +80,60 @@ def _data(asked: Asked) -> dict[str, Any]:
                 "mended": seen.slip,
                 "stamp": seen.stamp,
             }
-            for seen in asked.reading.observations
+            for seen in reading.observations
         ],
-        "unread": [run.text for run in asked.reading.unread],
-        "noted": [run.text for run in asked.reading.noted],
-        "or": [{"words": other.words, "line": other.text} for other in asked.reading.second],
+        "unread": [run.text for run in reading.unread],
+        "noted": [run.text for run in reading.noted],
+        "or": [{"words": other.words, "line": other.text} for other in reading.second],
+    }
+
+
+def _commemorative(each: Commemorative) -> dict[str, Any]:
+    return {
+        "date": each.date,
+        "year": each.year,
+        "subject": each.subject,
+        "values": list(each.values),
+        "source": each.source,
+        "confidence": each.confidence,
+        "note": each.note,
+        "fields_from_memory": list(each.fields_from_memory),
+    }
+
+
+def _cell(cell: StripCell) -> dict[str, Any]:
+    return {
+        "verdict": cell.verdict,
+        "could_be": cell.could_be,
+        "by_ink": cell.ink,
+        "asks": list(cell.asks),
+        "disputed": cell.disputed,
+        "reasons": [asdict(reason) for reason in cell.reasons],
+    }
+
+
+def _data(asked: Asked) -> dict[str, Any]:
+    found = asked.candidates
+    strip = asked.strip(found[0].issue_id) if found else ()
+    looks = asked.next_looks()
+    return {
+        **_read(asked.reading),
         "candidates": [_candidate(each, asked.details(each)) for each in found],
         "rests_on": [asdict(each) for each in asked.supports],
         "together": list(asked.identification.together),
         "none_of_these": round(asked.identification.none_of_these, 6),
         "others": round(asked.identification.others, 6),
-        "commemoratives": [
-            {
-                "date": each.date,
-                "year": each.year,
-                "subject": each.subject,
-                "values": list(each.values),
-                "source": each.source,
-                "confidence": each.confidence,
-                "note": each.note,
-                "fields_from_memory": list(each.fields_from_memory),
-            }
-            for each in asked.commemoratives
-        ],
-        "tolerance": {
-            cell.name: {
-                "verdict": cell.verdict,
-                "could_be": cell.could_be,
-                "by_ink": cell.ink,
-                "asks": list(cell.asks),
-                "disputed": cell.disputed,
-                "reasons": [asdict(reason) for reason in cell.reasons],
-            }
-            for cell in strip
-        },
+        "commemoratives": [_commemorative(each) for each in asked.commemoratives],
+        "tolerance": {cell.name: _cell(cell) for cell in strip},
         "cautions": asked.cautions(),
         "next_looks": [
             {
-                "look": look.words,
-                "bits": round(look.bits, 3),
-                "seconds": look.seconds,
-                "wets": look.wets,
+                "look": each.words,
+                "bits": round(each.bits, 3),
+                "seconds": each.seconds,
+                "wets": each.wets,
             }
-            for look in asked.next_looks()
+            for each in looks
         ],
         "stock": [
             {"number": line.number, "line": line.words, "price_pence": line.price}

@@ -109,9 +109,6 @@ def _answer(
             asks.append(Ask(each.key, each.words, told))
         if matters or best[each.key] == could_be:
             unsaid += each.worst
-    reasons: dict[tuple[str, str], Reason] = {}
-    for finding in strictest_first((*found, *unsaid)):
-        reasons.setdefault((finding.reason.code, finding.reason.text), finding.reason)
     return TreatmentVerdict(
         treatment=treatment.id,
         name=name_said(treatment, plan.product, treatments),
@@ -120,7 +117,7 @@ def _answer(
         disputed=strictest((hard, *best.values())) != strictest((trade, *best.values()))
         or brief_dispute(found, treatment),
         classes=tuple(classes),
-        reasons=tuple(reasons.values()),
+        reasons=_reasons((*found, *unsaid)),
         asks=tuple(asks),
         hazards=with_bottle(
             treatment_hazards(treatment, plan.readings or (), treatments), plan.product, treatments
@@ -130,6 +127,14 @@ def _answer(
         at_fair=treatment.at_fair,
         if_issue=tuple(if_issue),
     )
+
+
+def _reasons(findings: Iterable[Finding]) -> tuple[Reason, ...]:
+    """The reasons, the strictest first, each once."""
+    reasons: dict[tuple[str, str], Reason] = {}
+    for finding in strictest_first(findings):
+        reasons.setdefault((finding.reason.code, finding.reason.text), finding.reason)
+    return tuple(reasons.values())
 
 
 def _rules(treatment: Treatment, plan: Plan, treatments: Treatments, today: date) -> list[Finding]:
