@@ -117,8 +117,10 @@ def main(words):
     if wrong:
         sys.stderr.write(wrong + "\n")
         return 1
+    # bytecode is kept whatever this machine was told: a test starts the counter a hundred times
+    env = dict((name, value) for name, value in os.environ.items() if name != "PYTHONDONTWRITEBYTECODE")
     for step in steps_of(words[0], words[1:]):
-        code = subprocess.call(step, cwd=HOME)
+        code = subprocess.call(step, cwd=HOME, env=env)
         if code:
             return code
     return 0
