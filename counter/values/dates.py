@@ -11,6 +11,7 @@ import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date, timedelta
+from functools import lru_cache
 from typing import Literal
 
 from counter.values.errors import InputError
@@ -76,6 +77,7 @@ def _day(day: date) -> str:
     return f"{day.day} {_month(day)}"
 
 
+@lru_cache(maxsize=4096)
 def read_date(text: str) -> When:
     """The date of ISO text, whole or partial; raises InputError when it is not one."""
     found = _ISO.fullmatch(text.strip())

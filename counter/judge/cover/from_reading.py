@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from functools import lru_cache
 from typing import Any, Literal, cast
 
 from counter.judge.cover.cover_facts import CancelMark, CoverSeen, Franked
@@ -82,9 +83,15 @@ def _remarks(text: str, postal: Postal) -> Iterator[tuple[str, str, tuple[str, .
     line = f" {' '.join(words_of(text))} "
     for check in postal.checks.values():
         for answer in check.answers:
-            for said in map(words_of, answer.said):
-                if f" {' '.join(said)} " in line:
-                    yield check.id, answer.value, said
+            for said in answer.said:
+                if _padded(said) in line:
+                    yield check.id, answer.value, words_of(said)
+
+
+@lru_cache(maxsize=2048)
+def _padded(said: str) -> str:
+    """The words of a remark, each between spaces."""
+    return f" {' '.join(words_of(said))} "
 
 
 def _tied(reading: Reading) -> Literal["", "tied", "not_tied"]:

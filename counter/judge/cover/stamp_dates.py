@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import timedelta
+from functools import lru_cache
 
 from counter.judge.cover.cover_facts import StampDates
 from counter.judge.cover.dated_facts import DatedFact, written_day
@@ -16,6 +17,7 @@ from counter.values.dates import When, on_day, read_date
 _LATE_PLATE, _SLACK, _LONG_LIFE = 0.75, 0.6, timedelta(days=4 * 365)
 
 
+@lru_cache(maxsize=2048)
 def stamp_dates(
     stamps: Stamps,
     issue: str,

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 from datetime import date
 from fractions import Fraction
+from functools import lru_cache
 
 from counter.judge.cover import postage_scale
 from counter.judge.cover.question import RateQuestion
@@ -71,15 +72,20 @@ def _is_open(rate: Rate, iso: str) -> bool:
 
 
 def _spans(rate: Rate, pence: Fraction) -> tuple[WeightSpan, ...]:
-    spans: list[WeightSpan] = []
+    return _joined([span for span, price in _priced(rate) if price == pence])
+
+
+@lru_cache(maxsize=512)
+def _priced(rate: Rate) -> tuple[tuple[WeightSpan, Fraction | None], ...]:
+    """Every step of a scale up to the heaviest letter, with its price."""
+    found: list[tuple[WeightSpan, Fraction | None]] = []
     over = Fraction(0)
     for end in _ends(rate):
         # within a step the price is one: half-way between its ends stands for all of it
         price = postage_scale.by_weight(rate, (over + end) / 2 * postage_scale.OUNCES[rate.unit])
-        if price.pence == pence:
-            spans.append(WeightSpan(over, end, rate.unit, not price.doubt))
+        found.append((WeightSpan(over, end, rate.unit, not price.doubt), price.pence))
         over = end
-    return _joined(spans)
+    return tuple(found)
 
 
 def _ends(rate: Rate) -> Iterator[Fraction]:
