@@ -209,3 +209,25 @@ def test_a_wide_screen_says_a_thing_once_and_keeps_its_columns() -> None:
             assert len(kept) > 5 and len(set(kept)) == 1
 
     walk(walked())
+
+
+def test_the_other_reading_is_shown_and_one_key_takes_it() -> None:
+    """LC beside perf 14 is the large crown, or letters: the line is read the other way by Ctrl+L. On the
+    same line a denied, a doubted, an unused and an unread word look different, in words."""
+
+    async def walked() -> None:
+        async with open_stall() as stall:
+            await stall.type("2d blue LC perf 14")
+            assert "or: letters L C" in stall.text()
+            await stall.press("ctrl+l")
+            board = stall.app.screen.board  # type: ignore[attr-defined]
+            assert board.asked.reading.first("letters") == "LC"
+            assert "or:" not in stall.text()
+            await stall.press("ctrl+l")
+            assert "only one reading" in stall.text()
+            await stall.press("escape")
+            await stall.type("1d red no thins, plate 6? docketed in brown")
+            shown = stall.text()
+            assert "not thin" in shown and "perhaps plate 6" in shown and ": not used)" in shown
+
+    walk(walked())

@@ -44,7 +44,7 @@ class ReadBack(LineWidget):
             f"{each.told}{' (as read)' if each.slip else ''}" for each in asked.reading.observations
         ]
         seen += [f"({run.text}: not used)" for run in asked.reading.noted]
-        seen += [f"or: {other.words}" for other in asked.reading.second[:1]]
+        seen += [f"or: {other.words} (Ctrl+L)" for other in asked.reading.second[:1]]
         lines = wrap(" · ".join(seen) or "nothing read yet", width - 2)
         if unread:
             return self._with_unread(y, width, lines, unread)
@@ -201,6 +201,23 @@ class Strip(LineWidget):
         told = source if source == sure else f"{source}, {sure}"
         left: Line = [(f"    {cell.name:<17}", "dim"), (words, "dim")]
         return two_ends(left, [(f" {told} ", "dim")], width)
+
+
+def stock_head(board: Board) -> str:
+    """What the list of stock is called: how many pieces of how many are shown."""
+    desk = board.desk
+    if not desk:
+        return "Stock"
+    if board.buying:
+        return "Bought"
+    size = how_many(desk.stock_size, "piece")
+    if not board.text.strip():
+        return f"{'Demo stock' if desk.demo else 'Stock'}: {size}, the latest first"
+    from counter.desk.identify.line_query import MOST_LINES
+
+    found = len(board.stock)
+    best = "best " if found == MOST_LINES else ""
+    return f"Stock: {best}{found} of {size}"
 
 
 class Stock(LineList):

@@ -12,7 +12,14 @@ from textual.message import Message
 from counter.tui.board import Board, bare_number
 from counter.tui.screens.counter.bought_pane import BoughtPane
 from counter.tui.screens.counter.card_pane import CardPane
-from counter.tui.screens.counter.panes import Candidates, QuoteLineBar, ReadBack, Stock, Strip
+from counter.tui.screens.counter.panes import (
+    Candidates,
+    QuoteLineBar,
+    ReadBack,
+    Stock,
+    Strip,
+    stock_head,
+)
 from counter.tui.screens.counter.read_only import ReadOnlyBar
 from counter.tui.widgets.action import Action, Help, pages, steps, take_back
 from counter.tui.widgets.base_screen import BaseScreen
@@ -22,7 +29,6 @@ from counter.tui.widgets.scroll_page import ScrollPage
 from counter.tui.widgets.text_entry import PromptedEntry, TextEntry
 from counter.values.errors import InputError
 from counter.values.quote import quote_to_row
-from counter.values.visible import how_many
 
 #: After so many seconds without a key the best next look is worked out.
 RESTED = 0.3
@@ -75,6 +81,9 @@ class CounterScreen(BaseScreen):
                "How strong a bottle is, and what to add to weaken it.",
                "peroxide dilute volume percent bottle vol convert hazard"),
         take_back(),
+        Action("second", "ctrl+l", "or",
+               "Read the line in the other way that stands there after \"or:\".",
+               "other reading second instead or letters"),
         Action("data", "ctrl+e", "your data",
                "Your data files: bring in a stock list, write out, look over, back up, restore, merge.",
                "backup import export csv verify restore merge conflicts settle spreadsheet files laptop"),
@@ -112,7 +121,7 @@ class CounterScreen(BaseScreen):
             Candidates(board, captions=True),
             CardPane(board),
             Strip(board),
-            Heading(self._stock_head, id="stock-head"),
+            Heading(lambda: stock_head(board), id="stock-head"),
             Stock(board),
             BoughtPane(board),
             QuoteLineBar(board),
@@ -252,21 +261,6 @@ class CounterScreen(BaseScreen):
 
     # The keys
 
-    def _stock_head(self) -> str:
-        desk = self.board.desk
-        if not desk:
-            return "Stock"
-        if self.board.buying:
-            return "Bought"
-        size = how_many(desk.stock_size, "piece")
-        if not self.board.text.strip():
-            return f"{'Demo stock' if desk.demo else 'Stock'}: {size}, the latest first"
-        from counter.desk.identify.line_query import MOST_LINES
-
-        found = len(self.board.stock)
-        best = "best " if found == MOST_LINES else ""
-        return f"Stock: {best}{found} of {size}"
-
     def list_in_hand(self) -> LineList:
         """The list that the arrow keys move: what it is, or the stock."""
         return self.query_one(Candidates if self.board.side == "stamp" else Stock)
@@ -346,6 +340,15 @@ class CounterScreen(BaseScreen):
         if not read.reading.observations:
             raise InputError("Type the stamp in hand first; then Ctrl+P says what it is worth.")
         self.app.open_screen("price_in_hand", self.board.desk, read)
+
+    def do_second(self) -> None:
+        """Take the nearest other reading: the line is written so that it is read in that way."""
+        asked = self.board.asked
+        if not asked or not asked.reading.second:
+            raise InputError('The line has only one reading; where another is near, it says "or:".')
+        ask = self.query_one("#ask", TextEntry)
+        ask.value = asked.reading.second[0].text
+        ask.cursor_position = len(ask.value)
 
     def do_quote(self) -> None:
         """Open the quote in full."""
