@@ -203,23 +203,6 @@ class Strip(LineWidget):
         return two_ends(left, [(f" {told} ", "dim")], width)
 
 
-def stock_head(board: Board) -> str:
-    """What the list of stock is called: how many pieces of how many are shown."""
-    desk = board.desk
-    if not desk:
-        return "Stock"
-    if board.buying:
-        return "Bought"
-    size = how_many(desk.stock_size, "piece")
-    if not board.text.strip():
-        return f"{'Demo stock' if desk.demo else 'Stock'}: {size}, the latest first"
-    from counter.desk.identify.line_query import MOST_LINES
-
-    found = len(board.stock)
-    best = "best " if found == MOST_LINES else ""
-    return f"Stock: {best}{found} of {size}"
-
-
 class Stock(LineList):
     """The stock that matches the line: number, description, where it is kept, status, price."""
 
@@ -230,6 +213,22 @@ class Stock(LineList):
     def count(self) -> int:
         """The matches found."""
         return len(self.board.stock)
+
+    def head(self) -> str:
+        """What the list of stock is called: how many pieces of how many are shown."""
+        desk = self.board.desk
+        if not desk:
+            return "Stock"
+        if self.board.buying:
+            return "Bought"
+        size = how_many(desk.stock_size, "piece")
+        if not self.board.text.strip():
+            return f"{'Demo stock' if desk.demo else 'Stock'}: {size}, the latest first"
+        from counter.desk.identify.line_query import MOST_LINES
+
+        found = len(self.board.stock)
+        best = "best " if found == MOST_LINES else ""
+        return f"Stock: {best}{found} of {size}"
 
     def empty(self) -> str:
         """Nothing matches, or the stock is still being read."""

@@ -12,14 +12,7 @@ from textual.message import Message
 from counter.tui.board import Board, bare_number
 from counter.tui.screens.counter.bought_pane import BoughtPane
 from counter.tui.screens.counter.card_pane import CardPane
-from counter.tui.screens.counter.panes import (
-    Candidates,
-    QuoteLineBar,
-    ReadBack,
-    Stock,
-    Strip,
-    stock_head,
-)
+from counter.tui.screens.counter.panes import Candidates, QuoteLineBar, ReadBack, Stock, Strip
 from counter.tui.screens.counter.read_only import ReadOnlyBar
 from counter.tui.widgets.action import Action, Help, pages, steps, take_back
 from counter.tui.widgets.base_screen import BaseScreen
@@ -121,7 +114,7 @@ class CounterScreen(BaseScreen):
             Candidates(board, captions=True),
             CardPane(board),
             Strip(board),
-            Heading(lambda: stock_head(board), id="stock-head"),
+            Heading(lambda: self.query_one(Stock).head(), id="stock-head"),
             Stock(board),
             BoughtPane(board),
             QuoteLineBar(board),
