@@ -126,6 +126,8 @@ def _walls(item: Item, seen: Reading, market: Market) -> Iterator[tuple[str, str
     yield from _cancel_walls(item, facts)
     for each in _features(item, seen, facts):
         yield each.id, each.said
+    if named := sorted({each.words for each in seen.all("variety")}):
+        yield "named variety", thing_words(named)
     if item.certificate or seen.first("certificate") == "yes":
         yield "certificate", "with certificate"
     if item.attachment == "front":
@@ -205,7 +207,9 @@ def _doubts(item: Item, seen: Reading, facts: MarketFacts) -> Iterator[str]:
             continue
         if each.kind == "plate" and any(plate_wall(item.issue, value, facts) for value in values):
             yield f"plate {' or '.join(values)}"
-        elif any(_is(feature, each.kind, value) for feature in facts.features for value in values):
+        elif each.kind == "variety" or any(
+            _is(feature, each.kind, value) for feature in facts.features for value in values
+        ):
             yield each.words
     for value in seen.differing("plate"):
         if value != item.plate and plate_wall(item.issue, value, facts):
