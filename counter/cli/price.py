@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from argparse import ArgumentParser, Namespace
 from dataclasses import dataclass
 
@@ -24,6 +25,8 @@ from counter.values.item import Item
 from counter.values.money import half_up, pounds, read_pence
 from counter.values.vat import Margin
 
+#: What is meant for a stock number, whether there is one or not.
+_NUMBER = re.compile(r"[a-z]{1,3}-[0-9]+", re.IGNORECASE)
 #: What a customer may read: cautions that begin so name no figure.
 FOR_ALL = ("A certificate", "Not priced")
 OWN_EYES = "What it might fetch is for your own eyes: --costs shows it."
@@ -78,7 +81,7 @@ def _piece(chosen: Namespace, call: Call) -> tuple[Item, Reading | None]:
     item = call.desk.item(words.strip().upper())
     if item is not None:
         return item, None
-    if len(chosen.piece) == 1 and "-" in words:
+    if _NUMBER.fullmatch(words.strip()):
         raise InputError(f"There is no stock number {words}.")
     read = read_piece(words, call.library)
     if not read.reading.observations:

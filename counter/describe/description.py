@@ -15,6 +15,7 @@ from counter.describe.wording import (
     margin_words,
     multiple_words,
     plain_term,
+    stamp_margins,
     tied_words,
 )
 from counter.values.dates import day_words
@@ -30,7 +31,7 @@ def short_line(item: Item, names: Names) -> str:
     return _joined(
         ", ",
         heading or item.words or "not identified",
-        _short_margins(item.margins),
+        stamp_margins(item) or _short_margins(item.margins),
         cancel_words(item),
         GUMS.get(item.gum, plain_term(item.gum)),
         lowering(item),
@@ -80,6 +81,10 @@ def _short_margins(margins: tuple[str, ...]) -> str:
     return "".join(words)
 
 
+def _margins(item: Item) -> list[str]:
+    return [] if stamp_margins(item) else margin_words(item.margins)
+
+
 def _short_treatments(treatments: tuple[TreatmentDone, ...]) -> str:
     kinds = dict.fromkeys(plain_term(each.treatment) for each in treatments)
     return f"treated: {', '.join(kinds)}" if kinds else ""
@@ -99,7 +104,8 @@ def long_form(item: Item, names: Names) -> str:
     lines = (
         _identity(item, name_of(item.issue, names)),
         _plating(item),
-        _sentence(*margin_words(item.margins), cancel_words(item, in_full=True), _gum(item)),
+        _sentence(stamp_margins(item)),
+        _sentence(*_margins(item), cancel_words(item, in_full=True), _gum(item)),
         _journey(item),
         _sentence(item.words),
         item.faults and f"Faults: {_joined('; ', *map(fault_words, item.faults))}.",

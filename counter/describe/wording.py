@@ -58,6 +58,19 @@ def margin_words(margins: tuple[str, ...]) -> list[str]:
     return words[:1] if len(set(words)) == 1 else words
 
 
+def stamp_margins(item: Item) -> str:
+    """The margins of a multiple stamp by stamp: "QH cut into, the others 4 margins"; "" where they are
+    alike or not said of each."""
+    if len(item.margins) != len(item.letters) or len(set(item.margins)) < 2:
+        return ""
+    words = [MARGINS.get(each, plain_term(each)) for each in item.margins]
+    common = max(words, key=words.count)
+    most = words.count(common)
+    rest = common if most > 1 and sum(words.count(each) == most for each in set(words)) == 1 else ""
+    said = [f"{at} {word}" for at, word in zip(item.letters, words, strict=True) if word != rest]
+    return ", ".join([*said, f"the others {rest}"] if rest else said)
+
+
 def cancel_words(item: Item, in_full: bool = False) -> str:
     """The cancel with its colour and number: "red MX", "numeral 46"; in full "red Maltese Cross"."""
     if not item.cancel:

@@ -34,7 +34,7 @@ PAIR = Item(
 
 def test_the_short_line_says_it_all_in_few_words(names: Names) -> None:
     assert short_line(PAIR, names) == (
-        "1d black pl 6 pair KC-KD on cover, margins 4/3, red MX, thin at top, closed tear (left edge), "
+        "1d black pl 6 pair KC-KD on cover, KC 4 margins, KD 3 margins, red MX, thin at top, closed tear (left edge), "
         "treated: press dry, cert, 12 May 1840 Wexholm to Ludmere not tied"
     )
 
@@ -43,7 +43,8 @@ def test_the_long_form_is_a_listing(names: Names) -> None:
     assert long_form(PAIR, names).splitlines() == [
         "1d black, 1840, first issued 1 May 1840.",
         "Pair, plate 6, lettered K C, K D, watermark seen: small crown.",
-        "4 margins, 3 margins, red Maltese Cross.",
+        "KC 4 margins, KD 3 margins.",
+        "Red Maltese Cross.",
         "On cover, from Wexholm to Ludmere, 12 May 1840, not tied.",
         "Faults: thin at top; closed tear (left edge).",
         "Treated 1 March 2025: press dry, before: curled, after: flat, by own hand.",

@@ -81,20 +81,31 @@ def _item(words: str, reading: Reading, sure: bool, library: Library) -> Item:
     item = replace(
         item,
         **{name: value for name, value in texts.items() if "|" not in value},
-        letters=tuple(each.value for each in reading.all("letters")),
-        margins=tuple(each.value for each in reading.all("margins")),
+        letters=tuple(dict.fromkeys(each.value for each in reading.all("letters"))),
+        margins=_margins(reading),
         faults=tuple(_fault(each, library) for each in reading.all("fault")),
     )
     item = replace(item, cover=_cover(item, reading))
     return replace(item, words=_left_over(words, reading, item, sure))
 
 
+def _margins(reading: Reading) -> tuple[str, ...]:
+    """The margins, one a stamp in the order of the letters where they were said of single stamps."""
+    said = reading.all("margins")
+    general = next((each.value for each in said if not each.stamp), "")
+    own = {each.stamp: each.value for each in said if each.stamp}
+    of_each = tuple(own.get(each.value, general) for each in dict.fromkeys(letters))
+    return of_each if own and all(of_each) else tuple(each.value for each in said)
+
+
 def _fault(seen: Observation, library: Library) -> Fault:
-    """The fault with where it is; the term alone when its words cannot be taken apart."""
+    """The fault with where it is, and of a multiple in which stamp; the term alone when its words cannot
+    be taken apart."""
     try:
-        return read_fault(seen.words, library)
+        fault = read_fault(seen.words, library)
     except InputError:
-        return Fault(seen.value)
+        fault = Fault(seen.value)
+    return replace(fault, where=f"{fault.where} in {seen.stamp}".strip()) if seen.stamp else fault
 
 
 def _cover(item: Item, reading: Reading) -> CoverFacts | None:

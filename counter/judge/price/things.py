@@ -16,7 +16,7 @@ from counter.judge.observation import Observation, Reading
 from counter.judge.price.schedule import Flaw, Schedule, Wear
 from counter.reference.market import Apart, CancelFamily, Feature, MarketFacts
 from counter.reference.postal_numerals import is_code_abroad
-from counter.values.item import Item
+from counter.values.item import Fault, Item
 
 _FLAWS = ("fault", "repair", "condition")
 _SOUND = {("repair", "none")}
@@ -218,8 +218,14 @@ def _doubts(item: Item, seen: Reading, facts: MarketFacts) -> Iterator[str]:
 
 def wear_of(item: Item) -> Wear:
     """How a piece is by its kept fields alone."""
-    flaws = tuple(Flaw("fault", each.term) for each in item.faults)
+    flaws = tuple(Flaw("fault", each.term, _stamp_of(each, item)) for each in item.faults)
     return Wear(item.margins, flaws, item.gum, stamps_of(item.multiple))
+
+
+def _stamp_of(fault: Fault, item: Item) -> str:
+    """The stamp of a multiple that a kept fault is in: "thin in QH"; "" when it does not say."""
+    last = fault.where.split()[-1:]
+    return last[0] if last and len(item.letters) > 1 and last[0] in item.letters else ""
 
 
 def _wear(item: Item, seen: Reading, *, whole_line: bool) -> Wear:
