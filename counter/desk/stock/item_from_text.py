@@ -81,7 +81,7 @@ def _item(words: str, reading: Reading, sure: bool, library: Library) -> Item:
     item = replace(
         item,
         **{name: value for name, value in texts.items() if "|" not in value},
-        letters=tuple(dict.fromkeys(each.value for each in reading.all("letters"))),
+        letters=_letters(reading),
         margins=_margins(reading),
         faults=tuple(_fault(each, library) for each in reading.all("fault")),
     )
@@ -89,12 +89,17 @@ def _item(words: str, reading: Reading, sure: bool, library: Library) -> Item:
     return replace(item, words=_left_over(words, reading, item, sure))
 
 
+def _letters(reading: Reading) -> tuple[str, ...]:
+    """One lettering a stamp; named again it speaks of the same stamp."""
+    return tuple(dict.fromkeys(each.value for each in reading.all("letters")))
+
+
 def _margins(reading: Reading) -> tuple[str, ...]:
     """The margins, one a stamp in the order of the letters where they were said of single stamps."""
     said = reading.all("margins")
     general = next((each.value for each in said if not each.stamp), "")
     own = {each.stamp: each.value for each in said if each.stamp}
-    of_each = tuple(own.get(each.value, general) for each in dict.fromkeys(letters))
+    of_each = tuple(own.get(each, general) for each in _letters(reading))
     return of_each if own and all(of_each) else tuple(each.value for each in said)
 
 
