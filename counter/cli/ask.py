@@ -120,6 +120,10 @@ def _data(asked: Asked) -> dict[str, Any]:
         **_read(asked.reading),
         "candidates": [_candidate(each, asked.details(each)) for each in found],
         "rests_on": [asdict(each) for each in asked.supports],
+        "traps": [
+            {"id": each.id, "name": each.name, "tell": list(each.tell), "source": each.source}
+            for each in asked.traps
+        ],
         "together": list(asked.identification.together),
         "none_of_these": round(asked.identification.none_of_these, 6),
         "others": round(asked.identification.others, 6),
@@ -177,6 +181,8 @@ def _why(asked: Asked) -> Iterator[str]:
     if answer.none_of_these > 0.5:
         yield "More likely none of these: read it again. Its ink is unknown, and unknown means don't."
         return
+    for trap in asked.traps:
+        yield f"Taken for it: {trap.name}: {trap.tell[0]} [{trap.source}, {trap.confidence}]"
     yield f"Why {first.name}:"
     for reason in (*first.against, *first.speaks_for):
         sign = "−" if reason.speaks == "against" else "+"

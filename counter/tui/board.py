@@ -151,10 +151,23 @@ class Board:
         return found[self.chosen_issue].issue_id if self.chosen_issue < len(found) else ""
 
     def card(self) -> tuple[CardLine, ...]:
-        """The commemorative sets the line may mean, then the card of the chosen candidate."""
+        """The commemorative sets the line may mean, the traps of the first candidate, the chosen card."""
         if not self.asked:
             return ()
-        return self.asked.commemorative_lines() + (self.asked.card(self.issue) if self.issue else ())
+        card = self.asked.card(self.issue) if self.issue else ()
+        return (
+            self.asked.commemorative_lines() + (self._traps() if self.chosen_issue == 0 else ()) + card
+        )
+
+    def _traps(self) -> tuple[CardLine, ...]:
+        traps = self.asked.traps if self.asked else ()
+        if not traps:
+            return ()
+        from counter.judge.identify import CardLine
+
+        named, (first, *others) = ", ".join(each.name for each in traps), traps
+        also = tuple(dict.fromkeys(each.source for each in others if each.source != first.source))
+        return (CardLine("taken for it", named, first.source, first.confidence, also),)
 
     def short_name(self, issue: str) -> str:
         """An issue as short as the trade says it: "1d red-brown lg cr p14 alph III"."""

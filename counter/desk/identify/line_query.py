@@ -23,6 +23,7 @@ from counter.judge.identify import (
     identify,
     next_looks,
     rests_on,
+    traps_of,
 )
 from counter.judge.observation import Reading
 from counter.judge.reading import read_line
@@ -31,7 +32,7 @@ from counter.judge.treat.strip import StripCell, tolerance_strip
 from counter.values.errors import InputError
 
 if TYPE_CHECKING:
-    from counter.reference.stamps_records import Commemorative
+    from counter.reference.stamps_records import Commemorative, Lookalike
 
 #: How many stock lines a screen is given: more than anybody reads, few enough to be instant.
 MOST_LINES = 60
@@ -90,6 +91,19 @@ class Asked:
     def next_looks(self, *, wet: bool = False) -> tuple[NextLook, ...]:
         """What to look at next, the most telling for its seconds first; dry looks unless `wet`."""
         return next_looks(self.reading, self.workspace.library.stamps, wet=wet)
+
+    @cached_property
+    def traps(self) -> tuple[Lookalike, ...]:
+        """What is taken for the first candidate or made into it, the plate's own first."""
+        return traps_of(self.identification, self.reading, self.workspace.library.stamps)
+
+    def trap_line(self) -> str:
+        """What to beware of, in one line: what cannot be, else what is taken for it; "" when nothing."""
+        for reason in self.identification.remarks:
+            if reason.speaks == "against":
+                return reason.text
+        named = ", ".join(each.name for each in self.traps)
+        return f"taken for it: {named}" if named else ""
 
     def cautions(self) -> list[str]:
         """What the dealer should be told before money changes hands, a sentence each."""

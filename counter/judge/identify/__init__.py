@@ -6,6 +6,7 @@ from counter.judge.identify.details import Details, details_of
 from counter.judge.identify.examine import Candidate, Identification, identify
 from counter.judge.identify.next_look import Answer, NextLook, next_looks
 from counter.judge.identify.rests_on import Support, rests_on
+from counter.judge.identify.traps import traps_of
 
 __all__ = [
     "Answer",
@@ -22,4 +23,5 @@ __all__ = [
     "identify",
     "next_looks",
     "rests_on",
+    "traps_of",
 ]

@@ -22,7 +22,8 @@ class CardPane(ScrollPage):
             return [[(f" {words}", "accent")] for _, words in EXAMPLES]
         asked = self.board.asked
         typed = asked.reading.first("denomination") if asked and asked.commemoratives else ""
-        key = (self.board.issue, asked.commemoratives if asked else (), typed, width)
+        traps = asked.traps if asked and self.board.chosen_issue == 0 else ()
+        key = (self.board.issue, asked.commemoratives if asked else (), typed, traps, width)
         if key != self._kept[0]:
             self._kept = (key, self._card_lines(width))
         return self._kept[1]

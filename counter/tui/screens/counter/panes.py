@@ -48,13 +48,21 @@ class ReadBack(LineWidget):
         lines = wrap(" · ".join(seen) or "nothing read yet", width - 2)
         if unread:
             return self._with_unread(y, width, lines, unread)
+        trap = asked.trap_line()
+        if y == 1 and trap:
+            return [(fit(f"  ! {trap}", width), "care")]
         if y == len(lines) and self.board.next_look:
             words = f"  next: {self.board.next_look}"
             return two_ends([(words, "dim")], [(" F4", "accent")], width)
+        if y == 0 and trap and len(lines) > 1:
+            return [(f"  {lines[0]} …", "plain")]
         return [(f"  {lines[y]}", "plain")] if y < len(lines) else []
 
     def _with_unread(self, y: int, width: int, lines: list[str], unread: str) -> Line:
         told: list[Span] = [("  not understood: ", "care"), (unread, "bad")]
+        trap = self.board.asked.trap_line() if self.board.asked else ""
+        if trap:
+            told.append((f"  ! {trap}", "care"))
         if y == 0:
             return [(f"  {lines[0]}" + (" …" if len(lines) > 1 else ""), "plain")]
         return two_ends(told, [], width)
@@ -101,6 +109,9 @@ class Candidates(LineList):
                 lines.append(two_ends([(f"  {words}", "dim")], told, width))
         if self.board.supports:
             lines.append([("  rests on ", "dim"), (fit(self._supports(), width - 11), "plain")])
+        asked = self.board.asked
+        if self.board.next_look and asked and (asked.trap_line() or asked.reading.unread):
+            lines.append([("  next: ", "dim"), (fit(self.board.next_look, width - 8), "dim")])
         return lines
 
     def _supports(self) -> str:
