@@ -34,8 +34,8 @@ PAIR = Item(
 
 def test_the_short_line_says_it_all_in_few_words(names: Names) -> None:
     assert short_line(PAIR, names) == (
-        "1d black pl 6 pair KC-KD on cover, KC 4 margins, KD 3 margins, red MX, thin at top, closed tear (left edge), "
-        "treated: press dry, cert, 12 May 1840 Wexholm to Ludmere not tied"
+        "1d black pl 6 pair KC-KD on cover, KC 4 margins, KD 3 margins, red MX, thin at top, "
+        "closed tear (left edge), treated: press dry, cert, 12 May 1840 Wexholm to Ludmere not tied"
     )
 
 
