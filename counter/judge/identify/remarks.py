@@ -10,11 +10,17 @@ from counter.judge.observation import Reading
 
 #: Colours that the Maltese cross is known in without being a rarity (common practice).
 _USUAL_CROSSES = frozenset({"red", "black"})
+#: Words of a look that is a shade or a sulphided colour; nobody can tell which from the word.
+_DARK_WORDS = frozenset({"dark", "dk", "darkish", "darker", "dull", "chocolate"})
+_DARK = (
+    "a dark or dull look on a line-engraved stamp is more often sulphide in the air than a rare shade: "
+    "compare the back, the paper's edge and a known copy before it is described or priced as a shade"
+)
 
 
 def remarks_on(reading: Reading, first: str, model: Model) -> tuple[Reason, ...]:
     """Plates never put to press, letters that no sheet has, watermarks that never meet letters,
-    and the patterns of cleaned stamps and stained crosses."""
+    the patterns of cleaned stamps and stained crosses, and a dark look taken for a shade."""
     seen = [each for each in reading.observations if each.said == "is"]
     values = {each.kind: each.value for each in reversed(seen)}
     return (
@@ -22,6 +28,7 @@ def remarks_on(reading: Reading, first: str, model: Model) -> tuple[Reason, ...]
         *_letter_remarks(values),
         *_rule_remarks(values, model),
         *_pattern_remarks(values, first, model),
+        *_dark_look(reading, first, model),
     )
 
 
@@ -87,3 +94,14 @@ def _pattern_remarks(values: dict[str, str], first: str, model: Model) -> Iterat
         if first in lookalike.looks_like:
             text = f"{lookalike.name}: {'; '.join(lookalike.tell)}"
             yield Reason(name, text, lookalike.source, lookalike.confidence)
+
+
+def _dark_look(reading: Reading, first: str, model: Model) -> Iterator[Reason]:
+    """A line-engraved stamp called dark: sulphide is thought of before a shade; a cancel may be dark."""
+    if model.stamps.issues[first].characters.processes != ("line_engraved",):
+        return
+    shades = [reading.text[each.start : each.end] for each in reading.all("shade")]
+    cancels = {each.start for each in reading.observations if each.kind.startswith("cancel")}
+    words = [each.text for each in reading.unread if each.end + 1 not in cancels]
+    if any(each.strip().lower() in _DARK_WORDS for each in (*shades, *words)):
+        yield Reason("sulphided_colour", _DARK, "common practice", "medium")
