@@ -181,3 +181,16 @@ def test_a_lettering_opens_a_clause_about_its_stamp() -> None:
     ):
         told = [(each.stamp, each.value) for each in read_line(line, VOCABULARY).all("margins")]
         assert told == [("KA", "touched"), ("KB", "4")], line
+
+
+@pytest.mark.parametrize("first", "UVWXYZ")
+def test_a_number_of_our_own_is_one_whatever_stands_beside_it(first: str) -> None:
+    """A laptop's numbers begin with two letters of its own; VF and VR are words of the trade as well."""
+    for second in "BCDFGHJKLMNPQRSTVWXYZ":
+        for number in ("1", "12", "148"):
+            for typed in (
+                f"{first}{second}-{number} photographed",
+                f"{first}{second}-{number} £20".lower(),
+            ):
+                found = read_line(typed, LIBRARY.vocabulary).first("stock_number")
+                assert found == f"{first}{second}{number}", typed

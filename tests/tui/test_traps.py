@@ -37,6 +37,12 @@ TAKEN_FOR = {
 }
 
 
+class Bench:
+    """A workspace of the reference alone."""
+
+    library = LIBRARY
+
+
 def test_every_lookalike_has_its_line() -> None:
     assert {name for names in TAKEN_FOR.values() for name in names} == set(LIBRARY.stamps.lookalikes)
 
@@ -70,9 +76,20 @@ def test_what_cannot_be_is_said_first_and_the_next_look_keeps_a_row() -> None:
     asyncio.run(walked())
 
 
+@pytest.mark.parametrize(
+    ("line", "said"),
+    [
+        ("1d black royal reprint", "said to be a reprint: the shares are of what it looks like"),
+        ("2d blue proof", "said to be"),
+        ("1d black forgery", "said to be"),
+        ("1d black forgery?", "said to be perhaps"),
+        ("1d black not a reprint", "taken for it"),
+    ],
+)
+def test_what_it_is_said_to_be_comes_before_the_shares(line: str, said: str) -> None:
+    assert Asked(Bench(), line).trap_line().startswith(said)  # type: ignore[arg-type]
+
+
 @pytest.mark.parametrize("line", ["1d rose red pl 148", "2d blue pl 9", "6d lilac pl 5"])
 def test_a_plate_that_nothing_is_altered_to_has_no_altered_plate(line: str) -> None:
-    class Bench:
-        library = LIBRARY
-
     assert "altered" not in Asked(Bench(), line).trap_line()  # type: ignore[arg-type]

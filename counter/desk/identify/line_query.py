@@ -34,6 +34,8 @@ from counter.values.errors import InputError
 if TYPE_CHECKING:
     from counter.reference.stamps_records import Commemorative, Lookalike
 
+#: Faults that make a stamp another thing than it seems.
+_NOT_ITSELF = ("forgery", "reperforated")
 #: How many stock lines a screen is given: more than anybody reads, few enough to be instant.
 MOST_LINES = 60
 
@@ -98,7 +100,11 @@ class Asked:
         return traps_of(self.identification, self.reading, self.workspace.library.stamps)
 
     def trap_line(self) -> str:
-        """What to beware of, in one line: what cannot be, else what is taken for it; "" when nothing."""
+        """What to beware of, in one line: what it is said to be, what cannot be, what is taken for it."""
+        said = (*self.reading.every("nature"), *self.reading.every("fault"))
+        for each in said:
+            if each.said != "is not" and (each.kind == "nature" or each.value in _NOT_ITSELF):
+                return f"said to be {each.told}: the shares are of what it looks like"
         for reason in self.identification.remarks:
             if reason.speaks == "against":
                 return reason.text
