@@ -14,9 +14,11 @@ import math
 import random
 import sys
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from datetime import timedelta
 from statistics import median
+
+from msgspec.structs import replace
 
 from counter.judge.price.comparables import Evidence
 from counter.judge.price.suggest import suggest
