@@ -54,6 +54,14 @@ class Stall:
             await self.pilot.pause(0.02)
         raise AssertionError(f"{words!r} never came:\n{self.text()}")
 
+    async def opened(self) -> None:
+        """Wait until the whole stock can be asked."""
+        for _ in range(1_000):
+            if self.app.desk and self.app.desk.stock_ready:
+                break
+            await self.pilot.pause(0.02)
+        await self.wait_for("pieces")
+
     async def said(self, words: str) -> None:
         """Wait for words that may be broken over lines."""
         for _ in range(1_000):
@@ -101,11 +109,7 @@ async def open_stall(size: tuple[int, int] = (80, 24), **words: str) -> AsyncIte
     )
     async with app.run_test(size=size, notifications=True) as pilot:
         stall = Stall(app, pilot)
-        for _ in range(1_000):
-            if app.desk and app.desk.stock_ready:
-                break
-            await pilot.pause(0.02)
-        await stall.wait_for("pieces")
+        await stall.opened()
         yield stall
     if app.desk:
         app.desk.close()

@@ -123,7 +123,7 @@ def test_the_quote_survives_closing(tmp_path) -> None:
         app = CounterApp(lambda: open_desk(tmp_path, library=LIBRARY, clock=lambda: NOW))
         async with app.run_test(size=(80, 24)) as pilot:
             stall = Stall(app, pilot)
-            await stall.wait_for("pieces")
+            await stall.opened()
             await stall.type("1d black")
             await stall.press(*keys)
             bar = next(row for row in stall.rows() if row.strip().startswith("Quote"))
