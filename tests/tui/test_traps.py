@@ -84,6 +84,7 @@ def test_what_cannot_be_is_said_first_and_the_next_look_keeps_a_row() -> None:
         ("1d black forgery", "said to be"),
         ("1d black forgery?", "said to be perhaps"),
         ("1d black not a reprint", "taken for it"),
+        ("1d red imperf dark", "a dark or dull look on a line-engraved stamp is more often sulphide"),
     ],
 )
 def test_what_it_is_said_to_be_comes_before_the_shares(line: str, said: str) -> None:

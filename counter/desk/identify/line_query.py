@@ -36,6 +36,8 @@ if TYPE_CHECKING:
 
 #: Faults that make a stamp another thing than it seems.
 _NOT_ITSELF = ("forgery", "reperforated")
+#: Remarks to beware of though nothing is wrong: a dark look is sulphide before it is a shade.
+_BEWARE = ("sulphided_colour",)
 #: How many stock lines a screen is given: more than anybody reads, few enough to be instant.
 MOST_LINES = 60
 
@@ -106,7 +108,7 @@ class Asked:
             if each.said != "is not" and (each.kind == "nature" or each.value in _NOT_ITSELF):
                 return f"said to be {each.told}: the shares are of what it looks like"
         for reason in self.identification.remarks:
-            if reason.speaks == "against":
+            if reason.speaks == "against" or reason.code in _BEWARE:
                 return reason.text
         named = ", ".join(each.name for each in self.traps)
         return f"taken for it: {named}" if named else ""
