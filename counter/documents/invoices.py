@@ -22,6 +22,7 @@ from counter.trade.refunds import to_pay
 from counter.trade.settings import Settings
 from counter.trade.vat_scheme import line_prices
 from counter.values.currency import from_sterling, read_rate, written
+from counter.values.dates import day_words
 from counter.values.errors import UserError
 from counter.values.item import Item
 from counter.values.money import pounds
@@ -54,7 +55,7 @@ class Paper:
             body += [f"{'':<10} {price:>12}"] if price else []
         parts = [
             f"{self.title} {self.number}",
-            f"Date: {self.date}",
+            f"Date: {day_words(self.date)}",
             "",
             self.ours,
             "",
@@ -69,7 +70,7 @@ class Paper:
         return page(
             f"{self.title} {self.number}",
             [
-                lines(f"Date: {self.date}\n\n{self.ours}"),
+                lines(f"Date: {day_words(self.date)}\n\n{self.ours}"),
                 lines(self.theirs),
                 table(("Stock no.", "Description", "Price"), rows, (2,)),
                 lines("\n".join(self.foot)),
@@ -182,7 +183,9 @@ def _credited(settings: Settings, sale: Sale) -> list[str]:
     said = []
     for each in sorted(refunds, key=lambda refund: (refund.date, refund.id)):
         what = "Allowance" if each.allowance else "Refunded"
-        said.append(f"{what} {each.date}: {pounds(each.total_pence)}, credit note {each.id}.")
+        said.append(
+            f"{what} {day_words(each.date)}: {pounds(each.total_pence)}, credit note {each.id}."
+        )
     owed = 0 if sale.refund_of else to_pay(sale, refunds)
     return [*said, *([f"Owed: {pounds(owed)}."] if owed > 0 else [])]
 

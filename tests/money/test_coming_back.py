@@ -133,7 +133,7 @@ def test_the_first_paper_shows_that_it_was_refunded(house: Settings, buy: Buy) -
     assert "Paid: cash £30.00." in paper and "Owed: £60.00." in paper and "owed £" not in paper
     refund = note_refund(house, number, [], LATER, "x").sale
     paper = sale_invoice(house, house.ledger.sales.of(number), {}).text()
-    assert f"Refunded {LATER}: £90.00, credit note {refund.id}." in paper and "Owed" not in paper
+    assert f"Refunded 2 May 2026: £90.00, credit note {refund.id}." in paper and "Owed" not in paper
 
 
 def test_a_deposit_of_the_full_price_is_handed_over_and_becomes_the_sale(
