@@ -41,7 +41,7 @@ PICTURES = (
     Picture("cover", ("1d red imp tied black mx leeds 12 mar 1842 half ounce", "<f5>", "{CONSISTENT}")),
     Picture("treat", ("1d red imp KC", "<f6>", "{Dry looks}")),
     Picture("strength", ("1d red imp KC", "<f6>", "{Dry looks}", "<f6>", "20 vol")),
-    Picture("piece", ("1d blk pl 6 kc", "<f7>", "{suggested}")),
+    Picture("piece", ("1d blk pl 6 kc", "<f7>", "{F8 shows it}")),
     Picture("day", ("<f8>", "{Still to complete}")),
 )
 
@@ -53,7 +53,11 @@ async def take(picture: Picture) -> str:
             await _step(stall, step)
         await stall.pilot.pause(0.1)
         svg = stall.app.export_screenshot(title="counter")
-    return re.sub(r"terminal-\d+", "terminal", svg)  # the framework numbers each export
+    svg = re.sub(r"terminal-\d+", "terminal", svg)  # the framework numbers each export
+    svg = re.sub(
+        r"\s*@font-face \{.*?\}", "", svg, flags=re.DOTALL
+    )  # a picture asks no host for letters
+    return svg.replace("font-family: Fira Code,", "font-family:")
 
 
 async def _step(stall: Stall, step: str) -> None:

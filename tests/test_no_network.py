@@ -1,6 +1,7 @@
 """The program opens no network connection: nothing on any floor imports what could."""
 
 import ast
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -36,3 +37,9 @@ raise SystemExit(main(["ask", "--demo", "1d blk imp KC sm crown"]))
     done = subprocess.run([sys.executable, "-c", code], cwd=ROOT, capture_output=True, text=True)
     assert done.returncode == 0, done.stderr
     assert "1d black" in done.stdout
+
+
+def test_no_picture_of_the_docs_asks_a_host() -> None:
+    for path in (ROOT / "docs" / "pictures").glob("*.svg"):
+        asked = set(re.findall(r"url\(.?https?://|href=.https?://", path.read_text(encoding="utf-8")))
+        assert not asked, f"{path}: {asked}"
