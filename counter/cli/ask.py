@@ -154,7 +154,9 @@ def _text(asked: Asked) -> str:
     if asked.reading.unread:
         lines.append("Not understood: " + " ".join(run.text for run in asked.reading.unread))
     lines += (f"Commemorative: {line.text}" for line in asked.commemorative_lines())
-    lines += (f"{share_words(each.share):>7}  {each.name}" for each in _told(asked))
+    lines += (
+        f"{share_words(each.share):>7}  {each.name}" for each in asked.identification.told(_SHOWN)
+    )
     if asked.candidates:
         lines += _why(asked)
     lines += asked.cautions()
@@ -165,16 +167,10 @@ def _text(asked: Asked) -> str:
     return "\n".join(lines)
 
 
-def _told(asked: Asked) -> list[Candidate]:
-    """The first candidate, and others at one per cent or more: less is gathered, not told by itself."""
-    return [each for n, each in enumerate(asked.candidates[:_SHOWN]) if n == 0 or each.share >= 0.01]
-
-
 def _why(asked: Asked) -> Iterator[str]:
     """How likely it is another or none of them; the reasons for the first; what its ink bears."""
     first, answer = asked.candidates[0], asked.identification
-    others = max(1.0 - sum(each.share for each in _told(asked)) - answer.none_of_these, 0.0)
-    yield f"{share_words(others):>7}  other issues"
+    yield f"{share_words(answer.gathered(answer.told(_SHOWN))):>7}  other issues"
     yield f"{share_words(answer.none_of_these):>7}  none of these"
     for each in asked.supports:
         yield f"Rests on {each.words}; without it {each.name} stands first ({share_words(each.share)})."

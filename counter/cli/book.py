@@ -40,6 +40,5 @@ def run(chosen: Namespace, call: Call) -> Reply:
         "cautions": [each for each in (read.warned, DEFER) if each],
     }
     written = [f"Written: {each}" for each in (chosen.csv, chosen.page) if each]
-    costs = getattr(chosen, "costs", False)
-    text = [book_text(since, until, read.lines, read.sums, costs=costs), read.warned, *written]
+    text = [book_text(since, until, read.lines, read.sums, costs=call.costs), read.warned, *written]
     return Reply(data, "\n".join(filter(None, text)))

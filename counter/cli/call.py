@@ -33,6 +33,7 @@ class Call:
 
     folder: Path | None = None
     demo: bool = False
+    costs: bool = False  # whether the dealer's own is shown too
     today: date = field(default_factory=date.today)
     told: list[str] = field(default_factory=list)  # what the ledger has to say besides the answer
 
@@ -40,7 +41,11 @@ class Call:
     def from_arguments(cls, chosen: Namespace) -> Call:
         """--data wins over COUNTER_DATA; None means the platform's user data place."""
         named = getattr(chosen, "data", None) or os.environ.get("COUNTER_DATA")
-        return cls(path_of(named, "data folder") if named else None, getattr(chosen, "demo", False))
+        return cls(
+            path_of(named, "data folder") if named else None,
+            demo=getattr(chosen, "demo", False),
+            costs=getattr(chosen, "costs", False),
+        )
 
     @cached_property
     def library(self) -> Library:

@@ -37,9 +37,8 @@ def run(chosen: Namespace, call: Call) -> Reply:
     data = as_json(seen) | {"difference": seen.difference, "other_cash": seen.other_cash}
     warned = registration_warning(book, day)
     data |= {"told": [warned] if warned else []}
-    costs = getattr(chosen, "costs", False)
-    own = "" if costs else COVERED
-    return Reply(data, "\n".join(filter(None, [day_text(seen, costs=costs), own, warned])))
+    own = "" if call.costs else COVERED
+    return Reply(data, "\n".join(filter(None, [day_text(seen, costs=call.costs), own, warned])))
 
 
 def _cash(words: str) -> tuple[str, int]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 
 from counter.cli.call import Call, Reply
-from counter.cli.deals import day_of, pairs
+from counter.cli.deals import MANY, day_of, pairs
 from counter.trade.corrections import PURCHASE_FIELDS, SALE_FIELDS, correct
 from counter.values.errors import InputError
 from counter.values.record import write_row
@@ -16,8 +16,7 @@ def arguments(parser: ArgumentParser) -> None:
     parser.add_argument("number", nargs="?", metavar="NUMBER", help="of a purchase or a sale")
     parser.add_argument(
         "--set",
-        nargs="+",
-        action="extend",
+        **MANY,
         default=[],
         metavar="NAME=VALUE",
         help=f"of a purchase {', '.join(PURCHASE_FIELDS)}; of a sale {', '.join(SALE_FIELDS)}",

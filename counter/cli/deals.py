@@ -21,6 +21,10 @@ def day_of(chosen: str | None, trading: Trading) -> str:
     return day_of_words(chosen) if chosen else trading.today
 
 
+#: An option that takes a list, and adds when it is given again.
+MANY: dict[str, Any] = {"nargs": "+", "action": "extend"}
+
+
 def pairs(words: list[str], example: str) -> dict[str, str]:
     """Words such as name=value as a table; raises InputError for one without "="."""
     found: dict[str, str] = {}

@@ -5,34 +5,23 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 from dataclasses import asdict
 from decimal import Decimal
-from typing import Any
 
 from counter.cli.call import Call, Reply
-from counter.cli.deals import day_of, pairs
-from counter.desk.trade.settings import limit_words, read_business
+from counter.cli.deals import MANY, day_of, pairs
+from counter.desk.trade.settings import read_business
 from counter.reference.money import DEFER
 from counter.trade.settings import Settings
 from counter.values.money import pounds, read_pence
 from counter.values.record import values_of
 
-#: An option that takes a list, and adds when it is given again.
-_MANY: dict[str, Any] = {"nargs": "+", "action": "extend", "default": []}
-
 
 def arguments(parser: ArgumentParser) -> None:
     """What to change; nothing given shows what holds."""
-    parser.add_argument("--set", **_MANY, metavar="NAME=VALUE", help="of the business")
-    parser.add_argument("--limit", **_MANY, metavar="KIND=SUM", help="a dated limit")
+    parser.add_argument("--set", **MANY, default=[], metavar="NAME=VALUE", help="of the business")
+    parser.add_argument("--limit", **MANY, default=[], metavar="KIND=SUM", help="a dated limit")
     parser.add_argument("--vat", metavar="PERCENT", help="a new standard rate")
-    parser.add_argument("--exchange", **_MANY, metavar="CODE=RATE", help="per pound")
-    parser.add_argument(
-        "--factor",
-        nargs="+",
-        action="extend",
-        default=[],
-        metavar="LINE=FACTOR",
-        help="of the schedule",
-    )
+    parser.add_argument("--exchange", **MANY, default=[], metavar="CODE=RATE", help="per pound")
+    parser.add_argument("--factor", **MANY, default=[], metavar="LINE=FACTOR", help="of the schedule")
     parser.add_argument("--date", metavar="DATE", help="from which day; today if left out")
 
 
@@ -41,7 +30,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
     trading = call.desk.trading
     settings, day = trading.settings, day_of(chosen.date, trading)
     _change(chosen, settings, day)
-    return _shown(settings, day, getattr(chosen, "costs", False))
+    return _shown(settings, day, call.costs)
 
 
 def _change(chosen: Namespace, settings: Settings, day: str) -> None:
@@ -79,7 +68,7 @@ def _shown(settings: Settings, day: str, costs: bool) -> Reply:
     lines = [f"{name.replace('_', ' '):<20}{value}" for name, value in shown.items()]
     lines.append(f"{'VAT':<20}{rate.percent} % ({rate.source})")
     for each in limits:
-        amount = limit_words(each)
+        amount = each.words
         since = f"since {each.since} " if each.since else ""
         lines.append(f"{each.kind:<28}{amount:>14}  {since}({each.source})")
     return Reply(data, "\n".join([*lines, DEFER]))

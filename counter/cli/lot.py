@@ -38,10 +38,10 @@ def run(chosen: Namespace, call: Call) -> Reply:
     assert split is not None
     data = {"purchase": made.purchase.id, "basis": split.basis, "date": split.date}
     data["shares"] = {each.item: each.pence for each in split.shares}  # type: ignore[assignment]
-    costs = getattr(chosen, "costs", False)
     lines = [
-        f"{each.item:<10}{pounds(each.pence) if costs else '':>12}".rstrip() for each in split.shares
+        f"{each.item:<10}{pounds(each.pence) if call.costs else '':>12}".rstrip()
+        for each in split.shares
     ]
     said = f"{made.purchase.id} is split {split.how} and stays so."
-    hidden = [] if costs else ["The shares are for your own eyes: --costs shows them."]
+    hidden = [] if call.costs else ["The shares are for your own eyes: --costs shows them."]
     return Reply(as_json(data), "\n".join([*lines, said, *hidden]))

@@ -9,7 +9,7 @@ from counter.reference.money import DEFER
 from counter.values.date_words import day_of_words
 from counter.values.errors import InputError
 from counter.values.money import pounds, read_pence
-from counter.values.vat import NO_VAT, on_full_price, on_margin
+from counter.values.vat import NO_VAT, fraction_words, on_full_price, on_margin
 
 _SCHEMES = ("margin", "ordinary", "none")
 
@@ -36,10 +36,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
         raise InputError(f"The sale on {day} is before the purchase on {bought_on}.")
     facts = call.library.money
     rate = call.desk.trading.settings.on(day).vat
-    fraction, percent = (
-        f"{rate.part.numerator}/{rate.part.denominator}",
-        f"{rate.percent.normalize():f}",
-    )
+    fraction, percent = fraction_words(rate.part), f"{rate.percent.normalize():f}"
     if chosen.scheme == "none":
         made, how, rule = (
             on_margin(bought, sold, NO_VAT),

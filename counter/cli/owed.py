@@ -5,7 +5,7 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 
 from counter.cli.call import Call, Reply
-from counter.cli.deals import pairs
+from counter.cli.deals import MANY, pairs
 from counter.desk.trade.open_purchases import note_answers, owing
 from counter.values.record import write_row
 
@@ -15,8 +15,7 @@ def arguments(parser: ArgumentParser) -> None:
     parser.add_argument("purchase", nargs="?", metavar="PURCHASE", help="number of one purchase")
     parser.add_argument(
         "--set",
-        nargs="+",
-        action="extend",
+        **MANY,
         default=[],
         metavar="NAME=VALUE",
         help="seller, address, seller_kind, payment...",

@@ -7,7 +7,7 @@ from argparse import ArgumentParser, Namespace
 from dataclasses import asdict
 
 from counter.cli.call import Call, Reply
-from counter.cli.deals import pairs
+from counter.cli.deals import MANY, pairs
 from counter.desk.trade.people import erasure_words, note_details
 from counter.desk.trade.trading import Trading
 from counter.documents.write_file import write_whole
@@ -22,8 +22,7 @@ def arguments(parser: ArgumentParser) -> None:
     parser.add_argument("person", nargs="?", metavar="PERSON", help="number of a person")
     parser.add_argument(
         "--set",
-        nargs="+",
-        action="extend",
+        **MANY,
         metavar="NAME=VALUE",
         help="name, address, kind, vat_number...",
     )
@@ -51,7 +50,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
     if chosen.export:
         write_whole(path_of(chosen.export), whole)
         return Reply(held, f"Everything held about {chosen.person} is in {chosen.export}.")
-    if getattr(chosen, "costs", False):
+    if call.costs:
         return Reply(held, whole)
     counts = ", ".join(
         how_many(len(held[name]), name[:-1]) for name in ("purchases", "sales", "quotes")

@@ -60,7 +60,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
     data = _data(made) | {"asking": item.asking, "both_ways": _ways(priced.ways)}
     data |= {"offer": wanted and as_json(wanted), **own.data}
     what = f"{item.number}  {short_line(item, trading.names)}".strip()
-    if not getattr(chosen, "costs", False):
+    if not call.costs:
         hidden = [f"Mind: {each}" for each in made.judgement.cautions if each.startswith(FOR_ALL)]
         return Reply(data, "\n".join([what, *map(wrapped, hidden), OWN_EYES]))
     drawn = trading.picture(item, made).rows(78)

@@ -66,8 +66,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
     )
     read = read_sale(trading, _wanted(chosen, trading, day), terms)
     sold, exchange = sell(trading, read)
-    costs = getattr(chosen, "costs", False)
-    return reply_of(sold, trading.settings.facts.currencies, exchange, costs=costs)
+    return reply_of(sold, trading.settings.facts.currencies, exchange, costs=call.costs)
 
 
 def _wanted(chosen: Namespace, trading: Trading, day: str) -> RunningQuote:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 
 from counter.cli.call import Call, Reply
-from counter.cli.deals import day_of
+from counter.cli.deals import MANY, day_of
 from counter.cli.sell import reply_of
 from counter.desk.trade.after_sale import Settlement, settle_sale
 from counter.values.errors import InputError
@@ -19,9 +19,7 @@ def arguments(parser: ArgumentParser) -> None:
     what.add_argument(
         "--balance", metavar="SUM", nargs="?", const="", help="paid; all if no sum is said"
     )
-    what.add_argument(
-        "--keep", nargs="+", action="extend", metavar="NUMBER", help="kept of what was on approval"
-    )
+    what.add_argument("--keep", **MANY, metavar="NUMBER", help="kept of what was on approval")
     what.add_argument("--sent-back", action="store_true", help="nothing was kept")
     what.add_argument(
         "--refund",
@@ -34,7 +32,7 @@ def arguments(parser: ArgumentParser) -> None:
     what.add_argument("--handed-over", action="store_true", help="the goods held on a deposit went")
     what.add_argument("--cancel", action="store_true", help="a reservation falls through")
     what.add_argument("--buyer", metavar="NAME", help="who bought, where it was not said")
-    parser.add_argument("--on", nargs="+", action="extend", metavar="NUMBER", help="of an allowance")
+    parser.add_argument("--on", **MANY, metavar="NUMBER", help="of an allowance")
     parser.add_argument(
         "--payment", metavar="HOW", default="", help="cash if left out; back the way it was paid"
     )
@@ -47,8 +45,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
     """The sale (or the refund) as it stands then."""
     trading = call.desk.trading
     sold = settle_sale(trading, chosen.sale, _settlement(chosen, day_of(chosen.date, trading)))
-    costs = getattr(chosen, "costs", False)
-    return reply_of(sold, trading.settings.facts.currencies, costs=costs)
+    return reply_of(sold, trading.settings.facts.currencies, costs=call.costs)
 
 
 def _settlement(chosen: Namespace, day: str) -> Settlement:

@@ -6,7 +6,6 @@ rate, a net price, the margin or the cost. What the law asks for and is missing 
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -95,10 +94,11 @@ def sale_invoice(settings: Settings, sale: Sale, names: Names, only: str = "") -
     part = f"/{only}" if len(mixed) > 1 else ""
     scheme = schemes.pop() if schemes else "none"
     buyer = settings.ledger.people.find(sale.buyer)
+    total = sum(prices[line.item] for line in sale.lines)
     rows = tuple(
         (line.item, _words(settings, line, names), pounds(prices[line.item])) for line in sale.lines
     )
-    foot = [*_declaration(settings, scheme), *_vat(sale, scheme, prices), *_paid(settings, sale)]
+    foot = [*_declaration(settings, scheme), *_vat(sale, scheme, total), *_paid(settings, sale)]
     foot += _credited(settings, sale)
     if sale.terms or settings.business.terms:
         foot += ["", sale.terms or settings.business.terms]
@@ -109,9 +109,9 @@ def sale_invoice(settings: Settings, sale: Sale, names: Names, only: str = "") -
         _ours(settings, registered=scheme != "none"),
         _whole_name(buyer),
         rows,
-        pounds(sum(prices[line.item] for line in sale.lines)),
+        pounds(total),
         tuple(foot + ([f"Credit for invoice {sale.refund_of}."] if sale.refund_of else [])),
-        tuple(_missing(settings, scheme, buyer, sum(prices[line.item] for line in sale.lines))),
+        tuple(_missing(settings, scheme, buyer, total)),
     )
 
 
@@ -165,13 +165,12 @@ def _declaration(settings: Settings, scheme: str) -> list[str]:
     return [settings.facts.declarations[which].wording] if which else []
 
 
-def _vat(sale: Sale, scheme: str, prices: Mapping[str, int]) -> list[str]:
+def _vat(sale: Sale, scheme: str, total: int) -> list[str]:
     """VAT is shown on an ordinary invoice alone."""
     if scheme != "ordinary":
         return []
     vat = sum(line.vat_pence or 0 for line in sale.lines)
     part = next((line.vat_fraction for line in sale.lines if line.vat_fraction), "0/1")
-    total = sum(prices[line.item] for line in sale.lines)
     fraction = Fraction(part)
     percent = fraction / (1 - fraction) * 100
     return [f"Price without VAT {pounds(total - vat)}", f"VAT at {float(percent):g} % {pounds(vat)}"]
@@ -191,9 +190,7 @@ def _credited(settings: Settings, sale: Sale) -> list[str]:
 
 
 def _paid(settings: Settings, sale: Sale) -> list[str]:
-    paid = [
-        f"{each.method} {pounds(abs(each.pence))}" for each in sale.payments if each.method != "owed"
-    ]
+    paid = [f"{each.method} {pounds(abs(each.pence))}" for each in sale.made]
     said = [f"{'Paid back' if sale.refund_of else 'Paid'}: {', '.join(paid)}."] if paid else []
     if sale.foreign:
         currency = settings.facts.currencies[sale.foreign.currency]

@@ -13,19 +13,18 @@ from msgspec.structs import replace
 from counter.store.entry import Change
 from counter.store.ledger import Ledger
 from counter.store.records.check import put
-from counter.store.records.money import PAYMENTS, Payment
+from counter.store.records.money import Payment
 from counter.store.records.sale import Sale
 from counter.trade.cash_limit import check_cash
 from counter.trade.deposit_tax import deposit_tax, with_deposit_vat
 from counter.trade.deposits import fallen_through, forfeit_words
 from counter.trade.people import person_for
-from counter.trade.refunds import pay_refund, to_pay
+from counter.trade.refunds import free_again, must_hold, part_of, pay_refund, to_pay
 from counter.trade.selling import Sold, freeze
 from counter.trade.settings import Settings
 from counter.values.days import years_later
 from counter.values.errors import InputError, UserError
 from counter.values.item import Item, Status
-from counter.values.money import pounds
 
 
 def note_balance(
@@ -39,17 +38,14 @@ def note_balance(
     if sale.refund_of:
         return pay_refund(settings, sale, method, day, pence)
     owed = to_pay(sale, settings.ledger.sales.refunds(number))
-    paid = owed if pence is None else pence
     if sale.status == "deposit" and not owed:
         raise UserError(f"{number} is paid in full; say that it was handed over.")
     if sale.status not in ("deposit", "complete") or owed <= 0:
         raise UserError(f"Nothing is owed on {number}.")
-    if not 0 < paid <= owed or method not in PAYMENTS or method == "owed":
-        raise InputError(f"Pay between 1p and {pounds(owed)} by {', '.join(PAYMENTS[:4])}.")
+    paid = part_of("Pay", owed, pence, method)
     if day < sale.date:
         raise UserError(f"{number} was begun on {sale.date}; it cannot have been paid on {day}.")
-    payments = [each for each in sale.payments if each.method != "owed"]
-    payments.append(Payment(day, method, paid))
+    payments = [*sale.made, Payment(day, method, paid)]
     left = owed - paid
     if left and sale.status == "complete":
         payments.append(Payment(day, "owed", left))
@@ -101,9 +97,10 @@ def keep_approval(
         raise UserError(f"{number} is not on approval: it is {sale.status}.")
     if day < sale.date:
         raise UserError(f"{number} went out on {sale.date}; it cannot have come back on {day}.")
-    _must_hold(sale, kept)
+    must_hold(sale, kept)
     items = _items(settings.ledger, sale)
-    back = _free(settings.ledger, [each for each in items if each.number not in kept], number)
+    away = [each for each in sale.pieces if each not in kept]
+    back = free_again(settings.ledger, away, number)
     changes = [_move(each, "in stock") for each in back]
     if not kept:
         closed = replace(sale, status="returned", reason=sale.reason or f"sent back {day}")
@@ -149,7 +146,7 @@ def cancel_deposit(
     the way it was paid.
     """
     sale = fallen_through(settings, settings.ledger.sales.of(number), day, method, kept_pence)
-    items = _free(settings.ledger, _items(settings.ledger, sale), number)
+    items = free_again(settings.ledger, sale.pieces, number)
     noted = _noted(settings, "reservation cancelled", sale, items, "in stock")
     return changed(noted, told=tuple(forfeit_words(sale)))
 
@@ -165,22 +162,9 @@ def name_buyer(settings: Settings, number: str, name: str) -> Sold:
     return _noted(settings, "buyer named", replace(sale, buyer=buyer.id), [], "sold", changes)
 
 
-def _must_hold(sale: Sale, pieces: Collection[str]) -> None:
-    strange = set(pieces) - {line.item for line in sale.lines}
-    if strange:
-        raise InputError(f"{', '.join(sorted(strange))} is not in {sale.id}.")
-
-
 def _items(ledger: Ledger, sale: Sale) -> list[Item]:
     found = (ledger.items.find(piece) for piece in sale.pieces)
     return [item for item in found if item is not None]
-
-
-def _free(ledger: Ledger, items: Collection[Item], number: str) -> list[Item]:
-    """The pieces no other sale holds: one sold on two laptops stays sold when one is taken back."""
-    return [
-        each for each in items if all(sale.id == number for sale in ledger.sales.holding(each.number))
-    ]
 
 
 def _move(item: Item, status: Status) -> Change:

@@ -11,7 +11,7 @@ from msgspec.structs import replace
 from counter.store.entry import Change
 from counter.store.ledger import Ledger
 from counter.store.records.check import put
-from counter.store.records.money import PAYMENTS, Foreign, Payment
+from counter.store.records.money import Foreign, Payment, way_to_pay
 from counter.store.records.person import Person
 from counter.store.records.purchase import SELLERS, Purchase, Share, Split
 from counter.trade.cash_limit import check_cash
@@ -148,8 +148,8 @@ def _check(deal: Deal) -> None:
         raise InputError("Say what was bought before the price, as: 2d blue pl 3 KC £45 cash.")
     if deal.parts and sum(pence for _, pence in deal.parts) != deal.total_pence:
         raise InputError(f"The parts do not come to {pounds(deal.total_pence)}.")
-    if deal.payment and deal.payment not in PAYMENTS:
-        raise InputError(f"{deal.payment} is not a way to pay; use {', '.join(PAYMENTS)}.")
+    if deal.payment:
+        way_to_pay(deal.payment)
     if deal.seller_kind not in SELLERS:
         raise InputError(f"A seller is one of: {', '.join(SELLERS[1:])}.")
 

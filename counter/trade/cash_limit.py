@@ -53,13 +53,10 @@ def cash_warning(
     limit = terms.limits.get("high-value-dealer")
     if limit is None or total < min(terms.business.warn_cash_pence, limit.amount):
         return ""
-    most = (
-        pounds(limit.amount) if limit.currency == "GBP" else f"{limit.amount // 100:,} {limit.currency}"
-    )
     way = "from" if received else "to"
     since = f" (in force since {limit.since})" if limit.since else ""
     return (
-        f"Cash {way} this person comes to {pounds(total)} in twelve months; from {most}{since} a "
+        f"Cash {way} this person comes to {pounds(total)} in twelve months; from {limit.words}{since} a "
         f"dealer must be registered with HMRC before such a payment: check with HMRC."
     )
 
@@ -73,20 +70,17 @@ def check_cash(ledger: Ledger, terms: Terms, person: str, cash: int, *, received
     limit = terms.limits.get("high-value-dealer")
     if limit is None or cash <= 0:
         return ""
-    most = (
-        pounds(limit.amount) if limit.currency == "GBP" else f"{limit.amount // 100:,} {limit.currency}"
-    )
     warn = min(terms.business.warn_cash_pence, limit.amount)
     if not person and cash >= warn:
         who = "the buyer" if received else "the seller"
         raise UserError(
-            f"{pounds(cash)} in cash: name {who}, as is wanted from {pounds(warn)} on; from {most} a "
+            f"{pounds(cash)} in cash: name {who}, as is wanted from {pounds(warn)} on; from {limit.words} a "
             f"dealer must be registered with HMRC before such a payment."
         )
     if cash >= limit.amount and not terms.business.high_value_dealer:
         raise UserError(
-            f"{pounds(cash)} in cash reaches {most}, and no registration with HMRC as a high value dealer "
-            f"is noted: use another way to pay, or note it under high_value_dealer; ask HMRC."
+            f"{pounds(cash)} in cash reaches {limit.words}, and no registration with HMRC as a high value "
+            f"dealer is noted: use another way to pay, or note it under high_value_dealer; ask HMRC."
         )
     return cash_warning(ledger, terms, person, cash, received=received) if person else ""
 

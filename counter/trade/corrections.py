@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from msgspec.structs import replace
 
 from counter.store.records.check import put
-from counter.store.records.money import PAYMENTS
+from counter.store.records.money import way_to_pay
 from counter.store.records.purchase import Purchase, Share
 from counter.store.records.sale import Sale
 from counter.trade.selling import freeze
@@ -56,12 +56,6 @@ def _remark(record: Purchase | Sale, before: Mapping[str, str], day: str, reason
     return "\n".join(filter(None, (record.remarks, said)))
 
 
-def _way(method: str) -> str:
-    if method not in PAYMENTS:
-        raise InputError(f"{method or 'Nothing'} is not a way to pay; use {', '.join(PAYMENTS)}.")
-    return method
-
-
 def _purchase(
     settings: Settings, known: Purchase, wanted: Mapping[str, str], day: str, reason: str
 ) -> Corrected:
@@ -78,7 +72,7 @@ def _purchase(
             raise UserError(f"{', '.join(early)} sold a piece of {known.id} before {bought.date}.")
     if "payment" in wanted:
         before["payment"] = ", ".join(each.method for each in known.payments) or known.payment
-        bought = replace(bought, payment=_way(wanted["payment"]), payments=())
+        bought = replace(bought, payment=way_to_pay(wanted["payment"]), payments=())
     if "vat" in wanted:
         before["VAT"] = pounds(known.vat_pence)
         bought = replace(bought, vat_pence=read_pence(wanted["vat"], "the VAT"))
@@ -164,11 +158,11 @@ def _sale(
 ) -> Corrected:
     sale, before, ledger = known, dict[str, str](), settings.ledger
     if "payment" in wanted:
-        paid = [each for each in known.payments if each.method not in ("owed", "exchange")]
+        paid = [each for each in known.made if each.method != "exchange"]
         if len(paid) != 1:
             raise UserError(f"{known.id} was not paid in one sum; refund it and note it again.")
         before["payment"] = paid[0].method
-        right = replace(paid[0], method=_way(wanted["payment"]))
+        right = replace(paid[0], method=way_to_pay(wanted["payment"]))
         sale = replace(
             sale, payments=tuple(right if each is paid[0] else each for each in sale.payments)
         )

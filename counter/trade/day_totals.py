@@ -104,8 +104,8 @@ def _takings(book: Book, day: str) -> Counter[str]:
     """Every payment of the day, deposits and balances of other days' sales included."""
     takings: Counter[str] = Counter()
     for sale in book.ledger.sales.records():
-        for payment in sale.payments:
-            if payment.date == day and payment.method != "owed":
+        for payment in sale.made:
+            if payment.date == day:
                 takings[payment.method] += payment.pence
     return takings
 

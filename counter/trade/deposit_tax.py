@@ -17,12 +17,12 @@ from counter.trade.terms import Terms
 from counter.trade.vat_scheme import line_prices
 from counter.values.item import Item
 from counter.values.money import share
-from counter.values.vat import vat_within
+from counter.values.vat import fraction_words, vat_within
 
 
 def deposit_tax(terms: Terms, sale: Sale, items: Sequence[Item]) -> Sale:
     """The deposit with what of it has come to bear VAT on the terms' day."""
-    received = sum(each.pence for each in sale.payments if each.method != "owed")
+    received = sale.received
     prices = line_prices(sale)
     if not terms.registered or not received or not any(prices.values()):
         return sale
@@ -43,13 +43,12 @@ def deposit_tax(terms: Terms, sale: Sale, items: Sequence[Item]) -> Sale:
 def taxed_sum(terms: Terms, item: str, scheme: str, pence: int) -> TaxedSum:
     """A sum of VAT-inclusive pence with the VAT in it at the rate of the terms' day."""
     part = terms.vat.part
-    written = f"{part.numerator}/{part.denominator}"
     return TaxedSum(
         date=terms.day,
         item=item,
         scheme=scheme,
         pence=pence,
-        vat_fraction=written,
+        vat_fraction=fraction_words(part),
         vat_pence=vat_within(pence, part),
     )
 

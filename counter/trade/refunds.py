@@ -21,6 +21,7 @@ from counter.trade.selling import Sold
 from counter.trade.settings import Settings
 from counter.trade.vat_scheme import line_prices
 from counter.values.errors import InputError, UserError
+from counter.values.item import Item
 from counter.values.money import pounds, share
 from counter.values.vat import vat_within
 
@@ -43,9 +44,8 @@ def _paid_by(sale: Sale, refunds: Iterable[Sale]) -> Counter[str]:
     """What is held of each way of paying, the latest first; paid back is taken off."""
     held: Counter[str] = Counter()
     for deal in (sale, *refunds):
-        for each in reversed(deal.payments):
-            if each.method != "owed":
-                held[each.method] += each.pence
+        for each in reversed(deal.made):
+            held[each.method] += each.pence
     return held
 
 
@@ -62,7 +62,7 @@ def note_refund(
     sale, refunds = _refundable(ledger, number, day, reason, method)
     gone = ledger.sales.refunded(number)
     pieces = pieces or [line.item for line in sale.lines if line.item not in gone]
-    _must_hold(sale, pieces)
+    must_hold(sale, pieces)
     again = sorted(gone & set(pieces)) or ([] if pieces else sorted(gone))
     if again:
         raise UserError(f"{', '.join(again)} of {number} was refunded already.")
@@ -70,12 +70,7 @@ def note_refund(
     refund = _credit(sale, _allowed_off(lines, refunds), day, _postage(sale, lines))
     refund, told = _paid_back(sale, refunds, refund, method)
     refund = replace(refund, id=ledger.next_number("sales"), reason=reason)
-    found = [ledger.items.find(line.item) for line in lines]
-    freed = [
-        item
-        for item in found
-        if item and all(each.id == number for each in ledger.sales.holding(item.number))
-    ]
+    freed = free_again(ledger, refund.pieces, number)
     changes = (put(refund), *(put(replace(item, status="in stock")) for item in freed))
     ledger.note("refund", changes)
     return Sold(refund, changes, told)
@@ -90,7 +85,7 @@ def note_allowance(
     """
     ledger = settings.ledger
     sale, refunds = _refundable(ledger, number, how.day, reason, method)
-    _must_hold(sale, how.pieces)
+    must_hold(sale, how.pieces)
     gone = ledger.sales.refunded(number)
     kept = [line for line in sale.lines if line.item not in gone]
     lines = _allowed_off([each for each in kept if not how.pieces or each.item in how.pieces], refunds)
@@ -110,18 +105,15 @@ def note_allowance(
 
 def pay_refund(settings: Settings, refund: Sale, method: str, day: str, pence: int | None) -> Sold:
     """Pay out what a refund still owes the buyer, all when `pence` is None. Raises UserError."""
-    owed = -sum(each.pence for each in refund.payments if each.method == "owed")
-    paid = owed if pence is None else pence
+    owed = -refund.noted_owed
     if owed <= 0:
         raise UserError(f"Nothing is owed on {refund.id}.")
-    if not 0 < paid <= owed or method not in PAYMENTS or method == "owed":
-        raise InputError(f"Pay back between 1p and {pounds(owed)} by {', '.join(PAYMENTS[:4])}.")
+    paid = part_of("Pay back", owed, pence, method)
     if day < refund.date:
         raise UserError(f"{refund.id} is of {refund.date}; it cannot have been paid on {day}.")
-    made = [each for each in refund.payments if each.method != "owed"]
-    made.append(Payment(day, method, -paid))
-    made += [Payment(refund.date, "owed", paid - owed)] if paid < owed else []
-    refund = replace(refund, payments=tuple(made))
+    made = (*refund.made, Payment(day, method, -paid))
+    left = (Payment(refund.date, "owed", paid - owed),) if paid < owed else ()
+    refund = replace(refund, payments=(*made, *left))
     settings.ledger.note("refund paid", [put(refund)])
     return Sold(refund, (put(refund),))
 
@@ -185,10 +177,29 @@ def _refundable(
     return sale, ledger.sales.refunds(number)
 
 
-def _must_hold(sale: Sale, pieces: Collection[str]) -> None:
+def must_hold(sale: Sale, pieces: Collection[str]) -> None:
+    """Raises InputError for pieces that are not in a sale."""
     strange = set(pieces) - set(sale.pieces)
     if strange:
         raise InputError(f"{', '.join(sorted(strange))} is not in {sale.id}.")
+
+
+def free_again(ledger: Ledger, numbers: Iterable[str], sale: str) -> list[Item]:
+    """The pieces no other sale holds: one sold on two laptops stays sold when one is taken back."""
+    items = (ledger.items.find(each) for each in numbers)
+    return [
+        item
+        for item in items
+        if item and all(each.id == sale for each in ledger.sales.holding(item.number))
+    ]
+
+
+def part_of(verb: str, owed: int, pence: int | None, method: str) -> int:
+    """What is paid of what is owed, all when `pence` is None. Raises InputError."""
+    paid = owed if pence is None else pence
+    if not 0 < paid <= owed or method not in PAYMENTS or method == "owed":
+        raise InputError(f"{verb} between 1p and {pounds(owed)} by {', '.join(PAYMENTS[:4])}.")
+    return paid
 
 
 def _postage(sale: Sale, lines: Sequence[SaleLine]) -> int:

@@ -13,7 +13,7 @@ from msgspec.structs import replace as changed
 from counter.store.entry import Change
 from counter.store.ledger import Ledger
 from counter.store.records.check import put
-from counter.store.records.money import PAYMENTS, Foreign, Payment
+from counter.store.records.money import Foreign, Payment, way_to_pay
 from counter.store.records.sale import DISPOSALS, Sale, SaleLine
 from counter.trade.buying import Deal, prepare_purchase
 from counter.trade.cash_limit import check_cash
@@ -231,8 +231,7 @@ def _check(order: Order) -> None:
     if order.discount_pence > sum(each.price_pence for each in order.lines):
         raise InputError("The discount is more than the pieces cost together.")
     for method, _ in order.payments:
-        if method not in PAYMENTS:
-            raise InputError(f"{method} is not a way to pay; use {', '.join(PAYMENTS)}.")
+        way_to_pay(method)
     if order.status == "on approval" and order.due_back < order.day:
         raise InputError("Goods on approval need a day by which they are due back.")
 

@@ -14,7 +14,7 @@ from itertools import pairwise
 from counter.store.records.purchase import Purchase
 from counter.trade.stock_book import Book, BookLine
 from counter.trade.vat_scheme import line_prices
-from counter.values.days import years_later
+from counter.values.days import day_before, months_later, years_later
 from counter.values.money import pounds
 from counter.values.vat import GlobalPeriod, global_period
 
@@ -150,8 +150,8 @@ def _periods(since: str, until: str, step: int) -> Iterable[tuple[str, str]]:
     count, first = 0, since
     while first <= until:
         count += step
-        following = _months_on(since, count)
-        yield first, _day_before(following)
+        following = months_later(since, count)
+        yield first, day_before(following)
         first = following
 
 
@@ -160,30 +160,18 @@ def _before(start: str, since: str, step: int) -> Iterable[tuple[str, str]]:
     found, count, following = list[tuple[str, str]](), 0, since
     while start < following:
         count -= step
-        first = max(start, _months_on(since, count))
-        found.append((first, _day_before(following)))
+        first = max(start, months_later(since, count))
+        found.append((first, day_before(following)))
         following = first
     return reversed(found)
-
-
-def _months_on(day: str, months: int) -> str:
-    """The day so many months on; the last of a shorter month."""
-    at = date.fromisoformat(day)
-    year, month = divmod(at.year * 12 + at.month - 1 + months, 12)
-    last = (date(year + (month + 1) // 12, (month + 1) % 12 + 1, 1) - timedelta(days=1)).day
-    return date(year, month + 1, min(at.day, last)).isoformat()
-
-
-def _day_before(day: str) -> str:
-    return (date.fromisoformat(day) - timedelta(days=1)).isoformat()
 
 
 def _pool(book: Book, since: str, until: str, brought_forward: int) -> Pool:
     """One VAT period; where the rate changes within it, each part at its own rate."""
     pools: list[Pool] = []
     changes = [day for day in book.settings.rate_days() if since < day <= until]
-    for first, following in pairwise([since, *changes, _months_on(until, 1)]):
-        last = min(_day_before(following), until)
+    for first, following in pairwise([since, *changes, months_later(until, 1)]):
+        last = min(day_before(following), until)
         before = pools[-1].worked.carried_forward if pools else brought_forward
         pools.append(_pool_at_one_rate(book, first, last, before))
     return _together(pools, True)

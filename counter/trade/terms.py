@@ -11,6 +11,7 @@ from counter.store.records.money import Foreign
 from counter.store.records.shop import Business, OwnExchange
 from counter.values.currency import Currency, read_code
 from counter.values.errors import InputError, UserError
+from counter.values.money import pounds
 from counter.values.vat import NO_VAT
 
 
@@ -29,6 +30,13 @@ class Limit:
     def reached(self, amount: int) -> bool:
         """Whether an amount comes up to the limit in the way the limit is worded."""
         return amount >= self.amount if self.test == "at or over" else amount > self.amount
+
+    @property
+    def words(self) -> str:
+        """The amount in its currency."""
+        if self.currency == "GBP":
+            return pounds(self.amount)
+        return f"{self.amount // 100:,} {self.currency}"
 
 
 @dataclass(frozen=True, slots=True)

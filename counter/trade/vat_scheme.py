@@ -13,7 +13,14 @@ from counter.trade.terms import Terms
 from counter.values.errors import UserError
 from counter.values.item import SCHEMES, Item
 from counter.values.money import percent_of, pounds, share
-from counter.values.vat import NO_VAT, least_full_price, least_price, on_full_price, on_margin
+from counter.values.vat import (
+    NO_VAT,
+    fraction_words,
+    least_full_price,
+    least_price,
+    on_full_price,
+    on_margin,
+)
 
 #: Sellers whose goods may not go under a margin scheme (rules "not-eligible", "import-margin-option").
 NOT_ELIGIBLE = ("VAT shown", "import")
@@ -112,7 +119,7 @@ def account_for(
     if used == "none":
         return Accounted("none", "", 0)
     part = NO_VAT if exported else terms.vat.part
-    written = f"{part.numerator}/{part.denominator}"
+    written = fraction_words(part)
     if used == "global":
         return Accounted(used, written, None)
     if used == "ordinary":

@@ -29,10 +29,6 @@ def bare_number(number: str) -> str:
     return "".join(letter for letter in number.casefold() if letter.isalnum())
 
 
-#: Below this share a candidate is not told by itself.
-FAINT = 0.01
-
-
 class Board:
     """The line typed, the desk (None until it is open), the quote in hand, and what is chosen.
 
@@ -133,16 +129,12 @@ class Board:
     @property
     def candidates(self) -> tuple[Candidate, ...]:
         """What it could be, best first: the first, and all that stand at one per cent or more."""
-        found = self.asked.candidates if self.asked else ()
-        return tuple(each for place, each in enumerate(found) if place == 0 or each.share >= FAINT)
+        return self.asked.told if self.asked else ()
 
     @property
     def faint(self) -> float:
         """The share of everything that stands below one per cent, together."""
-        if not self.asked:
-            return 0.0
-        told = sum(each.share for each in self.candidates) + self.asked.identification.none_of_these
-        return max(1.0 - told, 0.0)
+        return self.asked.identification.gathered(self.asked.told) if self.asked else 0.0
 
     @property
     def issue(self) -> str:

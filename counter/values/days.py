@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from datetime import date
+from calendar import monthrange
+from datetime import date, timedelta
 
 from counter.values.errors import InputError
 
@@ -26,13 +27,21 @@ def read_period(since: str, until: str) -> tuple[str, str]:
     return first, last
 
 
+def months_later(day: str, months: int) -> str:
+    """The same day so many months on; the last of a month that is shorter."""
+    then = date.fromisoformat(day)
+    year, month = divmod(then.year * 12 + then.month - 1 + months, 12)
+    return date(year, month + 1, min(then.day, monthrange(year, month + 1)[1])).isoformat()
+
+
 def years_later(day: str, years: int) -> str:
     """The same day so many years on; 29 February becomes the 28th where there is none."""
-    then = date.fromisoformat(day)
-    try:
-        return then.replace(year=then.year + years).isoformat()
-    except ValueError:
-        return then.replace(year=then.year + years, day=28).isoformat()
+    return months_later(day, 12 * years)
+
+
+def day_before(day: str) -> str:
+    """The day before a day."""
+    return (date.fromisoformat(day) - timedelta(days=1)).isoformat()
 
 
 def months_between(earlier: str, later: str) -> float:

@@ -21,6 +21,12 @@ Scheme = Annotated[str, one_of(*SCHEMES)]
 _MULTIPLE = re.compile(r"single|pair|(strip|block|irregular)_[1-9][0-9]{0,2}")
 
 
+def stamps_in(multiple: str) -> int:
+    """How many stamps a multiple has: strip_3 has 3."""
+    count = multiple.rpartition("_")[2]
+    return int(count) if count.isdecimal() else {"pair": 2}.get(multiple, 1)
+
+
 def _no_multiple(value: object) -> str:
     right = isinstance(value, str) and _MULTIPLE.fullmatch(value)
     return "" if right else "must be single, pair, strip_3, block_4 or irregular_5 (any number)"

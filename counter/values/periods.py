@@ -6,7 +6,7 @@ import re
 from datetime import date, timedelta
 
 from counter.values.date_words import date_of_words
-from counter.values.days import read_period
+from counter.values.days import day_before, months_later, read_period
 from counter.values.errors import InputError
 
 _QUARTER = re.compile(r"(?:([12][0-9]{3})[ -]?)?q([1-4])(?: ([12][0-9]{3}))?")
@@ -48,7 +48,7 @@ def period_of(day: str, months: int) -> tuple[str, str]:
     """The period of so many months, counted from January, that a day lies in."""
     then = date.fromisoformat(day)
     first = (then.month - 1) // months * months
-    return _month(then.year, first), _day_before(_month(then.year, min(first + months, 12)))
+    return _month(then.year, first), day_before(_month(then.year, min(first + months, 12)))
 
 
 def neighbour(since: str, until: str, step: int) -> tuple[str, str]:
@@ -57,20 +57,11 @@ def neighbour(since: str, until: str, step: int) -> tuple[str, str]:
     after = last + timedelta(days=1)
     months = (after.year - first.year) * 12 + after.month - first.month
     if first.day == after.day and months and first.day <= 28:
-        begin = _moved(first, step * months)
-        return begin.isoformat(), (_moved(begin, months) - timedelta(days=1)).isoformat()
+        begin = months_later(since, step * months)
+        return begin, day_before(months_later(begin, months))
     span = after - first
     return (first + step * span).isoformat(), (last + step * span).isoformat()
 
 
-def _moved(day: date, months: int) -> date:
-    count = day.year * 12 + day.month - 1 + months
-    return day.replace(year=count // 12, month=count % 12 + 1)
-
-
 def _month(year: int, months: int) -> str:
     return date(year + months // 12, months % 12 + 1, 1).isoformat()
-
-
-def _day_before(day: str) -> str:
-    return (date.fromisoformat(day) - timedelta(days=1)).isoformat()

@@ -16,6 +16,11 @@ from counter.values.money import half_up
 NO_VAT = Fraction(0)
 
 
+def fraction_words(part: Fraction) -> str:
+    """The part of a price that is VAT as it is noted and read back: 1/6, 0/1."""
+    return f"{part.numerator}/{part.denominator}"
+
+
 @dataclass(frozen=True, slots=True)
 class Margin:
     """One sale in pence: what was made on it, the VAT in that, and what is left."""

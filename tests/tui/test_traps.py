@@ -88,9 +88,9 @@ def test_what_cannot_be_is_said_first_and_the_next_look_keeps_a_row() -> None:
     ],
 )
 def test_what_it_is_said_to_be_comes_before_the_shares(line: str, said: str) -> None:
-    assert Asked(Bench(), line).trap_line().startswith(said)  # type: ignore[arg-type]
+    assert Asked(Bench(), line).trap_line.startswith(said)  # type: ignore[arg-type]
 
 
 @pytest.mark.parametrize("line", ["1d rose red pl 148", "2d blue pl 9", "6d lilac pl 5"])
 def test_a_plate_that_nothing_is_altered_to_has_no_altered_plate(line: str) -> None:
-    assert "altered" not in Asked(Bench(), line).trap_line()  # type: ignore[arg-type]
+    assert "altered" not in Asked(Bench(), line).trap_line  # type: ignore[arg-type]

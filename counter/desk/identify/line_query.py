@@ -84,6 +84,11 @@ class Asked:
         return self.identification.candidates
 
     @cached_property
+    def told(self) -> tuple[Candidate, ...]:
+        """The candidates told by themselves; all that is fainter is gathered."""
+        return self.identification.told()
+
+    @cached_property
     def commemoratives(self) -> tuple[Commemorative, ...]:
         """The commemorative sets the line may mean, by subject, year and denomination."""
         return commemoratives_for(self.reading, self.workspace.library.stamps)
@@ -101,6 +106,7 @@ class Asked:
         """What is taken for the first candidate or made into it, the plate's own first."""
         return traps_of(self.identification, self.reading, self.workspace.library.stamps)
 
+    @cached_property
     def trap_line(self) -> str:
         """What to beware of, in one line: what it is said to be, what cannot be, what is taken for it."""
         said = (*self.reading.every("nature"), *self.reading.every("fault"))

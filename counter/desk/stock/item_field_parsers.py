@@ -18,7 +18,7 @@ from counter.judge.reading.phrases import Match, longest, slips_at
 from counter.reference.library import Library
 from counter.values.dates import read_date
 from counter.values.errors import InputError
-from counter.values.item import Certificate, Fault, Item
+from counter.values.item import Certificate, Fault, Item, stamps_in
 from counter.values.letters import read_letters
 from counter.values.money import pounds, read_pence
 
@@ -177,12 +177,6 @@ def read_multiple(text: str, library: Library, item: Item) -> Values:
 def show_multiple(item: Item) -> str:
     """The multiple in words, a single too."""
     return multiple_words(item.multiple) or "single"
-
-
-def stamps_in(multiple: str) -> int:
-    """How many stamps a multiple has: strip_3 has 3."""
-    count = multiple.rpartition("_")[2]
-    return int(count) if count.isdecimal() else {"pair": 2}.get(multiple, 1)
 
 
 def _no_more_than_stamps(count: int, multiple: str, what: str) -> None:

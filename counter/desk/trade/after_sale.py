@@ -97,7 +97,7 @@ def ways_open(trading: Trading, sale: Sale) -> tuple[str, ...]:
     if sale.status == "on approval":
         return ("keep", "sent back", *nameless)
     if sale.refund_of:
-        return ("balance",) if any(each.method == "owed" for each in sale.payments) else ()
+        return ("balance",) if sale.noted_owed else ()
     if sale.status != "complete" or not sale.went:
         return ()
     balance = ("balance",) if to_pay(sale, trading.ledger.sales.refunds(sale.id)) > 0 else ()

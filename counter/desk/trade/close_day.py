@@ -5,7 +5,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from counter.desk.trade.open_purchases import OpenPurchase, open_purchases
-from counter.desk.trade.settings import limit_words
 from counter.desk.trade.trading import Trading
 from counter.store.records.shop import CASH_KINDS, Cash
 from counter.trade.cash_limit import cash_near
@@ -35,7 +34,7 @@ def cash_words(trading: Trading, day: str) -> tuple[str, ...]:
     """Running cash of twelve months per person, where it comes near what the house warns from."""
     terms = trading.settings.on(day)
     limit = terms.limits.get("high-value-dealer")
-    most = f"; the law's limit is {limit_words(limit)}" if limit else ""
+    most = f"; the law's limit is {limit.words}" if limit else ""
     said = []
     for near in cash_near(trading.ledger, terms):
         known = trading.ledger.people.find(near.person)

@@ -164,9 +164,8 @@ def sale_words(sold: Sold, known: Mapping[str, Currency], exchange: str = "") ->
     sale = sold.sale
     what = "Refund" if sale.refund_of else "Noted as"
     state = "allowance" if sale.allowance else sale.status
-    paid = abs(sum(each.pence for each in sale.payments if each.method != "owed"))
-    owed = abs(sum(each.pence for each in sale.payments if each.method == "owed"))
-    owed = sale.total_pence - paid if state == "deposit" else owed
+    paid = abs(sale.received)
+    owed = sale.total_pence - paid if state == "deposit" else abs(sale.noted_owed)
     said = [
         f"{what} {sale.id} ({state}): {pounds(sale.total_pence)}",
         *(

@@ -8,7 +8,7 @@ from typing import Any
 
 from counter.store.records.shop import Business
 from counter.trade.settings import Settings
-from counter.trade.terms import Limit, Terms
+from counter.trade.terms import Terms
 from counter.values.errors import InputError, UserError
 from counter.values.money import pounds, read_pence
 from counter.values.record import values_of
@@ -148,13 +148,6 @@ def read_business(words: dict[str, str], *, in_pence: bool = False) -> dict[str,
     return made
 
 
-def limit_words(limit: Limit) -> str:
-    """The amount of a limit in its currency."""
-    return (
-        pounds(limit.amount) if limit.currency == "GBP" else f"{limit.amount // 100:,} {limit.currency}"
-    )
-
-
 def _limit_lines(settings: Settings, terms: Terms) -> Iterator[HouseLine]:
     named: dict[str, str] = {}
     for each in settings.facts.thresholds.values():
@@ -165,7 +158,7 @@ def _limit_lines(settings: Settings, terms: Terms) -> Iterator[HouseLine]:
             "Limits",
             limit.kind,
             " ".join(_SAID.get(word, word) for word in limit.kind.split("-")),
-            limit_words(limit),
+            limit.words,
             f"{since}{_title(settings, limit.source)}",
             f"{named[limit.kind]}. In pounds.",
             (),

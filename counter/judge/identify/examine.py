@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 from counter.judge.identify.case import case_of
@@ -20,6 +21,8 @@ from counter.judge.observation import Observation, Reading
 from counter.reference.stamps import Stamps
 from counter.reference.stamps_kinds import OtherKind, Stationery
 
+#: Below this share a candidate is not told by itself.
+FAINT = 0.01
 _SHOWN = 12
 _LEAST_SHARE = 0.0005
 
@@ -58,6 +61,15 @@ class Identification:
     others: float
     remarks: tuple[Reason, ...]
     shares: dict[str, float]
+
+    def told(self, most: int = _SHOWN) -> tuple[Candidate, ...]:
+        """The candidates told by themselves: the first, and others of one per cent or more."""
+        found = self.candidates[:most]
+        return tuple(each for place, each in enumerate(found) if place == 0 or each.share >= FAINT)
+
+    def gathered(self, told: Iterable[Candidate]) -> float:
+        """The share of every issue that is not told by itself, 0 to 1."""
+        return max(1.0 - sum(each.share for each in told) - self.none_of_these, 0.0)
 
 
 def identify(reading: Reading, stamps: Stamps) -> Identification:

@@ -41,7 +41,7 @@ def rests_on(first: Candidate, reading: Reading, stamps: Stamps) -> tuple[Suppor
         leader = max(shares, key=lambda name: shares[name])
         fall = first.share - shares[first.issue_id]
         if fall >= _TELLING:
-            name = stamps.issues[leader].name if leader in stamps.issues else leader
+            name = model.variants[model.spans[leader][0]].issue.name
             found.append((fall, Support(each.kind, each.words, leader, name, shares[leader])))
     found.sort(key=lambda each: -each[0])
     return tuple(support for _, support in found[:_MOST])

@@ -16,7 +16,7 @@ from counter.judge.observation import Observation, Reading
 from counter.judge.price.schedule import Flaw, Schedule, Wear
 from counter.reference.market import Apart, CancelFamily, Feature, MarketFacts
 from counter.reference.postal_numerals import is_code_abroad
-from counter.values.item import Fault, Item
+from counter.values.item import Fault, Item, stamps_in
 
 _FLAWS = ("fault", "repair", "condition")
 _SOUND = {("repair", "none")}
@@ -90,12 +90,6 @@ def apart(subject: Thing, other: Thing) -> tuple[str, ...]:
     if families[0] and families[1] and families[0].said != families[1].said:
         found.append(f"{families[1].said}, not {families[0].said}")
     return tuple(found)
-
-
-def stamps_of(multiple: str) -> int:
-    """How many stamps a multiple has: pair 2, strip_3 3."""
-    number = re.search(r"[0-9]+$", multiple)
-    return int(number[0]) if number else 2 if multiple == "pair" else 1
 
 
 def _aparts(item: Item, facts: MarketFacts) -> Iterator[Apart]:
@@ -219,7 +213,7 @@ def _doubts(item: Item, seen: Reading, facts: MarketFacts) -> Iterator[str]:
 def wear_of(item: Item) -> Wear:
     """How a piece is by its kept fields alone."""
     flaws = tuple(Flaw("fault", each.term, _stamp_of(each, item)) for each in item.faults)
-    return Wear(item.margins, flaws, item.gum, stamps_of(item.multiple))
+    return Wear(item.margins, flaws, item.gum, stamps_in(item.multiple))
 
 
 def _stamp_of(fault: Fault, item: Item) -> str:

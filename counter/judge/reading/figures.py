@@ -254,9 +254,13 @@ RULES: tuple[Rule, ...] = (
         _stock_number,
         "code",
     ),
-    rule(LETTERS, r"(?P<number>(?!pl|no|nr|ms)[a-z]{1,3}-[0-9]{3,6})", _stock_number, "code"),
-    # the letters that a laptop's numbers begin with: no row of check letters goes beyond T
-    rule(LETTERS, r"(?P<number>[u-z][a-z]-[0-9]{1,2})", _stock_number, "code"),
+    rule(  # a hyphen makes it one: of many figures, or behind the letters that a laptop's numbers begin
+        # with, beyond T, the last row of check letters
+        LETTERS,
+        r"(?P<number>(?!pl|no|nr|ms)[a-z]{1,3}-[0-9]{3,6}|[u-z][a-z]-[0-9]{1,2})",
+        _stock_number,
+        "code",
+    ),
     rule(LETTERS, r"(?P<number>[a-z]{1,3}-?[0-9]{1,6})", _stock_number, "stock number"),
     rule(DIGITS, r"[0-9]+", _number, "bare number"),
 )

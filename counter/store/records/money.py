@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Annotated
 
+from counter.values.errors import InputError
 from counter.values.record import (
     Count,
     Day,
@@ -17,6 +18,13 @@ from counter.values.record import (
 )
 
 PAYMENTS = ("cash", "card", "transfer", "cheque", "exchange", "owed", "other")
+
+
+def way_to_pay(method: str) -> str:
+    """The method, where it is one of PAYMENTS; raises InputError where it is not."""
+    if method not in PAYMENTS:
+        raise InputError(f"{method or 'Nothing'} is not a way to pay; use {', '.join(PAYMENTS)}.")
+    return method
 
 
 class Foreign(Record, frozen=True):

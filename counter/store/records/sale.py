@@ -98,6 +98,21 @@ class Sale(Record, frozen=True):
         """The stock numbers in it."""
         return tuple(line.item for line in self.lines)
 
+    @property
+    def made(self) -> tuple[Payment, ...]:
+        """The payments that were made: what is noted as owed is none."""
+        return tuple(each for each in self.payments if each.method != "owed")
+
+    @property
+    def received(self) -> int:
+        """What the payments made come to, in pence; below nought it was paid back."""
+        return sum(each.pence for each in self.made)
+
+    @property
+    def noted_owed(self) -> int:
+        """What the payments say is owed, in pence; below nought to the buyer."""
+        return sum(each.pence for each in self.payments if each.method == "owed")
+
     def why_not_whole(self) -> str:
         """What does not hold together in a sale, in words; "" when it does."""
         items = self.pieces

@@ -94,9 +94,8 @@ class AfterSaleScreen(FormScreen):
         if sale.postage_pence:
             lines.append(_sum("postage charged", sale.postage_pence, width))
         lines.append(_sum("total", sale.total_pence, width))
-        for paid in sale.payments:
-            if paid.method != "owed":
-                lines.append(_sum(f"{day_words(paid.date)}  {paid.method}", paid.pence, width))
+        for paid in sale.made:
+            lines.append(_sum(f"{day_words(paid.date)}  {paid.method}", paid.pence, width))
         if self.found.owed > 0:
             lines.append(_sum("still owed", self.found.owed, width, "care"))
         who = f"Buyer: {self.found.buyer}." if self.found.buyer else "The buyer is not noted."

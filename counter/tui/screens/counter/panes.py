@@ -48,7 +48,7 @@ class ReadBack(LineWidget):
         lines = wrap(" · ".join(seen) or "nothing read yet", width - 2)
         if unread:
             return self._with_unread(y, width, lines, unread)
-        trap = asked.trap_line()
+        trap = asked.trap_line
         if y == 1 and trap:
             return [(fit(f"  ! {trap}", width), "care")]
         if y == len(lines) and self.board.next_look:
@@ -60,12 +60,20 @@ class ReadBack(LineWidget):
 
     def _with_unread(self, y: int, width: int, lines: list[str], unread: str) -> Line:
         told: list[Span] = [("  not understood: ", "care"), (unread, "bad")]
-        trap = self.board.asked.trap_line() if self.board.asked else ""
-        if trap:
-            told.append((f"  ! {trap}", "care"))
         if y == 0:
             return [(f"  {lines[0]}" + (" …" if len(lines) > 1 else ""), "plain")]
+        if self.board.asked and (trap := self.board.asked.trap_line):
+            told.append((f"  ! {trap}", "care"))
         return two_ends(told, [], width)
+
+
+#: So many lines may stand below the candidates; and what all others come to must be worth one.
+_MOST_BELOW = 4
+_WORTH_A_LINE = 0.005
+
+
+def _share(words: str, share: float, width: int) -> Line:
+    return two_ends([(f"  {words}", "dim")], [(f" {share_words(share):>5}", "dim")], width)
 
 
 class Candidates(LineList):
@@ -89,29 +97,30 @@ class Candidates(LineList):
         if not self.board.text.strip():
             meaning = EXAMPLES[y][0] if y < len(EXAMPLES) and self.captions else ""
             return two_ends([], [(meaning, "dim"), (" ", "plain")], width)
-        found = self.board.asked
-        below = self._below(width) if found and self.count() else []
+        if y < min(self.count() - self.top, self.size.height - _MOST_BELOW):
+            return super().line_at(y, width)  # most lines are a candidate's whatever stands below
+        below = self._below(width)
         first = min(self.count() - self.top, self.size.height - len(below))
         return below[y - first] if 0 <= y - first < len(below) else super().line_at(y, width)
 
     @property
     def kept_below(self) -> int:
         """What stands below the candidates is never scrolled away."""
-        return len(self._below(WIDEST)) if self.count() else 0
+        return len(self._below(WIDEST))
 
     def _below(self, width: int) -> list[Line]:
-        """All that stand under one per cent in one line, none of these, and what the first rests on."""
-        lines: list[Line] = []
-        none = self.board.asked.identification.none_of_these if self.board.asked else 0.0
-        for words, share in (("others", self.board.faint), ("none of these", none)):
-            if share >= 0.005 or words != "others":
-                told = [(f" {share_words(share):>5}", "dim")]
-                lines.append(two_ends([(f"  {words}", "dim")], told, width))
-        if self.board.supports:
+        """All that stand under one per cent in one line, none of these, what the first rests on, and
+        the next look where its own line has something else; nothing without a candidate."""
+        asked, board = self.board.asked, self.board
+        if not asked or not self.count():
+            return []
+        lines = [_share("none of these", asked.identification.none_of_these, width)]
+        if board.faint >= _WORTH_A_LINE:
+            lines.insert(0, _share("others", board.faint, width))
+        if board.supports:
             lines.append([("  rests on ", "dim"), (fit(self._supports(), width - 11), "plain")])
-        asked = self.board.asked
-        if self.board.next_look and asked and (asked.trap_line() or asked.reading.unread):
-            lines.append([("  next: ", "dim"), (fit(self.board.next_look, width - 8), "dim")])
+        if board.next_look and (asked.trap_line or asked.reading.unread):
+            lines.append([("  next: ", "dim"), (fit(board.next_look, width - 8), "dim")])
         return lines
 
     def _supports(self) -> str:
