@@ -4,6 +4,7 @@ Property tests draw the same examples on every run, so that a red run is a real 
 HYPOTHESIS_PROFILE=search draws fresh and many more; what it finds becomes an exact test.
 """
 
+import gc
 import os
 import shutil
 from collections.abc import Iterator
@@ -22,6 +23,8 @@ settings.register_profile(
 )
 settings.register_profile("search", deadline=None, max_examples=2_000, print_blob=True)
 settings.load_profile(os.environ.get("HYPOTHESIS_PROFILE", "steady"))
+# What is loaded stays: the collector need not walk the whole reference again and again.
+gc.set_threshold(50_000, 50, 1_000)
 
 
 @pytest.fixture(scope="session", autouse=True)

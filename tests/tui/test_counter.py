@@ -96,17 +96,23 @@ def test_what_was_not_understood_is_shown() -> None:
 HOSTILE = ("[/]", "[red]x", "[@click=app.bell()]x[/]", "[", "a\\", "é́ 切手 🏷 \u202eabc", "\x1b[31m\x07")
 
 
-@pytest.mark.parametrize("text", HOSTILE)
-def test_hostile_text_is_shown_as_typed(text: str) -> None:
+def shown_as_typed(text: str, shown: str) -> None:
+    """Nothing of the text steers the terminal, and what can be drawn of it is drawn."""
+    assert not set(shown) & {"\x1b", "\x07", "\u202e"}
+    for part in text.split():
+        if part.isascii() and part.isprintable():
+            assert part in shown, shown
+
+
+def test_hostile_text_is_shown_as_typed() -> None:
     async def walked() -> None:
         async with open_stall() as stall:
-            stall.app.screen.query_one("#ask").insert_text_at_cursor(text)  # type: ignore[attr-defined]
-            await stall.pilot.pause()
-            shown = stall.text()
-            assert "\x1b" not in shown and "\x07" not in shown and "\u202e" not in shown
-            for part in text.split():
-                if part.isascii() and part.isprintable():
-                    assert part in shown, shown
+            for text in HOSTILE:
+                entry = stall.app.screen.query_one("#ask")
+                entry.value = ""  # type: ignore[attr-defined]
+                entry.insert_text_at_cursor(text)  # type: ignore[attr-defined]
+                await stall.pilot.pause()
+                shown_as_typed(text, stall.text())
 
     walk(walked())
 

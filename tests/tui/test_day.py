@@ -6,7 +6,7 @@ import pytest
 
 from counter.tui.screens.day.bars import bar
 from tests.tui.conftest import open_stall
-from tests.tui.test_counter import HOSTILE
+from tests.tui.test_counter import HOSTILE, shown_as_typed
 from tests.tui.test_sale import desk_of, quoted, walk
 
 
@@ -90,22 +90,21 @@ def test_a_purchase_is_completed_from_the_list() -> None:
     walk(walked())
 
 
-@pytest.mark.parametrize("text", HOSTILE)
-def test_hostile_words_for_a_seller_are_shown_as_typed(text: str) -> None:
+def test_hostile_words_for_a_seller_are_shown_as_typed() -> None:
     async def walked() -> None:
         async with open_stall() as stall:
             await stall.type("bt 2d blue pl 3 KC £45 cash")
             await stall.press("enter", "f8")
             await stall.wait_for("seller's name")
             await stall.press("enter")
-            for _ in range(2):
-                stall.app.screen.query_one("#form-answer").insert_text_at_cursor(text)  # type: ignore[attr-defined]
-                await stall.press("enter")
-            shown = stall.text()
-            assert "\x1b" not in shown and "\u202e" not in shown
-            for part in text.split():
-                if part.isascii() and part.isprintable():
-                    assert part in shown, shown
+            for text in HOSTILE:
+                for _ in range(2):
+                    entry = stall.app.screen.query_one("#form-answer")
+                    entry.value = ""  # type: ignore[attr-defined]
+                    entry.insert_text_at_cursor(text)  # type: ignore[attr-defined]
+                    await stall.press("enter")
+                shown_as_typed(text, stall.text())
+                await stall.press("up", "up")
 
     walk(walked())
 
