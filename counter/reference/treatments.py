@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TypeVar
 
 from counter.reference.chemistry_records import (
@@ -44,7 +44,11 @@ Record = TypeVar("Record")
 
 @dataclass(frozen=True, slots=True)
 class Treatments:
-    """Everything known of treatments. `tolerances` is keyed by (class id, treatment id)."""
+    """Everything known of treatments.
+
+    `tolerances` is keyed by (class id, treatment id); `of_issue` holds the rows of `issue_classes`
+    by issue id.
+    """
 
     sources: dict[str, Source]
     limits: Limits
@@ -71,6 +75,14 @@ class Treatments:
     hazards: dict[str, Hazard]
     hazard_words: HazardWords
     dimensions: dict[str, Dimension]
+    of_issue: dict[str, tuple[IssueClasses, ...]] = field(init=False, repr=False, compare=False)
+
+    def __post_init__(self) -> None:
+        rows: dict[str, tuple[IssueClasses, ...]] = {}
+        for row in self.issue_classes:
+            for issue in row.issues:
+                rows[issue] = (*rows.get(issue, ()), row)
+        object.__setattr__(self, "of_issue", rows)  # every draw of the strip asks it
 
     @property
     def scale(self) -> Scale:

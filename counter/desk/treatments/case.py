@@ -103,7 +103,7 @@ def answered(
         if key in treatments.conditions and value in ("yes", "no"):
             continue
         if key == "issue":
-            if not any(value in row.issues for row in treatments.issue_classes):
+            if value not in treatments.of_issue:
                 raise InputError(f"There is no issue {value!r}; an id looks like penny_black_1840.")
             issues = (value,)
         elif key in treatments.questions:

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from counter.judge.treat.class_findings import Finding, findings, of_issue, reason_of
 from counter.judge.treat.subject import Open, Subject
-from counter.judge.treat.verdict_order import strictest, strictness
+from counter.judge.treat.verdict_order import MILDEST, strictness
 from counter.reference.stamps import Stamps
 from counter.reference.treatment_records import Treatment, Verdict
 from counter.reference.treatments import Treatments
@@ -43,24 +43,28 @@ def open_choices(
     asked = []
     for each in questions:
         heard: list[tuple[str, str, Verdict]] = []
-        worst: list[Finding] = []
+        worst: Finding | None = None
         dissents: list[Finding] = []
         for choice in each.choices:
             found = findings(choice.classes, treatment, treatments, subject)
             if each.key == "issue":
                 found += of_issue(choice.value, treatment, stamps, treatments)
-            plain = [one for one in found if not one.dissents]
             dissents += [one for one in found if one.dissents]
-            verdict = strictest(one.verdict for one in plain)
+            loudest = max((one for one in found if not one.dissents), key=_severity, default=None)
+            verdict = loudest.verdict if loudest else MILDEST
             named = stamps.issues.get(choice.value) if each.key == "issue" else None
             heard.append((choice.value, named.name if named else choice.words, verdict))
-            if strictness(verdict) > strictness(strictest(one.verdict for one in worst)):
-                worst = [one for one in plain if one.verdict == verdict][:1]
-        unsaid = tuple(_unsaid(one, each.key) for one in worst)
+            if strictness(verdict) > (_severity(worst) if worst else strictness(MILDEST)):
+                worst = loudest
+        unsaid = (_unsaid(worst, each.key),) if worst else ()
         other = tuple(dissents) if each.key == "issue" else ()
         brings = tuple(choice.classes for choice in each.choices)
         asked.append(OpenAsk(each.key, each.words, tuple(heard), unsaid, other, brings))
     return asked
+
+
+def _severity(finding: Finding) -> int:
+    return strictness(finding.verdict)
 
 
 def _unsaid(finding: Finding, key: str) -> Finding:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from dataclasses import dataclass
+from functools import lru_cache
 
 from counter.judge.judgement import Reason, Speaks, Strength
 from counter.judge.treat.subject import Subject
@@ -93,7 +94,14 @@ def _of_row(one: str, row: Tolerance, treatments: Treatments, subject: Subject) 
     if row.allowed_verdict and not subject.refuted & set(row.conditions):
         open_conditions = tuple(each for each in row.conditions if each not in subject.conditions)
         verdict = row.verdict if open_conditions else row.allowed_verdict
-    name = treatments.classes[one].name
+    return list(_voices(one, treatments.classes[one].name, row, verdict, open_conditions))
+
+
+@lru_cache(maxsize=4_096)  # a strip asks each row for every choice that is open
+def _voices(
+    one: str, name: str, row: Tolerance, verdict: Verdict, open_conditions: tuple[str, ...]
+) -> tuple[Finding, ...]:
+    """A row's own word, and the other side of it."""
     text = f"{name}: {row.reason}"
     found = [
         Finding(
@@ -110,7 +118,7 @@ def _of_row(one: str, row: Tolerance, treatments: Treatments, subject: Subject) 
         other = row.dissent.verdict
         reason = reason_of(other, row.reason_code, text, row.dissent.source, row.confidence, one)
         found.append(Finding(other, reason, dissents=True))
-    return found
+    return tuple(found)
 
 
 def of_issue(issue: str, treatment: Treatment, stamps: Stamps, treatments: Treatments) -> list[Finding]:
@@ -125,8 +133,8 @@ def of_issue(issue: str, treatment: Treatment, stamps: Stamps, treatments: Treat
         reason = reason_of(verdict, f"ink_{column}", text, cell.source, cell.certainty, issue)
         aside = f"{ink.id}.{column}" in treatments.limits.ink_cells_as_dissent
         found.append(Finding(verdict, reason, dissents=aside))
-    for row in treatments.issue_classes:
-        if row.dissent and issue in row.issues and treatment.id in row.dissent.treatments:
+    for row in treatments.of_issue.get(issue, ()):
+        if row.dissent and treatment.id in row.dissent.treatments:
             verdict = of_ink(row.dissent.verdict)
             reason = reason_of(
                 verdict, "ink_notes", row.dissent.reason, row.dissent.source, "low", issue

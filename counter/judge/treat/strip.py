@@ -12,8 +12,8 @@ from datetime import date
 
 from counter.judge.judgement import Reason
 from counter.judge.treat.class_findings import findings, of_issue, reason_of
-from counter.judge.treat.plan import Plan
-from counter.judge.treat.subject import Subject, standing
+from counter.judge.treat.plan import Plan, TreatmentVerdict
+from counter.judge.treat.subject import Standing, Subject, standing
 from counter.judge.treat.verdict import may_i_treat
 from counter.judge.treat.verdict_order import of_ink, strictest, strictness
 from counter.reference.stamps import Stamps
@@ -66,26 +66,30 @@ def tolerance_strip(
     """
     if chosen not in subject.issues:
         subject = replace(subject, issues=(*subject.issues, chosen))
-    done = tuple(earlier)
+    stands = standing(subject, treatments)
     liquids = tuple(
-        _liquid(name, treatments.treatments[each], subject, chosen, stamps, treatments, today, done)
+        _liquid(
+            name,
+            may_i_treat(
+                subject, Plan(each, earlier=tuple(earlier)), stamps, treatments,
+                today=today, stands=stands,
+            ),
+            chosen, stands, stamps, treatments,
+        )
         for name, each in _LIQUIDS
-    )
+    )  # fmt: skip
     return (*liquids, *_exposures(chosen, stamps))
 
 
 def _liquid(
     name: str,
-    treatment: Treatment,
-    subject: Subject,
+    found: TreatmentVerdict,
     chosen: str,
+    stands: Standing,
     stamps: Stamps,
     treatments: Treatments,
-    today: date,
-    earlier: tuple[TreatmentDone, ...],
 ) -> StripCell:
-    plan = Plan(treatment.id, earlier=earlier)
-    found = may_i_treat(subject, plan, stamps, treatments, today=today)
+    treatment = treatments.treatments[found.treatment]
     by_ink = [each for each in of_issue(chosen, treatment, stamps, treatments) if not each.dissents]
     return StripCell(
         name,
@@ -96,7 +100,7 @@ def _liquid(
         found.disputed,
         found.reasons,
         tuple(ask.key for ask in found.asks),
-        _unless(found.could_be, subject, treatment, treatments),
+        _unless(found.could_be, stands, treatment, treatments),
     )
 
 
@@ -116,11 +120,11 @@ def _exposures(chosen: str, stamps: Stamps) -> tuple[StripCell, ...]:
 
 
 def _unless(
-    could_be: Verdict, subject: Subject, treatment: Treatment, treatments: Treatments
+    could_be: Verdict, stands: Standing, treatment: Treatment, treatments: Treatments
 ) -> tuple[str, ...]:
     """Warnings for the papers and inks the issue is also found in, where they are stricter."""
     said = []
-    for each in standing(subject, treatments).open:
+    for each in stands.open:
         if each.key != "paper" and each.key not in treatments.classes:
             continue
         for choice in each.choices:

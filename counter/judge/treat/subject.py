@@ -79,9 +79,8 @@ def _rows_of(issue: str, denomination: str, treatments: Treatments) -> list[Issu
     """The mapping rows of an issue; rows for other denominations than the known one are left out."""
     found = [
         row
-        for row in treatments.issue_classes
-        if issue in row.issues
-        and not (row.denominations and denomination and denomination not in row.denominations)
+        for row in treatments.of_issue.get(issue, ())
+        if not (row.denominations and denomination and denomination not in row.denominations)
     ]
     return found or [
         IssueClasses((issue,), ("unknown",), "No class is known for this issue.", "common practice")

@@ -29,7 +29,7 @@ from counter.judge.treat.hazards import treatment_hazards
 from counter.judge.treat.limits import cap_findings, most_seconds
 from counter.judge.treat.plan import Ask, IfIssue, Plan, TreatmentVerdict
 from counter.judge.treat.product_name import bottle_findings, name_said, with_bottle
-from counter.judge.treat.subject import Subject, standing
+from counter.judge.treat.subject import Standing, Subject, standing
 from counter.judge.treat.verdict_order import strictest, strictness
 from counter.reference.stamps import Stamps
 from counter.reference.treatment_records import Treatment
@@ -41,9 +41,17 @@ _STRICT_CLASSES = frozenset({"certified_or_rare", "on_cover"})
 
 
 def may_i_treat(
-    subject: Subject, plan: Plan, stamps: Stamps, treatments: Treatments, *, today: date
+    subject: Subject,
+    plan: Plan,
+    stamps: Stamps,
+    treatments: Treatments,
+    *,
+    today: date,
+    stands: Standing | None = None,
 ) -> TreatmentVerdict:
     """The full verdict for a subject and a plan; raises InputError for an unknown treatment.
+
+    `stands` is the subject's standing where it was worked out already, for another treatment.
 
     Monotone: never milder for a further class or fault, a stronger solution or a longer time.
     """
@@ -53,7 +61,7 @@ def may_i_treat(
             f"There is no treatment {plan.treatment!r}; "
             f"try one of {', '.join(treatments.limits.matrix_treatments)}."
         )
-    stands = standing(subject, treatments)
+    stands = stands or standing(subject, treatments)
     found = findings(stands.classes, treatment, treatments, subject)
     if treatment.verdict_from == "default_verdict":
         found.append(by_default(treatment))

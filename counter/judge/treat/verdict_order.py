@@ -8,18 +8,18 @@ from counter.reference.treatment_records import Verdict
 
 MILDEST: Verdict = "tolerates"
 STRICTEST: Verdict = "never"
-_ORDER: tuple[Verdict, ...] = ("tolerates", "with care", "unknown", "never")
+_ORDER: dict[Verdict, int] = {"tolerates": 0, "with care": 1, "unknown": 2, "never": 3}
 _INK_WORDS: dict[str, Verdict] = {"only with care": "with care"}
 
 
 def strictness(verdict: Verdict) -> int:
     """0 for the mildest verdict, 3 for never."""
-    return _ORDER.index(verdict)
+    return _ORDER[verdict]
 
 
 def strictest(verdicts: Iterable[Verdict]) -> Verdict:
     """The strictest of some verdicts; "tolerates" of none."""
-    return max(verdicts, key=strictness, default=MILDEST)
+    return max(verdicts, key=_ORDER.__getitem__, default=MILDEST)
 
 
 def of_ink(words: str) -> Verdict:
