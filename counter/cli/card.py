@@ -31,9 +31,9 @@ def run(chosen: Namespace, call: Call) -> Reply:
     from counter.judge.identify import card_of
 
     stamps = call.library.stamps
-    if chosen.id not in stamps.issues:
+    if chosen.id not in stamps.issues and chosen.id not in stamps.hypotheses:
         raise InputError(_unknown(chosen.id, call.library))
-    issue, lines = stamps.issues[chosen.id], card_of(chosen.id, stamps)
+    issue, lines = stamps.weighed(chosen.id), card_of(chosen.id, stamps)
     named = {line.source for line in lines} & stamps.sources.keys()
     data = {
         "id": chosen.id,
@@ -57,7 +57,8 @@ def _unknown(name: str, library: Library) -> str:
     near = get_close_matches(name.casefold(), library.stamps.issues, n=1, cutoff=_NEAR)
     if not near:
         reading = read_line(name.replace("_", " "), library.vocabulary)
-        near = [each.issue_id for each in identify(reading, library.stamps).candidates[:_HINTS]]
+        found = identify(reading, library.stamps).told()
+        near = [each.issue_id for each in found if each.issue_id in library.stamps.issues][:_HINTS]
     hint = " or ".join(near or ["penny_black_1840"])
     return f"There is no issue {name!r}; an id looks like {hint}."
 

@@ -40,8 +40,9 @@ def name_of(issue: str, names: Names) -> IssueName:
 
 
 def issue_names(stamps: Stamps) -> dict[str, IssueName]:
-    """The names of every issue of the reference, by id."""
-    return {issue.id: _name(issue, stamps) for issue in stamps.issues.values()}
+    """The names of every issue of the reference by id, and of what passes for one by its whole name."""
+    named = {issue.id: _name(issue, stamps) for issue in stamps.issues.values()}
+    return named | {each.id: IssueName(tail=each.name) for each in stamps.hypotheses.values()}
 
 
 def _name(issue: Issue, stamps: Stamps) -> IssueName:

@@ -38,6 +38,7 @@ KINDS: dict[str, str] = {
     "printer": "De La Rue | Harrison | Somerset House | Waterlow | Bradbury Wilkinson",
     "series": "a series of the reference: machin | wilding | castle | jubilee | official...",
     "subject": "words of a commemorative's subject",
+    "tell": "a named tell of an issue or two: an id of the reference's tells: secret_dots, bantam",
     "country": "of a regional stamp: scotland | wales | northern_ireland | guernsey | jersey | "
     "isle_of_man",
     "variety": "an error or variety by its trade name: an id of the reference's varieties",

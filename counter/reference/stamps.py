@@ -9,6 +9,7 @@ from counter.reference.loader import Tables
 from counter.reference.sources import Source
 from counter.reference.stamps_days import FirstDay
 from counter.reference.stamps_error import ErrorModel
+from counter.reference.stamps_hypothesis import read_hypotheses
 from counter.reference.stamps_ink import Ink
 from counter.reference.stamps_issue import Issue
 from counter.reference.stamps_kinds import OtherKind, Rule, Stationery
@@ -37,7 +38,8 @@ class Stamps:
     `watermark_rows` keeps every description (two ids are described twice), `watermarks` the first
     by id. `errors` weighs what is seen. `plate_numbers` and `unused_plates` give the numbers of an
     issue, ranges written out. A commemorative set is an issue too, by the same id in `sets`;
-    `first_days` go by issue.
+    `first_days` go by issue. `hypotheses` are reprints and forgeries that are weighed as issues are,
+    by lookalike id; `weighed` finds either.
     """
 
     issues: dict[str, Issue]
@@ -65,10 +67,13 @@ class Stamps:
     sets: dict[str, Commemorative] = field(init=False, repr=False)
     plate_numbers: dict[str, frozenset[str]] = field(init=False, repr=False)
     unused_plates: dict[str, frozenset[str]] = field(init=False, repr=False)
+    hypotheses: dict[str, Issue] = field(init=False, repr=False)
 
     def __post_init__(self) -> None:
         first = {mark.id: mark for mark in reversed(self.watermark_rows)}
-        issues = self.issues.values()
+        hypotheses = read_hypotheses(self.tables, self.issues, self.lookalikes)
+        object.__setattr__(self, "hypotheses", hypotheses)
+        issues = (*self.issues.values(), *hypotheses.values())
         used = {each.id: frozenset(expand(each.characters.plates)) for each in issues}
         unused = {each.id: frozenset(expand(each.characters.plates_unused)) for each in issues}
         sets = {each.id: each for each in self.commemoratives}
@@ -79,6 +84,10 @@ class Stamps:
             ("unused_plates", unused),
         ):
             object.__setattr__(self, name, made)
+
+    def weighed(self, name: str) -> Issue:
+        """The issue, or what passes for one, of an id; raises KeyError for neither."""
+        return self.hypotheses[name] if name in self.hypotheses else self.issues[name]
 
     def commemoratives_of(
         self, *, year: int | None = None, subject: str = "", value: str = ""

@@ -136,6 +136,7 @@ def _check_plates(issue: Issue, stamps: Stamps, plated: dict[str, set[str]], whe
 
 def check_error_model(stamps: Stamps) -> None:
     """Raise DataFault when a row names a kind, watermark, lookalike or issue that is not there."""
+    _check_how_many(stamps)
     _check_seen_as(stamps)
     errors = stamps.errors
     for look in errors.looks:
@@ -162,3 +163,15 @@ def _check_seen_as(stamps: Stamps) -> None:
         for each in row.values():
             if kind == "watermark" and not {truly, each.seen} <= stamps.watermarks.keys():
                 raise DataFault(f"{where}.seen: {each.seen!r} or {truly!r} is no watermark")
+
+
+def _check_how_many(stamps: Stamps) -> None:
+    errors = stamps.errors
+    named = [("how_many", each.issue, each.issue) for each in errors.how_many.values()]
+    named += [("tell", each.value, name) for each in errors.tells.values() for name in each.issues]
+    for table, row, name in named:
+        if name not in stamps.issues and name not in stamps.hypotheses:
+            raise DataFault(f"[[{table}]] {row}: there is no issue {name!r}")
+    for each in errors.unsaid:
+        if each.kind not in errors.characters:
+            raise DataFault(f"[[unsaid]] {each.kind}: there is no character {each.kind!r}")

@@ -40,12 +40,14 @@ class SeenAs:
 
 @dataclass(frozen=True, slots=True)
 class IssueStanding:
-    """How likely an issue of this standing is before anything is seen, relative to 1."""
+    """How likely an issue of this standing is before anything is seen, relative to 1; `says` is what its
+    buyer must hear of it."""
 
     standing: str
     weight: float
     why: str
     source: str
+    says: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -142,6 +144,44 @@ class SetBySeries:
     source: str
 
 
+@dataclass(frozen=True, slots=True)
+class HowMany:
+    """How many of an issue there were, where its years would mislead: stamps `printed` (a printing known
+    to be small), or a `weight` on what its years give. `proof` is what alone proves it, in words."""
+
+    issue: str
+    why: str
+    source: str
+    printed: int = 0
+    weight: float = 1.0
+    proof: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Unsaid:
+    """A character that is said first where a stamp has it: `weight` is how likely such a stamp is when
+    it is not spoken of. `states` are the striking states; none given: any but "none"."""
+
+    kind: str
+    weight: float
+    why: str
+    source: str
+    states: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, slots=True)
+class Tell:
+    """A named tell ("ivory head", "secret dots") and the issues that have it; `kind` and `value` are the
+    observation that says it."""
+
+    kind: str
+    value: str
+    issues: tuple[str, ...]
+    says: str
+    source: str
+    confidence: str
+
+
 @dataclass(frozen=True)
 class ErrorModel:
     """Everything that weighs one observation against one issue."""
@@ -152,6 +192,8 @@ class ErrorModel:
     figures: dict[str, float]
     hues: dict[str, str]
     shade_words: frozenset[str]
+    own_names: frozenset[str]
+    proper_names: frozenset[str]
     fits: dict[str, float]
     colour_changes: dict[tuple[str, str], ColourChange]
     looks: tuple[Look, ...]
@@ -159,6 +201,10 @@ class ErrorModel:
     explanations: tuple[Explanation, ...]
     cancel_periods: dict[str, CancelPeriod]
     sets_by_series: dict[str, str]
+    how_many: dict[str, HowMany]
+    unsaid: tuple[Unsaid, ...]
+    unsaid_kinds: frozenset[str]
+    tells: dict[tuple[str, str], Tell]
 
 
 def read_error_model(tables: Tables) -> ErrorModel:
@@ -173,6 +219,8 @@ def read_error_model(tables: Tables) -> ErrorModel:
         figures={each.id: each.value for each in _every(ModelFigure, tables, "figure")},
         hues={each.word: each.family for each in _every(Hue, tables, "hue")},
         shade_words=frozenset(tables["colour_model"]["shade_words"]),
+        own_names=frozenset(tables["colour_model"]["own_names"]),
+        proper_names=frozenset(tables["colour_model"]["proper_names"]),
         fits={each.grade: each.share for each in _every(Fit, tables, "fit")},
         colour_changes={
             (each.truly, each.seen): each for each in _every(ColourChange, tables, "colour_change")
@@ -184,6 +232,10 @@ def read_error_model(tables: Tables) -> ErrorModel:
         sets_by_series={
             each.series: each.subject for each in _every(SetBySeries, tables, "set_by_series")
         },
+        how_many={each.issue: each for each in _every(HowMany, tables, "how_many")},
+        unsaid=_every(Unsaid, tables, "unsaid"),
+        unsaid_kinds=frozenset(each.kind for each in _every(Unsaid, tables, "unsaid")),
+        tells={(each.kind, each.value): each for each in _every(Tell, tables, "tell")},
     )
 
 

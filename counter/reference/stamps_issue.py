@@ -9,7 +9,8 @@ from typing import Literal
 #: Written where an overprinted or perfinned stamp is, in that respect, whatever it was put on.
 AS_BASIC = "as the basic stamp"
 
-Standing = Literal["issued", "scarce", "trial", "rarity", "not_issued", "certificate"]
+#: "imitation" is no issued stamp at all: a reprint or a forgery that passes for one.
+Standing = Literal["issued", "scarce", "trial", "rarity", "not_issued", "certificate", "imitation"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -124,6 +125,9 @@ class Characters:
     overprints: tuple[str, ...] = ()
     phosphor: tuple[str, ...] = ()
     printers: tuple[str, ...] = ()
+    hair_lines: tuple[str, ...] = ()
+    heights: tuple[str, ...] = ()
+    backgrounds: tuple[str, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)

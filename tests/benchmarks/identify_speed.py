@@ -18,7 +18,8 @@ import numpy as np
 from identify_cases import clean, reading
 
 from counter.judge.identify import identify, next_looks
-from counter.judge.identify.model import model_of, weighable
+from counter.judge.identify.evidence import evidence_of
+from counter.judge.identify.model import model_of
 from counter.judge.identify.shares import weigh
 from counter.reference.stamps_reader import read_stamps
 
@@ -54,13 +55,18 @@ def main() -> None:
     first = [timed(lambda line=line: identify(line, stamps)) for line in lines]
     again = [timed(lambda line=line: identify(line, stamps)) for line in lines]
     only = [
-        timed(lambda line=line: weigh(weighable(line.observations, model), model)) for line in lines
+        timed(lambda line=line: weigh(evidence_of(line.observations, model.stamps.errors), model))
+        for line in lines
     ]
-    tables = {key: np.array(row.logs) for key, row in model.rows.items()}
+    made = {
+        each: np.array(model.row_of(each).logs)
+        for line in lines
+        for each in evidence_of(line.observations, stamps.errors)
+    }
 
     def bare(line: object) -> object:
-        seen = weighable(line.observations, model)  # type: ignore[attr-defined]
-        logs = sum(tables[each.kind, each.value] for each in seen)
+        seen = evidence_of(line.observations, model.stamps.errors)  # type: ignore[attr-defined]
+        logs = sum(made[each] for each in seen)
         weights = np.exp(logs - logs.max())
         return weights / weights.sum()
 

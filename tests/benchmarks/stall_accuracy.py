@@ -121,9 +121,11 @@ def gain_of(look: object, line: Line, stamps: Stamps, before: float) -> float:
 
 def main() -> None:
     stamps = read_stamps()
+    every: list[Score] = []
     for seed, count in SEEDS:
         made = lines(stamps, count, seed)
         scores = [answered(line, stamps) for line in made]
+        every += scores
         print(summary(f"seed {seed}", scores))
         for title, kept in (("nothing wrong", (0,)), ("one wrong", (1,)), ("more wrong", (2, 3, 4, 5))):
             some = [each for each in scores if each.wrong in kept]
@@ -134,6 +136,8 @@ def main() -> None:
             f"  next look: the truth gains {first:.2f}, by one at random {chance:.2f}, with hindsight "
             f"{best:.2f}; {first / chance:.1f} times chance; no look offered in {silent}"
         )
+    print(summary("all seeds", every))
+    print("  " + reliability(every))
 
 
 if __name__ == "__main__":

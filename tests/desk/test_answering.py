@@ -3,7 +3,8 @@
 import pytest
 
 from counter.desk.identify.answer_to_line import line_with_answer
-from counter.judge.identify.model import model_of, weighable
+from counter.judge.identify.evidence import evidence_of
+from counter.judge.identify.model import model_of
 from counter.judge.identify.words import value_words
 from counter.judge.observation import Observation
 from counter.judge.reading import read_line
@@ -46,7 +47,9 @@ def test_every_answer_is_read_back(kind: str) -> None:
             before = [(each.kind, each.value) for each in was.observations if each.kind != kind]
             assert sorted(others) == sorted(before), told
             assert [run.text for run in now.unread] == [run.text for run in was.unread], told
-            made = next(each for each in weighable(now.observations, MODEL) if each.kind == kind)
+            made = next(
+                each for each in evidence_of(now.observations, MODEL.stamps.errors) if each.kind == kind
+            )
             if kind == "colour":
                 fit = MODEL.palette.fit(made.value, answer.value)
                 same = MODEL.palette.main(made.value) == MODEL.palette.main(answer.value)

@@ -45,4 +45,4 @@ def test_an_unknown_id_is_one_sentence(capsys: pytest.CaptureFixture[str]) -> No
 
 def test_plain_words_lead_to_the_ids_they_may_mean(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["card", "penny black"]) == 2
-    assert "looks like penny_black_1840 or vr_official_1840" in capsys.readouterr().err
+    assert "looks like penny_black_1840." in capsys.readouterr().err

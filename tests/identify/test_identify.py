@@ -17,6 +17,7 @@ from counter.judge.identify import (
     identify,
     next_looks,
 )
+from counter.judge.identify.evidence import Clue
 from counter.judge.identify.likelihood import STATES
 from counter.judge.identify.model import Model, model_of
 from counter.judge.identify.shares import weigh
@@ -360,7 +361,7 @@ def test_true_evidence_never_weakens_the_truth_against_a_stranger(data: st.DataO
         return
     place, elsewhere = model.variants.index(variant), model.variants.index(other)
     before = weigh((), model).variants
-    after = weigh((Observation(kind, mine[0], mine[0]),), model).variants
+    after = weigh((Clue(kind, mine[0], mine[0]),), model).variants
     assert after[place] / after[elsewhere] > before[place] / before[elsewhere]
 
 

@@ -7,7 +7,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from counter.judge.identify import identify, next_looks
-from counter.judge.identify.model import Model, model_of, weighable
+from counter.judge.identify.evidence import evidence_of
+from counter.judge.identify.model import Model, model_of
 from counter.judge.identify.next_look import entropy, information, look_values, looks_worth
 from counter.judge.identify.shares import weigh
 from counter.judge.observation import Observation, Reading
@@ -36,9 +37,9 @@ def test_entropy_against_scipy(chances: list[float]) -> None:
 @pytest.mark.parametrize("kind", ["watermark", "corners", "denomination", "separation", "gauge"])
 def test_information_is_the_entropy_expected_to_go(model: Model, kind: str) -> None:
     """H(issue) less the mean of H(issue | answer), with scipy's entropies and Bayes by hand."""
-    seen = weighable(reading(denomination="1d", colour="red").observations, model)
+    seen = evidence_of(reading(denomination="1d", colour="red").observations, model.stamps.errors)
     if kind == "denomination":
-        seen = weighable(reading(colour="red").observations, model)
+        seen = evidence_of(reading(colour="red").observations, model.stamps.errors)
     shares = weigh(seen, model)
     live = tuple(name for name, share in shares.issues.items() if share >= 1e-4)
     values = look_values(kind, live, shares, model)
@@ -62,7 +63,7 @@ def test_information_is_the_entropy_expected_to_go(model: Model, kind: str) -> N
 
 
 def test_the_best_look_stands_first(model: Model) -> None:
-    seen = weighable(reading(denomination="1d", colour="red").observations, model)
+    seen = evidence_of(reading(denomination="1d", colour="red").observations, model.stamps.errors)
     every = looks_worth(seen, weigh(seen, model), model, wet=False)
     first = next_looks(reading(denomination="1d", colour="red"), model.stamps)[0]
     assert first.bits / first.seconds == max(look.bits / look.seconds for look in every)
@@ -75,7 +76,7 @@ def test_at_most_three_and_dry(stamps: Stamps) -> None:
 
 
 def test_wet_looks_only_when_asked(model: Model) -> None:
-    seen = weighable(reading(denomination="3d", colour="rose").observations, model)
+    seen = evidence_of(reading(denomination="3d", colour="rose").observations, model.stamps.errors)
     shares = weigh(seen, model)
     assert not any(look.wets for look in looks_worth(seen, shares, model, wet=False))
     assert any(look.wets for look in looks_worth(seen, shares, model, wet=True))
@@ -122,7 +123,7 @@ def test_nothing_worth_a_look_when_all_is_told(stamps: Stamps) -> None:
 def test_information_is_never_more_than_there_is(value: str, colour: str) -> None:
     model = model_of(_STAMPS)
     said = reading(denomination=value, colour=colour)
-    left = entropy(weigh(weighable(said.observations, model), model).issues.values())
+    left = entropy(weigh(evidence_of(said.observations, model.stamps.errors), model).issues.values())
     for look in next_looks(said, _STAMPS, most=20):
         assert 0 < look.bits <= left + 0.2
         assert isclose(sum(answer.chance for answer in look.answers), 1, abs_tol=1e-6)

@@ -172,9 +172,9 @@ def test_the_compiled_form_is_never_stale(copy: Path) -> None:
 
 
 def test_every_weight_gives_its_reason_and_source(stamps: Stamps) -> None:
-    for file in ("error_model", "colour_model", "seen_as", "looks"):
+    for file in ("error_model", "colour_model", "seen_as", "looks", "how_many"):
         for key, rows in stamps.tables[file].items():
             for row in rows:
-                if key in ("hue", "shade_words", "answer"):
+                if key in ("hue", "shade_words", "own_names", "proper_names", "answer"):
                     continue
                 assert row["why"] and row["source"], (file, key, row)

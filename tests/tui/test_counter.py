@@ -194,7 +194,7 @@ def test_what_decides_stands_under_the_list_and_faint_ones_are_gathered() -> Non
             await stall.wait_for("rests on 1841")
             left = [row[:45] for row in stall.rows()[3:12]]
             shares = [row.split()[-2] for row in left if row.rstrip().endswith("%")]
-            assert not [row for row in left if "." in row.split()[-2:][0]]  # whole per cents
+            assert not [row for row in left if "." in "".join(row.split()[-2:-1])]  # whole per cents
             assert [row for row in left if row.startswith("  none of these")]
             assert shares.count("<1") <= 1  # none of these may be under one; no candidate is
 

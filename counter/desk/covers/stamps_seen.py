@@ -9,7 +9,7 @@ from counter.judge.cover.cover_facts import Franked
 from counter.judge.cover.franked_stamps import NamedStamp, named_stamps
 from counter.judge.cover.from_reading import postage_or_none
 from counter.judge.cover.stamp_dates import stamp_dates
-from counter.judge.identify import identify
+from counter.judge.identify import Candidate, identify
 from counter.judge.observation import Observation, Reading
 from counter.reference.library import Library
 from counter.reference.stamps import Stamps
@@ -69,15 +69,23 @@ def issues_told(
         return ()
     by_itself = identify(_reading(told), stamps)
     fitting = {each.issue_id: each.share for each in by_itself.candidates if not each.against}
+    if not fitting:  # all but the plate fits: it is for the plate's own check to say that it cannot be
+        fitting = {each.issue_id: each.share for each in by_itself.candidates if _but_plate(each)}
     if by_itself.others > _REST:
         # Of many issues of a value only some are listed: those in use on the day must be among them.
         in_use = identify(_reading((*told, *date)), stamps).candidates
         fitting |= {
             each.issue_id: 0.0 for each in in_use if not each.against and each.issue_id not in fitting
         }
+    # a reprint or a forgery has no dates of its own: the traps say it, the dates are the issues'
+    fitting = {issue: share for issue, share in fitting.items() if issue in stamps.issues}
     fitting = _numbered(stamps, told, _usual(stamps, told, fitting))
     least = max(fitting.values(), default=0.0) * _LIKELY
     return tuple((issue, share >= least) for issue, share in fitting.items())
+
+
+def _but_plate(candidate: Candidate) -> bool:
+    return all(reason.rests_on == "plate" for reason in candidate.against)
 
 
 def _usual(

@@ -9,7 +9,8 @@ from collections import Counter
 from collections.abc import Iterator
 from functools import lru_cache
 
-from counter.judge.identify.model import Model, model_of, weighable
+from counter.judge.identify.evidence import evidence_of
+from counter.judge.identify.model import Model, model_of
 from counter.judge.observation import Observation, Reading
 from counter.judge.reading import read_line
 from counter.reference.library import Library
@@ -94,7 +95,14 @@ def _read_back(line: str, answer: Observation, was: Reading, library: Library, m
     )
     if before - after or any(kind != answer.kind for kind, _ in after - before):
         return 0.0
-    made = next((each for each in weighable(now.observations, model) if each.kind == answer.kind), None)
+    made = next(
+        (
+            each
+            for each in evidence_of(now.observations, model.stamps.errors)
+            if each.kind == answer.kind
+        ),
+        None,
+    )
     if made is None:
         return 0.0
     if answer.kind == "colour":

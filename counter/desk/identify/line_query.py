@@ -37,7 +37,9 @@ if TYPE_CHECKING:
 #: Faults that make a stamp another thing than it seems.
 _NOT_ITSELF = ("forgery", "reperforated")
 #: Remarks to beware of though nothing is wrong: a dark look is sulphide before it is a shade.
-_BEWARE = ("sulphided_colour",)
+_BEWARE = ("sulphided_colour", "standing", "proof")
+#: A first candidate below this share is no answer yet, and what passes for it nobody's trap.
+_LEADS = 0.3
 #: How many stock lines a screen is given: more than anybody reads, few enough to be instant.
 MOST_LINES = 60
 
@@ -116,8 +118,16 @@ class Asked:
         for reason in self.identification.remarks:
             if reason.speaks == "against" or reason.code in _BEWARE:
                 return reason.text
-        named = ", ".join(each.name for each in self.traps)
+        named = ", ".join((*(each.name for each in self.traps), *self._passed_off()))
         return f"taken for it: {named}" if named else ""
+
+    def _passed_off(self) -> tuple[str, ...]:
+        """What is no postage stamp, or was made one, and passes for the first candidate, in words."""
+        first = self.candidates[0] if self.candidates else None
+        if first is None or first.share < _LEADS:
+            return ()
+        issue = self.workspace.library.stamps.weighed(first.issue_id)
+        return tuple(each.words for each in issue.confused_with if each.words)
 
     def cautions(self) -> list[str]:
         """What the dealer should be told before money changes hands, a sentence each."""

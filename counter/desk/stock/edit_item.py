@@ -67,6 +67,10 @@ def note_issue(workspace: Workspace, number: str, found: Candidate) -> str:
     A colour seen on a piece not identified before stays as it was seen.
     """
     item = workspace.ledger.items.of(number)
+    if found.issue_id not in workspace.library.stamps.issues:
+        raise UserError(
+            f"{found.name}: that is no issue to note; say it in the words of {number} instead."
+        )
     if item.issue == found.issue_id:
         return f"{number} is {found.name} already; nothing was noted."
     seen = item.colour if not item.issue else ""

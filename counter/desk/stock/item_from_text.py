@@ -54,7 +54,8 @@ def read_piece(words: str, library: Library) -> ReadPiece:
     if _several(words, reading):
         return ReadPiece(words, reading, found, Item("", words=words.strip()), False)
     best = found.candidates[0] if found.candidates else None
-    sure = best is not None and best.share >= SURE and found.together == (best.issue_id,)
+    issued = best is not None and best.issue_id in library.stamps.issues  # no reprint, no forgery
+    sure = issued and best is not None and best.share >= SURE and found.together == (best.issue_id,)
     item = _item(words, reading, sure, library)
     if best is not None and sure:
         item = replace(

@@ -12,7 +12,7 @@ from counter.judge.observation import Observation, Reading
 STAMP_KINDS = frozenset(
     {"denomination", "colour", "shade", "separation", "gauge", "plate", "letters", "corners"}
     | {"watermark", "watermark_way", "paper", "lines", "die", "alphabet", "reign", "process"}
-    | {"dots", "overprint", "phosphor", "series", "subject"}
+    | {"dots", "overprint", "phosphor", "series", "subject", "tell"}
 )
 #: What stands before the face value as readily as after it.
 _BEFORE = frozenset({"multiple", "series", "reign", "orientation"})

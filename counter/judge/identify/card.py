@@ -28,7 +28,7 @@ class CardLine:
 
 def card_of(issue_id: str, stamps: Stamps) -> tuple[CardLine, ...]:
     """The card of an issue from its dates to its confusions; raises KeyError for an unknown id."""
-    issue = stamps.issues[issue_id]
+    issue = stamps.weighed(issue_id)
     return (
         *_fields(issue, _SEEN_FIRST),
         *_watermark(issue, stamps),

@@ -6,13 +6,14 @@ from collections.abc import Iterator
 
 from counter.judge.identify.commemoratives import subject_seen
 from counter.judge.identify.country import country_of
-from counter.judge.identify.model import Model, model_of, weighable
+from counter.judge.identify.evidence import Clue, evidence_of
+from counter.judge.identify.model import Model, model_of
 from counter.judge.observation import Observation, Reading
 from counter.reference.stamps import Stamps
 
 
-def case_of(reading: Reading, stamps: Stamps) -> tuple[Model, tuple[Observation, ...]]:
-    """The model for a line and the observations it weighs.
+def case_of(reading: Reading, stamps: Stamps) -> tuple[Model, tuple[Clue, ...]]:
+    """The model for a line and the evidence it weighs.
 
     Hundreds of sets as hypotheses would cost every line time: they are weighed only where the line
     speaks of one.
@@ -21,16 +22,27 @@ def case_of(reading: Reading, stamps: Stamps) -> tuple[Model, tuple[Observation,
     sets = subject is not None or "commemorative" in {each.value for each in reading.all("series")}
     model = model_of(stamps, sets=sets)
     told = (*_told(reading, subject), *_implied(reading, stamps))
-    return model, weighable(told, model)
+    return model, evidence_of(told, model.stamps.errors)
 
 
 def _implied(reading: Reading, stamps: Stamps) -> Iterator[Observation]:
     """What the name of a variety says of the stamp and the line does not: PENCF is a 1½d of George V."""
     said = {each.kind for each in reading.observations}
-    for seen in reading.all("variety"):
+    misplaced = tuple(_misplaced(reading, stamps))
+    yield from misplaced
+    for seen in (*reading.all("variety"), *misplaced):
         for kind, value in (stamps.varieties[seen.value].implies or {}).items():
             if kind not in said:
                 yield Observation(kind, value, seen.words, seen.start, seen.end)
+
+
+def _misplaced(reading: Reading, stamps: Stamps) -> Iterator[Observation]:
+    """The error whose very letters are on the line: four that do not mirror stand on no other stamp."""
+    for seen in reading.all("letters"):
+        if len(seen.value) == 4 and seen.value[:2] != seen.value[2:][::-1]:
+            for each in stamps.varieties.values():
+                if seen.value in each.letters:
+                    yield Observation("variety", each.id, seen.words, seen.start, seen.end)
 
 
 def _told(reading: Reading, subject: Observation | None) -> Iterator[Observation]:

@@ -15,7 +15,7 @@ _FIRST_YEAR = 1924
 _OTHER_STAMP = frozenset({
     "series", "plate", "letters", "corners", "watermark", "lines", "die", "alphabet", "overprint",
     "dots", "process", "printer", "cancel", "attachment", "tied", "town", "stampless", "reign",
-    "country", "other_kind", "phosphor",
+    "country", "other_kind", "phosphor", "tell",
 })  # fmt: skip
 
 

@@ -34,7 +34,7 @@ def details_of(issue_id: str, value: str, colour: str, reading: Reading, stamps:
     Band, watermark and country narrow the first days while one is left; raises KeyError for an
     unknown id.
     """
-    issue = stamps.issues[issue_id]
+    issue = stamps.weighed(issue_id)
     days = _days(issue_id, value, colour, stamps)
     for narrow in (_by_band, _by_watermark, _by_country):
         days = narrow(days, reading) or days

@@ -7,17 +7,19 @@ from dataclasses import dataclass
 
 from counter.judge.identify.case import case_of
 from counter.judge.identify.details import too_early
+from counter.judge.identify.evidence import Clue, without_stamp
 from counter.judge.identify.explain import explanations_of, told_from
 from counter.judge.identify.kinds import beside_a_stamp, kind_reasons, other_kinds, takes_over
-from counter.judge.identify.model import Model, without_stamp
+from counter.judge.identify.model import Model
 from counter.judge.identify.reasons import not_looked_at, reasons_of
 from counter.judge.identify.remarks import remarks_on
 from counter.judge.identify.shares import Shares, weigh
+from counter.judge.identify.standing_remarks import standing_remarks
 from counter.judge.identify.variants import Variant
 from counter.judge.identify.variety_remarks import variety_remarks
 from counter.judge.identify.words import value_words
 from counter.judge.judgement import Reason
-from counter.judge.observation import Observation, Reading
+from counter.judge.observation import Reading
 from counter.reference.stamps import Stamps
 from counter.reference.stamps_kinds import OtherKind, Stationery
 
@@ -79,7 +81,7 @@ def identify(reading: Reading, stamps: Stamps) -> Identification:
     """
     model, seen = case_of(reading, stamps)
     shares = weigh(seen, model)
-    if without_stamp(reading.observations, model):
+    if without_stamp(reading.observations, model.stamps.errors):
         return _no_stamp(shares)
     kinds = other_kinds(reading, stamps)
     if takes_over(reading, kinds):
@@ -93,11 +95,11 @@ def identify(reading: Reading, stamps: Stamps) -> Identification:
     rest = 1.0 - shares.none_of_these - sum(each.share for each in candidates)
     return Identification(
         candidates=candidates,
-        together=_together(candidates, shares.none_of_these, stamps),
+        together=_together(candidates, shares, model),
         none_of_these=shares.none_of_these,
         others=max(rest, 0.0),
         remarks=(
-            *(_remarks(reading, candidates[0], model) if candidates else ()),
+            *(_remarks(reading, candidates[0], shares.issues, model) if candidates else ()),
             *kind_reasons(beside_a_stamp(kinds, stamps)),
         ),
         shares=shares.issues,
@@ -111,11 +113,14 @@ def _no_stamp(shares: Shares) -> Identification:
     return Identification((), (), 1.0, 0.0, (remark,), dict.fromkeys(shares.issues, 0.0))
 
 
-def _remarks(reading: Reading, first: Candidate, model: Model) -> tuple[Reason, ...]:
+def _remarks(
+    reading: Reading, first: Candidate, shares: dict[str, float], model: Model
+) -> tuple[Reason, ...]:
     """What is to be said of the first candidate whatever the shares say."""
     early = too_early(first.issue_id, first.denomination, first.colour, reading, model.stamps)
     return (
         *remarks_on(reading, first.issue_id, model),
+        *standing_remarks(reading, shares, model),
         *variety_remarks(reading, first.issue_id, model.stamps),
         *((early,) if early else ()),
     )
@@ -129,7 +134,7 @@ def _other_kind(kinds: tuple[OtherKind | Stationery, ...], shares: Shares) -> Id
 
 
 def _candidate(
-    name: str, seen: tuple[Observation, ...], shares: Shares, model: Model, listed: list[str]
+    name: str, seen: tuple[Clue, ...], shares: Shares, model: Model, listed: list[str]
 ) -> Candidate:
     start, end = model.spans[name]
     place = max(range(start, end), key=lambda each: shares.variants[each])
@@ -167,24 +172,37 @@ def _colour(variant: Variant) -> str:
     return variant.stamp.colours[0] if variant.stamp.colours else ""
 
 
-def _together(
-    candidates: tuple[Candidate, ...], none_of_these: float, stamps: Stamps
-) -> tuple[str, ...]:
-    """The first candidate and those as free of contradiction and not much less likely.
+#: A candidate that what was seen fits as well is not told apart though it is rarer, from this share on.
+_RARER = 0.05
+
+
+def _together(candidates: tuple[Candidate, ...], shares: Shares, model: Model) -> tuple[str, ...]:
+    """The first candidate and those as free of contradiction and not much less likely, or less likely
+    only because there were fewer of them.
 
     A stamp that nothing but a certificate can make good is never put beside another.
     """
     if not candidates:
         return ()
-    first = candidates[0]
-    least = max(first.share, none_of_these) * stamps.errors.figures["tie"]
+    first, tie = candidates[0], model.stamps.errors.figures["tie"]
+    least = max(first.share, shares.none_of_these) * tie
+    fits = _fit_of(first.issue_id, shares, model) * tie
     return tuple(
         each.issue_id
         for each in candidates
         if each is first
         or (
-            each.share >= least
+            (
+                each.share >= least
+                or (each.share >= _RARER and _fit_of(each.issue_id, shares, model) >= fits)
+            )
             and len(each.against) <= len(first.against)
-            and stamps.issues[each.issue_id].characters.standing != "certificate"
+            and model.stamps.weighed(each.issue_id).characters.standing != "certificate"
         )
     )
+
+
+def _fit_of(issue: str, shares: Shares, model: Model) -> float:
+    """How far what was seen raised the likeliest stamp of an issue above what there were of it."""
+    start, end = model.spans[issue]
+    return max(shares.variants[place] / model.prior[place] for place in range(start, end))

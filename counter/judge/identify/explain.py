@@ -4,18 +4,18 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from counter.judge.identify.evidence import Clue
 from counter.judge.identify.likelihood import STATES, states
 from counter.judge.identify.model import Model
 from counter.judge.identify.variants import Variant
 from counter.judge.judgement import Reason
-from counter.judge.observation import Observation
 from counter.reference.stamps import Stamps
 from counter.reference.stamps_error import Explanation
 from counter.reference.stamps_issue import Issue
 
 
 def explanations_of(
-    against: tuple[Reason, ...], seen: tuple[Observation, ...], variant: Variant, model: Model
+    against: tuple[Reason, ...], seen: tuple[Clue, ...], variant: Variant, model: Model
 ) -> tuple[Reason, ...]:
     """For each contradiction the first explanation that fits it, then the plain misreading."""
     kinds = {reason.rests_on for reason in against}
@@ -30,7 +30,7 @@ def explanations_of(
     return tuple(found)
 
 
-def _fitting(seen: Observation, variant: Variant, model: Model) -> Iterator[Explanation]:
+def _fitting(seen: Clue, variant: Variant, model: Model) -> Iterator[Explanation]:
     values = _forms(seen, model)
     truths = _truths(seen.kind, variant, model)
     for row in model.stamps.errors.explanations:
@@ -43,7 +43,7 @@ def _fitting(seen: Observation, variant: Variant, model: Model) -> Iterator[Expl
             yield row
 
 
-def _forms(seen: Observation, model: Model) -> set[str]:
+def _forms(seen: Clue, model: Model) -> set[str]:
     """What was seen, with the families of a colour and the common name of both large crowns."""
     values = set(model.values(seen.kind, seen.value))
     if seen.kind == "colour":
@@ -70,7 +70,7 @@ def _explained(row: Explanation, stamps: Stamps) -> Reason:
     )
 
 
-def _misread(seen: Observation, variant: Variant, model: Model, *, explained: bool) -> Reason:
+def _misread(seen: Clue, variant: Variant, model: Model, *, explained: bool) -> Reason:
     """The plain explanation: it was misread, with why that happens and how to look again."""
     character = model.stamps.errors.characters[seen.kind]
     code = f"{seen.kind}.misread"

@@ -1,11 +1,11 @@
-"""How likely a measured or counted character is: gauge, plate number, letters, date, cancel."""
+"""How likely a measured or counted character is: gauge, plate number, letters."""
 
 from __future__ import annotations
 
 import re
 from math import exp
 
-from counter.judge.identify.variants import Variant, year_of
+from counter.judge.identify.variants import Variant
 from counter.reference.stamps import Stamps
 from counter.reference.stamps_error import ErrorModel
 
@@ -31,8 +31,10 @@ def _number(text: str) -> float:
     return float(found[1] or 0) + _SIGNS[found[2] or ""]
 
 
-def gauge_likelihood(variant: Variant, value: str, errors: ErrorModel) -> float | None:
-    """P(this gauge is read | the stamp), relative to a reading right on the figure."""
+def gauge_likelihood(variant: Variant, value: str, given: str, errors: ErrorModel) -> float | None:
+    """P(this gauge is read | the stamp), relative to a reading right on the figure.
+
+    `given` is the separation said beside it: against an imperforate stamp it has spoken already."""
     character = errors.characters["gauge"]
     slip = character.misread / character.others
     try:
@@ -40,7 +42,8 @@ def gauge_likelihood(variant: Variant, value: str, errors: ErrorModel) -> float 
     except ValueError:
         return None
     if not variant.characters.gauges:
-        return slip if variant.characters.separations == ("imperforate",) else None
+        imperforate = variant.characters.separations == ("imperforate",)
+        return slip if imperforate and not given else None
     wide = (errors.figures["gauge_spread"] ** 2 + spread**2) ** 0.5
     best = max(_gauge_fit(seen, one, wide, errors) for one in variant.characters.gauges)
     return best * (1 - character.misread) + slip
@@ -73,6 +76,8 @@ def plate_likelihood(variant: Variant, value: str, stamps: Stamps) -> float:
     slip = weight * wrong / others
     if not numbers:
         return slip
+    if value in stamps.unused_plates[variant.issue.id]:
+        slip += weight * errors.figures["plate_not_used"] / len(numbers)
     right = _is_plate(value, numbers)
     near = sum(1 for number in numbers if _half_read(number, value))
     chance = (1 - wrong) * right + wrong * 0.5 * near
@@ -123,43 +128,3 @@ def letters_fit(value: str, rows: int, columns: int) -> bool:
         return False
     row, column = (ord(letter) - ord("A") + 1 for letter in lower)
     return 1 <= row <= (rows or 26) and 1 <= column <= (columns or 26)
-
-
-def date_likelihood(variant: Variant, value: str, errors: ErrorModel) -> float | None:
-    """P(used on this date | the stamp), per year of its life; a memory date is softened."""
-    character = errors.characters["date"]
-    try:
-        start, end = year_of(value), year_of(value, end=True)
-    except ValueError:
-        return None
-    life = variant.last - variant.first + errors.figures["use_halves_each_years"] / 0.693 + 0.5
-    use = max(_use(variant, spot, errors) for spot in (start, (start + end) / 2, end))
-    return (1 - character.misread) * use / life + character.misread / character.others
-
-
-def _use(variant: Variant, spot: float, errors: ErrorModel) -> float:
-    """How much a stamp was used at a time, 1 while current. A first day from memory cautions: a
-    use before it is unlikely, not impossible."""
-    grace = errors.figures["memory_date_years"] if variant.soft else 0.0
-    if spot < variant.first and not variant.soft:
-        return 0.0
-    if spot < variant.first:
-        near = spot >= variant.first - grace
-        return errors.figures["before_memory_date"] * (1.0 if near else 0.1)
-    after = spot - variant.last - grace
-    if after <= 0:
-        return 1.0
-    return float(0.5 ** (after / errors.figures["use_halves_each_years"]))
-
-
-def cancel_likelihood(variant: Variant, value: str, errors: ErrorModel) -> float | None:
-    """P(cancelled so | the stamp): the part of its life that fell in the cancel's years."""
-    period = errors.cancel_periods.get(value)
-    if period is None:
-        return None
-    character = errors.characters["cancel"]
-    life = max(variant.last + errors.figures["use_halves_each_years"] - variant.first, 0.5)
-    early, late = year_of(period.earliest), year_of(period.latest, end=True)
-    within = min(late, variant.first + life) - max(early, variant.first)
-    slip = character.misread / character.others
-    return (1 - character.misread) * max(within, 0.0) / life + slip

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from counter.judge.identify.variants import Variant
-from counter.reference.stamps_error import ErrorModel
+from counter.reference.stamps import Stamps
+from counter.reference.stamps_error import ErrorModel, Unsaid
 
 #: The states an issue may show, by kind of observation.
 STATES: dict[str, Callable[[Variant], tuple[str, ...]]] = {
@@ -26,13 +27,17 @@ STATES: dict[str, Callable[[Variant], tuple[str, ...]]] = {
     "series": lambda each: each.characters.series,
     "printer": lambda each: each.characters.printers,
     "country": lambda each: each.stamp.countries,
+    "hair_lines": lambda each: each.characters.hair_lines,
+    "height": lambda each: each.characters.heights,
+    "background": lambda each: each.characters.backgrounds,
 }
 
 #: Kinds that only some stamps have at all; on any other stamp they are not spoken of.
 _ONLY_SOME = frozenset({"lines", "die", "alphabet", "dots", "country"})
 
-#: Kinds whose states are several names of one thing: a Seahorse is a high value too.
-_NAMES = frozenset({"series", "country"})
+#: Kinds whose states are several names of one thing: a Seahorse is a high value too, and bands and
+#: graphite lines stand on one stamp.
+_NAMES = frozenset({"series", "country", "phosphor"})
 
 
 def states(kind: str, variant: Variant) -> tuple[str, ...]:
@@ -83,3 +88,38 @@ def _without_states(
     if values == ("none",):
         return None
     return errors.figures["character_unasked"]
+
+
+#: Kinds of which some values belong to a few issues and to no other.
+TELLS = frozenset({"tell", "condition", "variety"})
+
+
+def tell_of(kind: str, value: str, stamps: Stamps) -> tuple[tuple[str, ...], str]:
+    """The issues that a named tell or a variety belongs to and what it says; () for any issue."""
+    if kind == "variety":
+        return stamps.varieties[value].issues, stamps.varieties[value].what
+    tell = stamps.errors.tells.get((kind, value))
+    return (tell.issues, tell.says) if tell else ((), "")
+
+
+def tell_likelihood(kind: str, variant: Variant, value: str, stamps: Stamps) -> float | None:
+    """P(a named tell is remarked | the stamp): "ivory head" of a stamp on blued paper; None for words
+    that tell no issue from another."""
+    issues, _ = tell_of(kind, value, stamps)
+    if not issues:
+        return None
+    character = stamps.errors.characters[kind]
+    fits = variant.issue.id in issues
+    return 1 - character.misread if fits else character.misread / character.others
+
+
+def striking(row: Unsaid, variant: Variant) -> bool:
+    """Whether a stamp has the striking character that a row is about."""
+    if row.kind == "plate":
+        return variant.characters.number_on_stamp
+    possible = variant.stamp.colours[:1] if row.kind == "colour" else states(row.kind, variant)
+    if not row.states:
+        return bool(possible) and "none" not in possible
+    if row.kind in _NAMES:
+        return bool(set(possible) & set(row.states))
+    return bool(possible) and set(possible) <= set(row.states)

@@ -8,8 +8,9 @@ from math import log2
 from operator import mul, truediv
 
 from counter.judge.identify.case import case_of
+from counter.judge.identify.evidence import Clue, without_stamp
 from counter.judge.identify.kinds import other_kinds, takes_over
-from counter.judge.identify.model import Model, without_stamp
+from counter.judge.identify.model import Model
 from counter.judge.identify.shares import Shares, weigh
 from counter.judge.identify.words import value_words
 from counter.judge.observation import Observation, Reading
@@ -52,7 +53,9 @@ def next_looks(
 ) -> tuple[NextLook, ...]:
     """At most `most` looks by bits per second, one a kind; looks that wet only when `wet`."""
     model, seen = case_of(reading, stamps)
-    if without_stamp(reading.observations, model) or takes_over(reading, other_kinds(reading, stamps)):
+    if without_stamp(reading.observations, model.stamps.errors) or takes_over(
+        reading, other_kinds(reading, stamps)
+    ):
         return ()
     shares = weigh(seen, model)
     looks = looks_worth(seen, shares, model, wet=wet)
@@ -63,9 +66,7 @@ def next_looks(
     return tuple(chosen.values())[:most]
 
 
-def looks_worth(
-    seen: Sequence[Observation], shares: Shares, model: Model, *, wet: bool
-) -> list[NextLook]:
+def looks_worth(seen: Sequence[Clue], shares: Shares, model: Model, *, wet: bool) -> list[NextLook]:
     """Every look that would still say something, in no order."""
     done = {each.kind for each in seen}
     live = tuple(name for name, share in shares.issues.items() if share >= _LEAST_SHARE)

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from math import log2
 
+from counter.judge.identify.evidence import Clue
 from counter.judge.identify.figures import letters_fit
-from counter.judge.identify.likelihood import STATES, agrees, states
-from counter.judge.identify.model import Model
+from counter.judge.identify.likelihood import STATES, TELLS, agrees, states, tell_of
+from counter.judge.identify.model import Model, Row
 from counter.judge.identify.variants import Variant, year_of
 from counter.judge.identify.words import date_words, value_words
 from counter.judge.judgement import Reason, Speaks, Strength
-from counter.judge.observation import Observation
 from counter.reference.stamps_issue import Issue
 
 #: The field of an issue that each kind of observation rests on.
@@ -37,21 +37,25 @@ FIELDS = {
 }
 
 
-def reasons_of(seen: tuple[Observation, ...], place: int, model: Model) -> tuple[Reason, ...]:
-    """One reason for each observation of the variant at a place, the strongest first."""
-    variant = model.variants[place]
-    weighed = [(_bits(each, place, model), each) for each in seen]
-    weighed.sort(key=lambda pair: -abs(pair[0]))
-    return tuple(_reason(bits, each, variant, model) for bits, each in weighed)
+def reasons_of(seen: tuple[Clue, ...], place: int, model: Model) -> tuple[Reason, ...]:
+    """One reason for each piece of evidence on the variant at a place, the strongest first."""
+    weighed = []
+    for each in seen:
+        row = model.row_of(each)
+        if place not in row.reasons:
+            row.reasons[place] = _reason(row, each, place, model)
+        weighed.append((-abs(_bits(row, place)), row.reasons[place]))
+    weighed.sort(key=lambda pair: pair[0])
+    return tuple(reason for _, reason in weighed)
 
 
-def _bits(seen: Observation, place: int, model: Model) -> float:
-    """How many bits the observation speaks for the stamp against a stamp of any issue."""
-    row = model.row(seen.kind, seen.value)
+def _bits(row: Row, place: int) -> float:
+    """How many bits the evidence speaks for the stamp against a stamp of any issue."""
     return log2(row.chances[place] / row.mean)
 
 
-def _reason(bits: float, seen: Observation, variant: Variant, model: Model) -> Reason:
+def _reason(row: Row, seen: Clue, place: int, model: Model) -> Reason:
+    variant, bits = model.variants[place], _bits(row, place)
     against = contradicts(seen, variant, model)
     speaks: Speaks = "against" if against else ("for" if bits > -2.0 else "neutral")
     strong = abs(bits)
@@ -80,8 +84,21 @@ def standing_of(issue: Issue, kind: str) -> tuple[str, str]:
     return issue.source, issue.confidence
 
 
-def contradicts(seen: Observation, variant: Variant, model: Model) -> bool:
-    """Whether the observation is not what the reference gives for the stamp."""
+def contradicts(seen: Clue, variant: Variant, model: Model) -> bool:
+    """Whether the evidence is not what the reference gives for the stamp.
+
+    A doubt contradicts nothing; a denial does where the stamp shows that state and no other.
+    """
+    if seen.said == "perhaps":
+        return False
+    if seen.said == "is not":
+        possible = states(seen.kind, variant) if seen.kind in STATES else ()
+        return bool(possible) and set(possible) <= set(model.values(seen.kind, seen.value))
+    return any_contradicts(seen, variant, model)
+
+
+def any_contradicts(seen: Clue, variant: Variant, model: Model) -> bool:
+    """Whether none of the alternatives asserted is what the reference gives."""
     kind, told = seen.kind, variant.characters
     values = model.values(kind, seen.value)
     if kind in STATES:
@@ -89,32 +106,60 @@ def contradicts(seen: Observation, variant: Variant, model: Model) -> bool:
         return bool(possible) and not agrees(kind, variant, values, model.stamps.errors)
     if kind == "plate":
         numbers = model.stamps.plate_numbers[variant.issue.id]
-        return bool(numbers) and not (seen.value in numbers or f"{seen.value}a" in numbers)
+        return bool(numbers) and not any(each in numbers or f"{each}a" in numbers for each in values)
     if kind == "letters":
-        long = len(seen.value) > told.letters
-        return bool(told.corners) and (long or not letters_fit(seen.value, told.rows, told.columns))
+        return bool(told.corners) and not any(
+            len(each) <= told.letters and letters_fit(each, told.rows, told.columns) for each in values
+        )
     if kind == "subject":
         return not model.of_set(variant, seen.value)
     if kind == "date" and _too_early(seen, variant):
         return True
-    chance = model.chance(variant, kind, seen.value)
-    return chance is not None and chance < _DOUBTFUL[kind]
+    chance = model.chance(variant, kind, seen.value, seen.given)
+    if chance is None:
+        return False
+    if kind == "colour" and _of_a_family(values, variant, model):
+        return chance < _OTHER_NAME
+    return chance < _DOUBTFUL[kind]
 
 
-def _too_early(seen: Observation, variant: Variant) -> bool:
+def _of_a_family(values: tuple[str, ...], variant: Variant, model: Model) -> bool:
+    """Whether a colour said and one listed are of one family: one man's rose is another's carmine."""
+    said = {family for each in values for family in model.palette.families(each)}
+    return any(said & set(model.palette.families(each)) for each in variant.stamp.colours)
+
+
+def _too_early(seen: Clue, variant: Variant) -> bool:
     try:
         return year_of(seen.value, end=True) < variant.first
     except ValueError:
         return False
 
 
+#: Below this a colour of the family is another stamp's own name: Venetian red of a rose-red one.
+_OTHER_NAME = 0.05
 #: Below these a colour, gauge, date or cancel is not what the reference gives.
-_DOUBTFUL = {"colour": 0.15, "gauge": 0.1, "date": 0.0005, "cancel": 0.02}
+_DOUBTFUL = {
+    "colour": 0.11,
+    "gauge": 0.1,
+    "date": 0.0005,
+    "cancel": 0.02,
+    "tell": 0.1,
+    "condition": 0.1,
+    "variety": 0.1,
+}
 
 
-def _text(seen: Observation, variant: Variant, model: Model, *, against: bool) -> str:
+_SAID = {"is": "", "is not": "not ", "perhaps": "perhaps "}
+
+
+def _text(seen: Clue, variant: Variant, model: Model, *, against: bool) -> str:
     words = model.stamps.errors.characters[seen.kind].words
-    said = f"{words}: {_said(seen, model)}"
+    said = f"{words}: {_SAID[seen.said]}{_said(seen, model)}"
+    if seen.kind in TELLS:
+        issues, says = tell_of(seen.kind, seen.value, model.stamps)
+        does = "does not belong to this issue" if against else "fits"
+        return f"{said} {does}: {says}" if issues else f"{said}, tells no issue from another"
     given = given_words(seen.kind, variant, model)
     if seen.kind == "subject":
         return f"{said} seen, this issue is no commemorative" if against else f"{said} fits"
@@ -127,7 +172,7 @@ def _text(seen: Observation, variant: Variant, model: Model, *, against: bool) -
     return f"{said} agrees" if seen.kind in STATES else f"{said} fits {given}"
 
 
-def _said(seen: Observation, model: Model) -> str:
+def _said(seen: Clue, model: Model) -> str:
     if seen.kind in STATES:
         each = (value_words(seen.kind, value, model) for value in seen.value.split("|"))
         return " or ".join(each)
@@ -152,7 +197,7 @@ def given_words(kind: str, variant: Variant, model: Model) -> str:
     return date_words(issue) if kind in ("date", "cancel") else ""
 
 
-def not_looked_at(seen: tuple[Observation, ...], variant: Variant, model: Model) -> tuple[str, ...]:
+def not_looked_at(seen: tuple[Clue, ...], variant: Variant, model: Model) -> tuple[str, ...]:
     """The characters of this stamp that could be looked at and were not, in words."""
     done = {each.kind for each in seen}
     told = variant.characters

@@ -34,7 +34,7 @@ def remarks_on(reading: Reading, first: str, model: Model) -> tuple[Reason, ...]
 
 def _plate_remarks(values: dict[str, str], first: str, model: Model) -> Iterator[Reason]:
     number = values.get("plate", "")
-    issue = model.stamps.issues[first]
+    issue = model.stamps.weighed(first)
     if not number or number not in model.stamps.unused_plates[first]:
         return
     for abnormal in issue.plates_not_regular:
@@ -98,7 +98,7 @@ def _pattern_remarks(values: dict[str, str], first: str, model: Model) -> Iterat
 
 def _dark_look(reading: Reading, first: str, model: Model) -> Iterator[Reason]:
     """A line-engraved stamp called dark: sulphide is thought of before a shade; a cancel may be dark."""
-    if model.stamps.issues[first].characters.processes != ("line_engraved",):
+    if model.stamps.weighed(first).characters.processes != ("line_engraved",):
         return
     shades = [reading.text[each.start : each.end] for each in reading.all("shade")]
     cancels = {each.start for each in reading.observations if each.kind.startswith("cancel")}

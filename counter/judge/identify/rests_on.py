@@ -14,6 +14,8 @@ from counter.reference.stamps import Stamps
 _MOST = 2
 #: A fall of the first's share below this is not worth a word.
 _TELLING = 0.1
+#: A first candidate below this share is decided by nothing yet.
+_LEADS = 0.3
 
 
 @dataclass(frozen=True, slots=True)
@@ -31,6 +33,8 @@ class Support:
 def rests_on(first: Candidate, reading: Reading, stamps: Stamps) -> tuple[Support, ...]:
     """The things seen without which the first candidate would fall furthest, at most two; none when
     each could be left out, or when nothing else was seen."""
+    if first.share < _LEADS:
+        return ()
     model, seen = case_of(reading, stamps)
     found: list[tuple[float, Support]] = []
     for each in seen:

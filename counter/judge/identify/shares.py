@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from math import exp, log
 from operator import add
 
+from counter.judge.identify.evidence import Clue
 from counter.judge.identify.model import Model
-from counter.judge.observation import Observation
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,26 +24,27 @@ class Shares:
 _FAINT = -40.0
 
 
-def _unsaid(observations: Sequence[Observation]) -> Iterator[str]:
-    """What is seen and said first where it is there, and was not said: an overprint, a country."""
-    said = {each.kind for each in observations}
-    if said and "overprint" not in said:
-        yield "overprint"
-    regional = any(each.kind == "series" and each.value == "regional" for each in observations)
-    if said and "country" not in said and not regional:
-        yield "country"
-
-
-def weigh(observations: Sequence[Observation], model: Model) -> Shares:
-    """The share of every stamp, given the observations (already reduced by `weighable`)."""
-    rows = [model.row(each.kind, each.value) for each in observations]
-    outside_prior = model.stamps.errors.figures["none_of_these"]
+def weigh(seen: Sequence[Clue], model: Model) -> Shares:
+    """The share of every stamp, given the evidence; before any, the priors."""
+    rows = [model.row_of(each) for each in seen]
     logs: Sequence[float] = model.prior_logs
     for row in rows:
         logs = list(map(add, logs, row.logs))
-    for kind in _unsaid(observations):
-        logs = list(map(add, logs, model.unsaid_logs[kind]))
-    outside = log(outside_prior) + sum(log(row.outside) for row in rows)
+    if seen:
+        logs = list(map(add, logs, model.silent(_spoken(seen, model))))
+    outside = log(model.stamps.errors.figures["none_of_these"]) + sum(log(row.outside) for row in rows)
+    return _shares(logs, outside, model)
+
+
+def _spoken(seen: Sequence[Clue], model: Model) -> frozenset[str]:
+    """The kinds that were spoken of; who says regional has spoken of a country."""
+    kinds = {each.kind for each in seen}
+    if any(each.value == "regional" for each in seen):
+        kinds.add("country")
+    return frozenset(kinds & model.stamps.errors.unsaid_kinds)
+
+
+def _shares(logs: Sequence[float], outside: float, model: Model) -> Shares:
     most = max(max(logs), outside)
     faint = most + _FAINT
     weights = [exp(each - most) if each > faint else 0.0 for each in logs]

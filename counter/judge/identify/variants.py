@@ -42,13 +42,13 @@ def year_of(iso: str, *, end: bool = False) -> float:
 
 
 def all_variants(stamps: Stamps, *, sets: bool = False) -> tuple[Variant, ...]:
-    """Every stamp of every issue, issue by issue; those of the commemorative sets only on request."""
-    return tuple(
-        _variant(issue, stamp)
-        for issue in stamps.issues.values()
-        if sets or issue.id not in stamps.sets
-        for stamp in issue.characters.stamps
+    """Every stamp of every issue, issue by issue, those of the commemorative sets only on request; then
+    what is no issued stamp and passes for one."""
+    every = (
+        *(each for each in stamps.issues.values() if sets or each.id not in stamps.sets),
+        *stamps.hypotheses.values(),
     )
+    return tuple(_variant(issue, stamp) for issue in every for stamp in issue.characters.stamps)
 
 
 def _variant(issue: Issue, stamp: Stamp) -> Variant:

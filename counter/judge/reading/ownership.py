@@ -18,7 +18,9 @@ _OWNERS = {
     **dict.fromkeys(
         ("multiple", "plate", "letters", "separation", "gauge", "corners", "watermark"), STAMP
     ),
-    **dict.fromkeys(("die", "alphabet", "lines", "process", "dots", "overprint", "variety"), STAMP),
+    **dict.fromkeys(
+        ("die", "alphabet", "lines", "process", "dots", "overprint", "variety", "tell"), STAMP
+    ),
     **dict.fromkeys(
         ("watermark_way", "orientation", "margins", "phosphor", "printer", "subject"), STAMP
     ),
