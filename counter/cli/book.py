@@ -7,6 +7,7 @@ from argparse import ArgumentParser, Namespace
 from counter.cli.call import Call, Reply
 from counter.cli.deals import as_json
 from counter.desk.trade.stock_book import read_book
+from counter.documents.accounts_pages import boxes_csv
 from counter.documents.book_pages import book_text
 from counter.documents.write_file import write_whole
 from counter.reference.money import DEFER
@@ -20,6 +21,7 @@ def arguments(parser: ArgumentParser) -> None:
     parser.add_argument("--from", dest="since", required=True, metavar="DATE", help="first day")
     parser.add_argument("--to", dest="until", required=True, metavar="DATE", help="last day")
     parser.add_argument("--csv", metavar="FILE", help="write every line as a CSV file")
+    parser.add_argument("--boxes", metavar="FILE", help="write the nine boxes as a CSV file")
     parser.add_argument("--page", metavar="FILE", help="write a page to print (HTML)")
 
 
@@ -29,6 +31,8 @@ def run(chosen: Namespace, call: Call) -> Reply:
     read = read_book(call.desk.trading, since, until)
     if chosen.csv:
         write_whole(path_of(chosen.csv), read.csv())
+    if chosen.boxes:
+        write_whole(path_of(chosen.boxes), boxes_csv(since, until, read.sums))
     if chosen.page:
         write_whole(path_of(chosen.page), read.page())
     data = {
@@ -39,6 +43,6 @@ def run(chosen: Namespace, call: Call) -> Reply:
         "missing": {each.stock_number: list(each.gaps) for each in read.gaps},
         "cautions": [each for each in (read.warned, DEFER) if each],
     }
-    written = [f"Written: {each}" for each in (chosen.csv, chosen.page) if each]
+    written = [f"Written: {each}" for each in (chosen.csv, chosen.boxes, chosen.page) if each]
     text = [book_text(since, until, read.lines, read.sums, costs=call.costs), read.warned, *written]
     return Reply(data, "\n".join(filter(None, text)))

@@ -19,6 +19,7 @@ class Command:
 
 
 COMMANDS: tuple[Command, ...] = (
+    Command("accounts", "a year, or a day, for the accountant", "counter.cli.accounts"),
     Command("ask", "what it is, what its ink bears, what is in stock", "counter.cli.ask"),
     Command("backup", "the whole ledger in one file, to keep elsewhere", "counter.cli.backup"),
     Command("book", "the stock book of a period, its totals and gaps", "counter.cli.book"),
@@ -32,6 +33,7 @@ COMMANDS: tuple[Command, ...] = (
     Command("cover", "does the stamp belong to the cover: a finding with reasons", "counter.cli.cover"),
     Command("dilute", "how much water to add to a bottle of peroxide", "counter.cli.dilute"),
     Command("export", "stock, purchases or sales as a CSV file", "counter.cli.export"),
+    Command("filed", "freeze a VAT return as filed; what changed since", "counter.cli.filed"),
     Command("gauge", "the gauge from holes counted over any length", "counter.cli.gauge"),
     Command("house", "your business, limits, rates and factors", "counter.cli.house"),
     Command("import", "a stock list from a CSV file", "counter.cli.import_"),

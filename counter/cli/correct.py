@@ -6,7 +6,8 @@ from argparse import ArgumentParser, Namespace
 
 from counter.cli.call import Call, Reply
 from counter.cli.deals import MANY, day_of, pairs
-from counter.trade.corrections import PURCHASE_FIELDS, SALE_FIELDS, correct
+from counter.trade.corrections import PURCHASE_FIELDS, correct
+from counter.trade.sale_corrections import SALE_FIELDS
 from counter.values.errors import InputError
 from counter.values.record import write_row
 
@@ -19,7 +20,7 @@ def arguments(parser: ArgumentParser) -> None:
         **MANY,
         default=[],
         metavar="NAME=VALUE",
-        help=f"of a purchase {', '.join(PURCHASE_FIELDS)}; of a sale {', '.join(SALE_FIELDS)}",
+        help=f"of a purchase {', '.join(PURCHASE_FIELDS)}; of a sale {', '.join(SALE_FIELDS)}, WK-2=90",
     )
     parser.add_argument("--reason", default="", help="why it was wrong")
     parser.add_argument("--date", metavar="DATE", help="of the correction; today if left out")

@@ -44,4 +44,5 @@ def run(chosen: Namespace, call: Call) -> Reply:
     ]
     said = f"{made.purchase.id} is split {split.how} and stays so."
     hidden = [] if call.costs else ["The shares are for your own eyes: --costs shows them."]
-    return Reply(as_json(data), "\n".join([*lines, said, *hidden]))
+    data["told"] = list(made.told)  # type: ignore[assignment]
+    return Reply(as_json(data), "\n".join([*lines, said, *made.told, *hidden]))

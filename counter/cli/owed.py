@@ -5,8 +5,11 @@ from __future__ import annotations
 from argparse import ArgumentParser, Namespace
 
 from counter.cli.call import Call, Reply
-from counter.cli.deals import MANY, pairs
+from counter.cli.deals import MANY, day_of, pairs
 from counter.desk.trade.open_purchases import note_answers, owing
+from counter.trade.buying import pay_purchase
+from counter.values.errors import InputError
+from counter.values.money import read_pence
 from counter.values.record import write_row
 
 
@@ -20,11 +23,21 @@ def arguments(parser: ArgumentParser) -> None:
         metavar="NAME=VALUE",
         help="seller, address, seller_kind, payment...",
     )
+    parser.add_argument("--paid", metavar="HOW[=SUM]", help="what was owed to the seller is paid")
+    parser.add_argument("--date", metavar="DATE", help="the day it was paid; today if left out")
 
 
 def run(chosen: Namespace, call: Call) -> Reply:
     """{owed: [{purchase, date, owed}]}, or the completed purchase."""
     trading = call.desk.trading
+    if chosen.paid:
+        if not chosen.purchase or chosen.set:
+            raise InputError("Say which purchase is paid, as counter owed WK-P1 --paid cash.")
+        how, _, sum_ = chosen.paid.partition("=")
+        pence = read_pence(sum_, "the payment") if sum_ else None
+        day = day_of(chosen.date, trading)
+        paid = pay_purchase(trading.settings, chosen.purchase, how, day, pence)
+        return Reply(write_row(paid), f"{paid.id}: paid on {day} by {how}.")
     if chosen.purchase:
         details = pairs(chosen.set, "seller=Harrow")
         said = note_answers(trading, chosen.purchase, details)

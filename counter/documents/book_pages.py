@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from dataclasses import fields
 
 from counter.csv_files.cells import guard
+from counter.documents.accounts_pages import whole_pounds
 from counter.documents.html_page import lines as text_lines
 from counter.documents.html_page import page, table
 from counter.reference.money import DEFER
@@ -106,18 +107,13 @@ def total_lines(sums: Totals) -> list[str]:
             ("Global: carried forward", pool.worked.carried_forward),
         ]
     rows += [("VAT shown on stock bought", sums.input_vat)]
-    whole = [f"{'Box 7 (whole pounds)':<26}{_whole_pounds(sums.box_7):>14,}"]
+    whole = [f"{'Box 7 (whole pounds)':<26}{whole_pounds(sums.box_7):>14,}"]
     if sums.box_1 is None or sums.box_6 is None:
         whole.append("No box 1 or 6: global accounting is worked out for whole VAT periods alone.")
     else:
         rows.append(("Box 1", sums.box_1))
-        whole.insert(0, f"{'Box 6 (whole pounds)':<26}{_whole_pounds(sums.box_6):>14,}")
+        whole.insert(0, f"{'Box 6 (whole pounds)':<26}{whole_pounds(sums.box_6):>14,}")
     return [*_rows(rows), *whole, "Of stock only: add overheads and other supplies in your return."]
-
-
-def _whole_pounds(pence: int) -> int:
-    """The pence dropped, of a negative sum too."""
-    return abs(pence) // 100 * (-1 if pence < 0 else 1)
 
 
 def _rows(rows: Sequence[tuple[str, int]]) -> list[str]:

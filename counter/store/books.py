@@ -28,6 +28,10 @@ class ItemTable(RecordTable[Item]):
     what: ClassVar[str] = "stock number"
     keeps: ClassVar[bool] = False
 
+    def __init__(self, storage: MemoryRows, busy: RLock) -> None:
+        super().__init__(storage, busy)
+        self._by_purchase = self.index(field_of("purchase"))
+
     def typed(self, number: str) -> Item | None:
         """The piece of a number as it may be typed: case and hyphens do not matter; None for none."""
         exact = self.find(number)
@@ -50,6 +54,10 @@ class ItemTable(RecordTable[Item]):
         """The pieces noted between two days that came in by no purchase of these books."""
         noted = where("noted").test(lambda day: since <= str(day) <= until)
         return self.search(noted & ~where("purchase").test(bool))
+
+    def of_purchase(self, number: str) -> set[str]:
+        """The stock numbers that came in by a purchase, one broken up since included."""
+        return set(self._by_purchase.of(number, self.live))
 
     def latest(self) -> Iterator[str]:
         """The stock numbers, the last noted first."""

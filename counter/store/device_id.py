@@ -23,6 +23,9 @@ _LETTER = {
     "people": "N",
     "baths": "B",
     "cash": "C",
+    "costs": "K",
+    "fairs": "F",
+    "returns": "R",
     "drafts": "D",
 }
 

@@ -16,6 +16,7 @@ from typing import Any
 from tinydb.table import Table
 
 from counter.store import device_id as laptops
+from counter.store.account_tables import AccountTables
 from counter.store.books import (
     BathTable,
     CashTable,
@@ -87,6 +88,7 @@ class Ledger:
         self.quotes = QuoteTable(self._store, self._busy)
         self.cash = CashTable(self._store, self._busy)
         self.baths = BathTable(self._store, self._busy)
+        self.accounts = AccountTables.over(self._store, self._busy)
         self.conflicts = HeldTable(self._store, self._busy)
         self.state.follow = self._follow
 
@@ -144,7 +146,7 @@ class Ledger:
 
     def _record_tables(self) -> tuple[RecordTable[Any], ...]:
         deals = (self.sales, self.purchases, self.quotes, self.people)
-        return (*deals, self.items, self.cash, self.baths, self.conflicts)
+        return (*deals, *self.accounts, self.items, self.cash, self.baths, self.conflicts)
 
     def _follow(self, table: str, key: str, before: Row | None, after: Row | None) -> None:
         """A row was replaced: the tables whose indexes are made keep them right."""
@@ -241,8 +243,7 @@ class Ledger:
         """
         with self._busy:
             self._may_note()
-            lines = [seal(entry_to_data(entry)) for entry in entries]
-            kept: list[Entry] = []
+            lines, kept = [seal(entry_to_data(entry)) for entry in entries], list[Entry]()
             # memory takes what is read back from the very bytes: it cannot differ from the disk
             self.journal.append(
                 b"".join(lines), meanwhile=lambda: kept.extend(map(as_written, entries, lines))

@@ -18,6 +18,7 @@ from counter.store.records.sale import Sale
 from counter.trade.cash_limit import check_cash
 from counter.trade.deposit_tax import deposit_tax, with_deposit_vat
 from counter.trade.deposits import fallen_through, forfeit_words
+from counter.trade.filing import late_words
 from counter.trade.people import person_for
 from counter.trade.refunds import free_again, must_hold, part_of, pay_refund, to_pay
 from counter.trade.selling import Sold, freeze
@@ -59,8 +60,8 @@ def note_balance(
         sale = _became_sale(settings, sale, items, day)
     cash = paid if method == "cash" else 0
     warned = check_cash(settings.ledger, terms, sale.buyer, cash, received=True)
-    noted = _noted(settings, "payment noted", sale, items, "sold")
-    return changed(noted, told=(warned,) if warned else ())
+    noted = _noted(settings, "payment noted", sale, items, "sold", day=day)
+    return changed(noted, told=tuple(filter(None, (warned, *noted.told))))
 
 
 def hand_over(settings: Settings, number: str, day: str) -> Sold:
@@ -76,7 +77,7 @@ def hand_over(settings: Settings, number: str, day: str) -> Sold:
         sale = replace(sale, payments=(*sale.payments, Payment(day, "owed", owed)))
     items = _items(settings.ledger, sale)
     sale = _became_sale(settings, sale, items, day)
-    return _noted(settings, "handed over", sale, items, "sold")
+    return _noted(settings, "handed over", sale, items, "sold", day=day)
 
 
 def _became_sale(settings: Settings, sale: Sale, items: list[Item], day: str) -> Sale:
@@ -103,7 +104,8 @@ def keep_approval(
     back = free_again(settings.ledger, away, number)
     changes = [_move(each, "in stock") for each in back]
     if not kept:
-        closed = replace(sale, status="returned", reason=sale.reason or f"sent back {day}")
+        why = sale.reason or f"sent back {day}"
+        closed = replace(sale, status="returned", reason=why, ended=day)
         return _noted(settings, "approval returned", closed, [], "in stock", changes)
     out = sale.date
     lines = tuple(line for line in sale.lines if line.item in kept)
@@ -116,6 +118,7 @@ def keep_approval(
         total_pence=total,
         status="complete",
         date=day,
+        went_out=out,
         invoice_number=sale.id,
         payments=(Payment(day, method, total),) if total else (),
     )
@@ -133,8 +136,9 @@ def keep_approval(
         bought,
         "sold",
         changes,
+        day,
     )
-    return changed(noted, told=tuple(filter(None, (warned, told))))
+    return changed(noted, told=tuple(filter(None, (warned, told, *noted.told))))
 
 
 def cancel_deposit(
@@ -147,8 +151,8 @@ def cancel_deposit(
     """
     sale = fallen_through(settings, settings.ledger.sales.of(number), day, method, kept_pence)
     items = free_again(settings.ledger, sale.pieces, number)
-    noted = _noted(settings, "reservation cancelled", sale, items, "in stock")
-    return changed(noted, told=tuple(forfeit_words(sale)))
+    noted = _noted(settings, "reservation cancelled", sale, items, "in stock", day=day)
+    return changed(noted, told=(*forfeit_words(sale), *noted.told))
 
 
 def name_buyer(settings: Settings, number: str, name: str) -> Sold:
@@ -178,6 +182,7 @@ def _noted(
     items: list[Item],
     status: Status,
     more: Collection[Change] = (),
+    day: str = "",
 ) -> Sold:
     changes = (
         put(sale),
@@ -185,4 +190,4 @@ def _noted(
         *more,
     )
     settings.ledger.note(verb, changes)
-    return Sold(sale, changes)
+    return Sold(sale, changes, tuple(late_words(settings, day)) if day else ())

@@ -15,6 +15,7 @@ from counter.store.records.money import Foreign, Payment, way_to_pay
 from counter.store.records.person import Person
 from counter.store.records.purchase import SELLERS, Purchase, Share, Split
 from counter.trade.cash_limit import check_cash
+from counter.trade.filing import late_words
 from counter.trade.people import person_for
 from counter.trade.settings import Settings
 from counter.trade.terms import Terms
@@ -122,7 +123,12 @@ def prepare_purchase(settings: Settings, deal: Deal, exchange_sale: str = "") ->
         exchange_sale=exchange_sale,
     )
     changes += [put(purchase), *map(put, items)]
-    return Bought(purchase, tuple(items), tuple(changes), tuple(filter(None, (*told, warned))))
+    return Bought(
+        purchase,
+        tuple(items),
+        tuple(changes),
+        tuple(filter(None, (*told, warned, *late_words(settings, deal.day)))),
+    )
 
 
 def _law_minds(ledger: Ledger, terms: Terms, deal: Deal, seller: str, kind: str) -> str:
@@ -205,12 +211,40 @@ def complete_purchase(settings: Settings, number: str, /, **details: str) -> Pur
         changes = [put(named)]
     changed: dict[str, Any] = dict(details)
     purchase = replace(known, **changed)
+    if known.payment == "owed" and changed.get("payment", "owed") != "owed":
+        raise InputError(
+            f"{known.id} was owed: say when it was paid, as counter owed {known.id} --paid cash --date DATE."
+        )
     own = purchase.seller_kind in ("private", "unregistered business")
     purchase = replace(purchase, self_invoiced=own)
     if purchase.seller_kind != known.seller_kind:
         changes += _schemes_again(settings, purchase)
     changes.append(put(purchase))
     ledger.note("purchase completed", changes)
+    return purchase
+
+
+def pay_purchase(
+    settings: Settings, number: str, method: str, day: str, pence: int | None = None
+) -> Purchase:
+    """Pay what is owed on a purchase on the day it is paid, all when `pence` is None. Raises UserError."""
+    known = settings.ledger.purchases.of(number)
+    made = [each for each in known.payments if each.method != "owed"]
+    by_parts = known.total_pence - sum(each.pence for each in made)
+    owed = by_parts if known.payments else known.total_pence if known.payment == "owed" else 0
+    if known.cancelled or owed <= 0:
+        raise UserError(f"Nothing is owed on {number}.")
+    paid = owed if pence is None else pence
+    if way_to_pay(method) in ("owed", "exchange") or not 0 < paid <= owed:
+        raise InputError(f"Pay between 1p and {pounds(owed)} in cash, by card, transfer or cheque.")
+    if read_day(day) < known.date:
+        raise UserError(f"{number} is of {known.date}; it cannot have been paid on {day}.")
+    cash = paid if method == "cash" else 0
+    check_cash(settings.ledger, settings.on(day), known.seller, cash)
+    left = [Payment(known.date, "owed", owed - paid)] if paid < owed else []
+    payments = (*made, Payment(day, method, paid), *left)
+    purchase = replace(known, payments=payments)
+    settings.ledger.note("purchase paid", [put(purchase)])
     return purchase
 
 

@@ -1,30 +1,43 @@
 """What was noted wrongly put right by an entry of its own, at any time; nothing is rubbed out.
 
 The journal keeps both; the corrected row says in its remarks what it said before, when and why. What
-that moves in a sale of an earlier day is told, for it may be in a return that was filed.
+that moves elsewhere, and in a return that was filed, is told.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from msgspec.structs import replace
 
+from counter.store.entry import Change
 from counter.store.records.check import put
 from counter.store.records.money import way_to_pay
-from counter.store.records.purchase import Purchase, Share
+from counter.store.records.purchase import SELLERS, Purchase, Share
 from counter.store.records.sale import Sale
-from counter.trade.selling import freeze
+from counter.trade.filing import late_words, moved_words
+from counter.trade.people import person_for
+from counter.trade.sale_corrections import SALE_FIELDS, frozen_again, sale_put_right, with_credits
 from counter.trade.settings import Settings
+from counter.trade.vat_scheme import NOT_ELIGIBLE, scheme_when_bought
 from counter.values.days import read_day
 from counter.values.errors import InputError, UserError
 from counter.values.item import Item
 from counter.values.money import pounds, read_pence, share
 
-#: What can be put right of each, in words.
-PURCHASE_FIELDS = ("total", "date", "payment", "vat", "invoice_number", "stock_number")
-SALE_FIELDS = ("date", "payment")
+#: What can be put right of a purchase, in words.
+PURCHASE_FIELDS = (
+    "total",
+    "date",
+    "payment",
+    "seller",
+    "seller_kind",
+    "scheme",
+    "vat",
+    "invoice_number",
+    "stock_number",
+)
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,12 +55,28 @@ def correct(
     if not reason.strip() or not wanted:
         raise InputError("Say what is right, as total=45, and the reason why it was wrong.")
     purchase = settings.ledger.purchases.find(number)
-    fields = PURCHASE_FIELDS if purchase else SALE_FIELDS
+    sale = None if purchase else settings.ledger.sales.of(number)
+    fields = PURCHASE_FIELDS if purchase else (*SALE_FIELDS, *(sale.pieces if sale else ()))
     if strange := sorted(set(wanted) - set(fields)):
         raise InputError(f"{', '.join(strange)} cannot be put right so; {', '.join(fields)} can.")
     if purchase:
         return _purchase(settings, purchase, wanted, day, reason)
-    return _sale(settings, settings.ledger.sales.of(number), wanted, day, reason)
+    assert sale is not None
+    right, changes, before = sale_put_right(settings, sale, wanted)
+    right = replace(right, remarks=_remark(sale, before, day, reason))
+    sales = list(with_credits(settings, sale, right))
+    changes += [put(now) for was, now in sales if was != now]
+    settings.ledger.note(f"sale corrected: {reason.strip()}", changes)
+    moved = [f"{sale.id} moved from {sale.date} to {right.date}."] if right.date != sale.date else []
+    return Corrected(right, (*moved, *_told(settings, sales, sale.date, right.date)))
+
+
+def _told(settings: Settings, sales: Sequence[tuple[Sale, Sale]], *days: str) -> Iterator[str]:
+    for each in sales:
+        yield from _moved(*each)
+    every = dict.fromkeys((*days, *(was.date for was, now in sales if was != now)))
+    yield from late_words(settings, *every)
+    yield from moved_words(settings, *every)
 
 
 def _remark(record: Purchase | Sale, before: Mapping[str, str], day: str, reason: str) -> str:
@@ -61,7 +90,10 @@ def _purchase(
 ) -> Corrected:
     if known.cancelled:
         raise UserError(f"{known.id} fell through; there is nothing to put right.")
-    ledger, bought, before = settings.ledger, known, dict[str, str]()
+    bought, before, changes = known, dict[str, str](), list[Change]()
+    if "payment" in wanted:
+        before["payment"] = ", ".join(each.method for each in known.payments) or known.payment
+        bought = replace(bought, payment=way_to_pay(wanted["payment"]), payments=())
     if "total" in wanted:
         before["total"] = pounds(known.total_pence)
         bought = _at_another_price(bought, read_pence(wanted["total"], "the price"))
@@ -70,26 +102,44 @@ def _purchase(
         bought = replace(bought, date=read_day(wanted["date"]))
         if early := sorted(_sold_by(settings, known, bought.date)):
             raise UserError(f"{', '.join(early)} sold a piece of {known.id} before {bought.date}.")
-    if "payment" in wanted:
-        before["payment"] = ", ".join(each.method for each in known.payments) or known.payment
-        bought = replace(bought, payment=way_to_pay(wanted["payment"]), payments=())
-    if "vat" in wanted:
-        before["VAT"] = pounds(known.vat_pence)
-        bought = replace(bought, vat_pence=read_pence(wanted["vat"], "the VAT"))
-        if bought.vat_pence and known.seller_kind not in ("VAT shown", "import"):
-            raise InputError("VAT is noted of goods bought with VAT shown or imported alone.")
+    if "seller" in wanted:
+        old = settings.ledger.people.find(known.seller)
+        before["seller"] = f"{old.name or old.id}" if old else ""
+        person, changes = person_for(settings.ledger, wanted["seller"], bought.date)
+        bought = replace(bought, seller=person.id if person else "")
+    bought = _standing(bought, wanted, before)
     for name, field in (("invoice_number", "invoice_number"), ("stock_number", "seller_stock_number")):
         if name in wanted:
             before[name.replace("_", " ")] = getattr(known, field)
             bought = replace(bought, **{field: wanted[name]})
+    bought = replace(bought, remarks=_remark(known, before, day, reason))
+    items = _put_right(settings, bought, set(wanted))
+    sales = list(frozen_again(settings, items))
+    changes += [put(bought), *map(put, items.values()), *(put(sale) for _, sale in sales)]
+    settings.ledger.note(f"purchase corrected: {reason.strip()}", changes)
+    return Corrected(bought, tuple(_told(settings, sales, known.date, bought.date)))
+
+
+def _standing(bought: Purchase, wanted: Mapping[str, str], before: dict[str, str]) -> Purchase:
+    """The seller's VAT standing, the scheme and the VAT shown, which hang together."""
+    if "seller_kind" in wanted:
+        if wanted["seller_kind"] not in SELLERS[1:]:
+            raise InputError(f"A seller is one of: {', '.join(SELLERS[1:])}.")
+        before["seller's VAT standing"] = bought.seller_kind
+        kind = wanted["seller_kind"]
+        bought = replace(bought, seller_kind=kind)
+        bought = replace(bought, self_invoiced=kind in ("private", "unregistered business"))
+    if "scheme" in wanted:
+        before["scheme"] = bought.scheme
+        bought = replace(bought, scheme=wanted["scheme"])
+    if "vat" in wanted:
+        before["VAT"] = pounds(bought.vat_pence)
+        bought = replace(bought, vat_pence=read_pence(wanted["vat"], "the VAT"))
+    if bought.vat_pence and bought.seller_kind not in NOT_ELIGIBLE:
+        raise InputError("VAT is noted of goods bought with VAT shown or imported alone.")
     if bought.vat_pence > bought.total_pence:
         raise InputError("The VAT within a price cannot be more than the price.")
-    bought = replace(bought, remarks=_remark(known, before, day, reason))
-    items = _costed(settings, bought)
-    sales = list(_frozen_again(settings, items))
-    changes = [put(bought), *map(put, items.values()), *(put(sale) for _, sale in sales)]
-    ledger.note(f"purchase corrected: {reason.strip()}", changes)
-    return Corrected(bought, tuple(told for each in sales for told in _moved(*each)))
+    return bought
 
 
 def _at_another_price(bought: Purchase, total: int) -> Purchase:
@@ -107,40 +157,39 @@ def _at_another_price(bought: Purchase, total: int) -> Purchase:
             replace(each, pence=new) for each, new in zip(parts, pence, strict=True)
         )
         bought = replace(bought, split=replace(bought.split, shares=shares))
+    back = sum(each.pence for each in bought.returned)
+    if back > total:
+        raise UserError(
+            f"{pounds(back)} of {bought.id} came back from the seller, more than {pounds(total)}."
+        )
+    if len(bought.payments) == 1:
+        bought = replace(bought, payments=(replace(bought.payments[0], pence=total),))
     return replace(bought, total_pence=total)
 
 
-def _costed(settings: Settings, bought: Purchase) -> dict[str, Item]:
-    """The pieces of the purchase at what they cost now, those alone that change."""
+def _put_right(settings: Settings, bought: Purchase, wanted: set[str]) -> dict[str, Item]:
+    """The pieces of the purchase at what they cost, and under the scheme they go, now; changed ones."""
+    ledger, terms = settings.ledger, settings.on(bought.date)
     costs = {each.item: each.pence for each in bought.split.shares} if bought.split else {}
     if len(bought.items) == 1:
         costs = {bought.items[0]: bought.total_pence}
-    found = {number: settings.ledger.items.find(number) for number in costs}
-    return {
-        number: replace(item, cost=costs[number], noted=bought.date)
-        for number, item in found.items()
-        if item and (item.cost, item.noted) != (costs[number], bought.date)
-    }
+    found = {}
+    for number in bought.items:
+        item = ledger.items.find(number)
+        if item is None:
+            continue
+        right = replace(item, cost=costs.get(number, item.cost), noted=bought.date)
+        if wanted & {"scheme", "seller_kind"}:
+            scheme = scheme_when_bought(terms, bought.scheme, bought.seller_kind, right.cost)
+            right = replace(right, scheme=scheme)
+        if right != item:
+            found[number] = right
+    return found
 
 
 def _sold_by(settings: Settings, bought: Purchase, day: str) -> set[str]:
     sales = (sale for item in bought.items for sale in settings.ledger.sales.with_piece(item))
     return {sale.id for sale in sales if sale.date < day}
-
-
-def _frozen_again(settings: Settings, items: Mapping[str, Item]) -> Iterator[tuple[Sale, Sale]]:
-    """The sales and refunds in which those pieces stand, before and with their cost and VAT anew."""
-    ledger = settings.ledger
-    found = {sale.id: sale for number in items for sale in ledger.sales.with_piece(number)}
-    for sale in found.values():
-        if sale.status != "complete" or sale.allowance:
-            continue
-        if sale.taxed or ledger.sales.refunds(sale.id):
-            raise UserError(
-                f"{sale.id} had a deposit that bore VAT, or a refund: ask an accountant how to correct it."
-            )
-        pieces = [items.get(line.item) or ledger.items.of(line.item) for line in sale.lines]
-        yield sale, freeze(ledger, settings.on(sale.date), sale, pieces)
 
 
 def _moved(before: Sale, after: Sale) -> Iterator[str]:
@@ -151,38 +200,3 @@ def _moved(before: Sale, after: Sale) -> Iterator[str]:
                 f"{before.id} of {before.date}: VAT on {old.item} was {pounds(old.vat_pence or 0)}, is "
                 f"{pounds(new.vat_pence or 0)}; if that period is filed, correct the return: ask HMRC."
             )
-
-
-def _sale(
-    settings: Settings, known: Sale, wanted: Mapping[str, str], day: str, reason: str
-) -> Corrected:
-    sale, before, ledger = known, dict[str, str](), settings.ledger
-    if "payment" in wanted:
-        paid = [each for each in known.made if each.method != "exchange"]
-        if len(paid) != 1:
-            raise UserError(f"{known.id} was not paid in one sum; refund it and note it again.")
-        before["payment"] = paid[0].method
-        right = replace(paid[0], method=way_to_pay(wanted["payment"]))
-        sale = replace(
-            sale, payments=tuple(right if each is paid[0] else each for each in sale.payments)
-        )
-    if "date" in wanted:
-        before["date"] = known.date
-        sale = _on_another_day(settings, sale, read_day(wanted["date"]))
-    sale = replace(sale, remarks=_remark(known, before, day, reason))
-    ledger.note(f"sale corrected: {reason.strip()}", [put(sale)])
-    moved = [f"{known.id} moved from {known.date} to {sale.date}."] if sale.date != known.date else []
-    return Corrected(sale, (*moved, *_moved(known, sale)))
-
-
-def _on_another_day(settings: Settings, sale: Sale, day: str) -> Sale:
-    """A complete sale on another day, at the rate of that day."""
-    ledger = settings.ledger
-    if sale.status != "complete" or sale.refund_of or sale.taxed or ledger.sales.refunds(sale.id):
-        raise UserError(f"{sale.id} is not a plain complete sale, so its day cannot be put right.")
-    items = [ledger.items.of(line.item) for line in sale.lines]
-    bought = (ledger.purchases.find(item.purchase) for item in items)
-    if early := [each.id for each in bought if each and each.date > day]:
-        raise UserError(f"{', '.join(early)} was bought after {day}.")
-    moved = tuple(replace(each, date=day) if each.date == sale.date else each for each in sale.payments)
-    return freeze(ledger, settings.on(day), replace(sale, date=day, payments=moved), items)

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from msgspec.structs import replace
 
-from counter.store.entry import Change
 from counter.store.records.check import put
 from counter.store.records.purchase import Purchase, Share, Split
 from counter.store.records.sale import Sale
 from counter.trade.buying import Bought
+from counter.trade.filing import late_words
 from counter.trade.settings import Settings
 from counter.trade.vat_scheme import account_for, line_prices, over_limit, scheme_when_bought
 from counter.values.errors import InputError, UserError
@@ -108,14 +108,22 @@ def _freeze(
         scheme = scheme_when_bought(terms, chosen, purchase.seller_kind, part.pence)
         done.append(replace(item, cost=part.pence, scheme=scheme))
     changes = [put(purchase), *map(put, (*done, *gone))]
-    changes += _sold_before(settings, {each.number: each for each in done}, purchase)
+    moved = list(_sold_before(settings, {each.number: each for each in done}, purchase))
+    changes += map(put, moved)
     ledger.note("lot split", changes)
-    return Bought(purchase, tuple(done), tuple(changes))
+    told = [
+        f"{sale.id} was sold before its lot was split: a split may not be fitted to what is known of "
+        f"prices (rule lot-freeze); keep the reasons for it."
+        for sale in moved
+    ]
+    told += late_words(settings, *(sale.date for sale in moved), lot.date)
+    return Bought(purchase, tuple(done), tuple(changes), tuple(told))
 
 
-def _sold_before(settings: Settings, items: Mapping[str, Item], lot: Purchase) -> list[Change]:
+def _sold_before(settings: Settings, items: Mapping[str, Item], lot: Purchase) -> Iterator[Sale]:
     found = {sale.id: sale for piece in items for sale in settings.ledger.sales.with_piece(piece)}
-    return [put(_costed(settings, sale, items, lot)) for sale in found.values()]
+    costed = ((sale, _costed(settings, sale, items, lot)) for sale in found.values())
+    return (now for before, now in costed if now != before)
 
 
 def _costed(settings: Settings, sale: Sale, items: Mapping[str, Item], lot: Purchase) -> Sale:

@@ -17,6 +17,7 @@ from counter.store.ledger import Ledger
 from counter.store.records.check import put
 from counter.store.records.money import PAYMENTS, Payment
 from counter.store.records.sale import Sale, SaleLine
+from counter.trade.filing import late_words
 from counter.trade.selling import Sold
 from counter.trade.settings import Settings
 from counter.trade.vat_scheme import line_prices
@@ -73,7 +74,7 @@ def note_refund(
     freed = free_again(ledger, refund.pieces, number)
     changes = (put(refund), *(put(replace(item, status="in stock")) for item in freed))
     ledger.note("refund", changes)
-    return Sold(refund, changes, told)
+    return Sold(refund, changes, (*told, *late_words(settings, day)))
 
 
 def note_allowance(
@@ -100,7 +101,7 @@ def note_allowance(
     credit, told = _paid_back(sale, refunds, credit, method)
     credit = replace(credit, id=ledger.next_number("sales"), reason=reason)
     ledger.note("allowance", [put(credit)])
-    return Sold(credit, (put(credit),), told)
+    return Sold(credit, (put(credit),), (*told, *late_words(settings, how.day)))
 
 
 def pay_refund(settings: Settings, refund: Sale, method: str, day: str, pence: int | None) -> Sold:
@@ -235,6 +236,21 @@ def _allowed_off(lines: Sequence[SaleLine], refunds: Iterable[Sale]) -> tuple[Sa
             price = line.price_pence - allowed.price_pence
             left[line.item] = replace(line, price_pence=price, vat_pence=vat)
     return tuple(left.values())
+
+
+def credited_again(sale: Sale, refunds: Sequence[Sale]) -> list[Sale]:
+    """The refunds and allowances of a sale whose cost or VAT was put right, with theirs put right too."""
+    done: list[Sale] = []
+    for each in refunds:
+        left = {line.item: line for line in _allowed_off(sale.lines, done)}
+        if each.allowance:
+            pence = {line.item: line.price_pence for line in each.lines}
+            charged = {line.item: _postage(sale, [line]) for line in sale.lines}
+            lines = [_less(left[item], sum_, charged[item]) for item, sum_ in pence.items()]
+        else:
+            lines = [left[line.item] for line in each.lines]
+        done.append(replace(each, lines=tuple(lines)))
+    return done
 
 
 def _less(line: SaleLine, pence: int, postage: int) -> SaleLine:

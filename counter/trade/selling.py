@@ -18,6 +18,7 @@ from counter.store.records.sale import DISPOSALS, Sale, SaleLine
 from counter.trade.buying import Deal, prepare_purchase
 from counter.trade.cash_limit import check_cash
 from counter.trade.deposit_tax import deposit_tax
+from counter.trade.filing import late_words
 from counter.trade.people import person_for
 from counter.trade.settings import Settings
 from counter.trade.terms import Terms
@@ -159,6 +160,7 @@ def prepare_sale(settings: Settings, order: Order, number: str = "") -> Sold:
     changes += _moved(items, _status_after(sale))
     changes += _quote_taken(ledger, order.quote, number)
     told = [warned, *_below_floor(terms, sale, items), *_reminders(terms, sale)]
+    told += late_words(settings, order.day)
     return Sold(sale, tuple(changes), tuple(each for each in told if each))
 
 

@@ -61,7 +61,7 @@ class Book:
     def lines(self, since: str, until: str) -> list[BookLine]:
         """Every line with an event between two days, both included, by date of purchase and number."""
         found = [*self._sold(since, until), *self._unsold(since, until)]
-        found += self._deposits(since, until)
+        found += self.deposits(since, until)
         return sorted(found, key=lambda each: (each.purchase_date, each.stock_number, each.sale_date))
 
     def sales(self, since: str, until: str) -> Iterator[Sale]:
@@ -96,7 +96,7 @@ class Book:
             for line in sale.lines:
                 yield self._line(line.item, sale, line, prices[line.item])
 
-    def _deposits(self, since: str, until: str) -> Iterator[BookLine]:
+    def deposits(self, since: str, until: str) -> Iterator[BookLine]:
         """Deposits that bore VAT before the sale, taken off again at their end; what was kept of one."""
         for sale in self.ledger.sales.records():
             ended = sale.ended if sale.status == "cancelled" else sale.date

@@ -79,8 +79,13 @@ def totals(book: Book, since: str, until: str, lines: Sequence[BookLine] | None 
     business = book.settings.business
     registered = business.registered_within(since, until)
     boxed = [each for each in purchases if business.registered(each.date)]
-    input_vat = sum(each.vat_pence for each in boxed)
-    box_7 = sum(each.total_pence for each in boxed) - input_vat
+    costs = [
+        each
+        for each in book.ledger.accounts.costs.between(since, until)
+        if business.registered(each.date)
+    ]
+    input_vat = sum(each.vat_pence for each in boxed) + sum(each.vat_pence for each in costs)
+    box_7 = sum(each.total_pence for each in boxed) + sum(each.pence for each in costs) - input_vat
     box_7 -= sum(each.pence for each in back if business.registered(each.date))
     whole = pool is None or pool.whole
     return Totals(
@@ -180,7 +185,7 @@ def _pool(book: Book, since: str, until: str, brought_forward: int) -> Pool:
 def _pool_at_one_rate(book: Book, since: str, until: str, brought_forward: int) -> Pool:
     terms = book.settings.on(until)
     business = terms.business
-    purchases = sum(_pooled(book, each) for each in book.purchases(since, until))
+    purchases = sum(pooled(book, each) for each in book.purchases(since, until))
     if business.global_since and since <= business.global_since <= until:
         purchases += business.opening_stock_pence
     sales = removed = 0
@@ -195,7 +200,7 @@ def _pool_at_one_rate(book: Book, since: str, until: str, brought_forward: int) 
     return Pool(purchases, removed, sales, brought_forward, worked)
 
 
-def _pooled(book: Book, purchase: Purchase) -> int:
+def pooled(book: Book, purchase: Purchase) -> int:
     """What a purchase puts into the pool; a lot not split yet counts whole when all of it is in."""
     items = [book.item(number) for number in purchase.items if book.scheme(number) == "global"]
     if len(items) == len(purchase.items) and all(each.cost is None for each in items):

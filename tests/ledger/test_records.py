@@ -24,10 +24,15 @@ RIGHT: dict[str, dict[str, Any]] = {
     "quotes": {"id": "k", "date": "2026-05-01"},
     "people": {"id": "k"},
     "cash": {"id": "k", "date": "2026-05-01", "kind": "float", "pence": 5000},
+    "costs": {"id": "k", "date": "2026-05-01", "category": "stand", "pence": 4500},
+    "fairs": {"id": "k", "name": "Ludmere", "since": "2026-05-01", "until": "2026-05-02"},
+    "returns": {"id": "k", "since": "2026-04-01", "until": "2026-06-30", "date": "2026-07-20"},
     "baths": {"id": "k", "item": "", "treatment": "water", "started": "2026-05-01T10:00:00"},
 }
 
 WRONG = [
+    ("costs", {"category": "beer"}, "category must be one of: stand,"),
+    ("costs", {"vat_pence": 4501}, "vat_pence is more than pence"),
     ("items", {"asking": -1}, "asking must not be negative"),
     ("items", {"asking": 12.5}, "asking must be a whole number of pence"),
     ("items", {"asking": True}, "asking must be a whole number of pence"),

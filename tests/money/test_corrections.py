@@ -8,9 +8,10 @@ from typing import Any
 import pytest
 
 from counter.store.ledger import Ledger
+from counter.trade.buying import pay_purchase
 from counter.trade.corrections import correct
 from counter.trade.day_totals import look_at_day
-from counter.trade.refunds import note_refund
+from counter.trade.refunds import Allowing, note_allowance, note_refund
 from counter.trade.selling import Order, Wanted, note_sale
 from counter.trade.settings import Settings
 from counter.trade.stock_book import Book
@@ -86,12 +87,104 @@ def test_a_wrong_correction_changes_nothing(
     assert house.ledger.state.entries == entries
 
 
-def test_what_was_refunded_is_left_to_the_accountant(house: Settings, buy: Buy) -> None:
-    made = buy(4500)
+def test_a_refund_follows_the_cost_of_its_sale(house: Settings, book: Book, buy: Buy) -> None:
+    # 90 - 450 was a loss: no VAT. Right 90 - 45 = 45: 7.50, taken off again in the refund's quarter.
+    made = buy(45000)
     sale = sell(house, made.items[0].number, 9000)
-    note_refund(house, sale, [], DAY, "x")
-    with pytest.raises(UserError, match="ask an accountant"):
-        correct(house, made.purchase.id, {"total": "46"}, DAY, "x")
+    note_refund(house, sale, [], "2026-07-05", "x")
+    correct(house, made.purchase.id, {"total": "45"}, "2026-08-01", "slip")
+    assert totals(book, "2026-04-01", "2026-06-30").box_1 == 750
+    assert totals(book, "2026-07-01", "2026-09-30").box_1 == -750
+
+
+def test_an_allowance_follows_the_cost_of_its_sale(house: Settings, book: Book, buy: Buy) -> None:
+    # 90 - 60: 5.00; 12 allowed: (78 - 60) / 6 = 3.00, so 2.00 falls away. At 30: 10.00, 8.00, 2.00.
+    # At 84 (nothing above 6): 1.00, then (78 - 84): nothing, so all of 1.00 falls away.
+    made = buy(6000)
+    sale = sell(house, made.items[0].number, 9000)
+    note_allowance(house, sale, 1200, Allowing("2026-07-05"), "a thin")
+    for cost, first, later in (("30", 1000, -200), ("84", 100, -100)):
+        correct(house, made.purchase.id, {"total": cost}, "2026-08-01", "slip")
+        assert totals(book, "2026-04-01", "2026-06-30").box_1 == first
+        assert totals(book, "2026-07-01", "2026-09-30").box_1 == later
+
+
+def test_the_price_of_a_sale_is_put_right(house: Settings, book: Book, buy: Buy) -> None:
+    # 900 for 90 in cash: 90 - 50, VAT 6.67, box 90. Half paid, 45 stays owed of 90.
+    sale = sell(house, buy(5000).items[0].number, 90000, buyer="Bo")
+    done = correct(house, sale, {"price": "90"}, "2026-05-02", "a nought too many")
+    assert (totals(book, DAY, DAY).box_1, look_at_day(book, DAY).takings) == (667, {"cash": 9000})
+    assert "price of WK-1 was £900.00" in done.record.remarks
+    order = Order(DAY, (Wanted(buy(5000).items[0].number, 90000),), payments=(("card", 4500),))
+    part = note_sale(house, order).sale.id
+    correct(house, part, {"price": "90"}, "2026-05-02", "slip")
+    kept = house.ledger.sales.of(part)
+    assert [(each.method, each.pence) for each in kept.payments] == [("card", 4500), ("owed", 4500)]
+    with pytest.raises(UserError, match="more than"):
+        correct(house, part, {"price": "40"}, "2026-05-02", "slip")
+
+
+def test_one_price_among_several_keeps_the_discount(house: Settings, book: Book, buy: Buy) -> None:
+    # 90 + 60 less 15: 9 and 6. Right 30 for the second: 15 of 120 is 11.25 and 3.75; 78.75 - 50 = 28.75:
+    # 4.79; 26.25 - 10 = 16.25: 2.71.
+    first, second = buy(5000).items[0].number, buy(1000).items[0].number
+    lines = (Wanted(first, 9000), Wanted(second, 6000))
+    sale = note_sale(house, Order(DAY, lines, discount_pence=1500, payments=(("cash", 13500),))).sale
+    correct(house, sale.id, {second: "30"}, DAY, "slip")
+    right = house.ledger.sales.of(sale.id)
+    assert (right.total_pence, right.received) == (10500, 10500)
+    assert [line.vat_pence for line in right.lines] == [479, 271]
+    with pytest.raises(InputError, match="Say which piece"):
+        correct(house, sale.id, {"price": "30"}, DAY, "slip")
+
+
+def test_scheme_seller_and_buyer_are_put_right(house: Settings, book: Book, buy: Buy) -> None:
+    # Bought with VAT shown after all: not 40 / 6 = 6.67 on the margin but 90 / 6 = 15.00 on the price.
+    made = buy(5000)
+    sale = sell(house, made.items[0].number, 9000)
+    wanted = {"seller_kind": "VAT shown", "vat": "8.33", "seller": "A. Trader"}
+    correct(house, made.purchase.id, wanted, "2026-05-02", "the paper shows VAT")
+    sums = totals(book, DAY, DAY)
+    assert (sums.box_1, sums.input_vat, sums.box_7) == (1500, 833, 4167)
+    seller = house.ledger.purchases.of(made.purchase.id).seller
+    assert house.ledger.people.of(seller).name == "A. Trader"
+    correct(house, sale, {"buyer": "Mrs Green"}, "2026-05-02", "said later")
+    assert house.ledger.people.of(house.ledger.sales.of(sale).buyer).name == "Mrs Green"
+    with pytest.raises(UserError, match="cannot go under"):
+        correct(house, made.purchase.id, {"scheme": "margin"}, DAY, "x")
+
+
+def test_a_sale_is_invoiced_again_with_vat_and_never_back(
+    house: Settings, book: Book, buy: Buy
+) -> None:
+    # Rule "switch-after-sale": 90 / 6 = 15.00 instead of 40 / 6; "margin-optional": not the other way.
+    sale = sell(house, buy(5000).items[0].number, 9000)
+    correct(house, sale, {"scheme": "ordinary"}, DAY, "the buyer is registered")
+    assert totals(book, DAY, DAY).box_1 == 1500
+    with pytest.raises(UserError, match="margin-optional"):
+        correct(house, sale, {"scheme": "margin"}, DAY, "x")
+
+
+def test_parts_of_a_payment_are_put_right(house: Settings, book: Book, buy: Buy) -> None:
+    # 90 noted in cash; 20 of it was cash and 70 by card.
+    sale = sell(house, buy(5000).items[0].number, 9000)
+    correct(house, sale, {"payment": "cash 20, card 70"}, DAY, "slip")
+    assert look_at_day(book, DAY).takings == {"card": 7000, "cash": 2000}
+    with pytest.raises(InputError, match="must come to"):
+        correct(house, sale, {"payment": "cash 20, card 60"}, DAY, "slip")
+
+
+def test_what_was_owed_to_a_seller_leaves_the_box_on_the_day_it_is_paid(
+    house: Settings, book: Book, buy: Buy
+) -> None:
+    # M21: owed 45 on 1 May; 20 in cash on 3 May, the rest by transfer on 4 May.
+    number = buy(4500, payment="owed").purchase.id
+    pay_purchase(house, number, "cash", "2026-05-03", 2000)
+    pay_purchase(house, number, "transfer", "2026-05-04")
+    days = [look_at_day(book, f"2026-05-0{day}").paid_out for day in (1, 3, 4)]
+    assert days == [{}, {"cash": 2000}, {"transfer": 2500}]
+    with pytest.raises(UserError, match="Nothing is owed"):
+        pay_purchase(house, number, "cash", "2026-05-05")
 
 
 def test_a_piece_goes_back_to_its_seller_with_the_money(house: Settings, book: Book, buy: Buy) -> None:

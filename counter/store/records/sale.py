@@ -57,7 +57,7 @@ class Sale(Record, frozen=True):
 
     An `allowance` is such a row too: its lines hold what the price fell by, and the pieces stay sold.
     `taxed` is what of a deposit bore VAT before the sale; a deposit that fell through has the day it
-    `ended` and what was kept of it (`forfeit`).
+    `ended` and what was kept of it (`forfeit`); goods on approval that came back have theirs.
     """
 
     id: Name
@@ -75,6 +75,7 @@ class Sale(Record, frozen=True):
     invoice_number: Words = ""
     vat_shown: bool = False
     due_back: OptionalDay = ""  # on approval: until when
+    went_out: OptionalDay = ""  # on approval and kept: since when
     exchange_purchase: OptionalName = ""  # what was taken in part exchange
     quote: OptionalName = ""
     refund_of: OptionalName = ""
