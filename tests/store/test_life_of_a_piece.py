@@ -21,11 +21,19 @@ from counter.desk.desk import Desk
 from counter.desk.opening import open_desk
 from counter.desk.stock.edit_item import save_field
 from counter.reference.library import Library
-from counter.trade.after_sale import cancel_deposit, keep_approval, note_balance
+from counter.store.ledger import Ledger
+from counter.store.records.check import TABLES
+from counter.trade.accounts_day import standing_on
+from counter.trade.after_sale import cancel_deposit, hand_over, keep_approval, note_balance
 from counter.trade.buying import Deal, note_purchase
+from counter.trade.corrections import correct
+from counter.trade.filing import file_return
 from counter.trade.quotes import end_quote, note_quote, order_from_quote
-from counter.trade.refunds import note_refund
+from counter.trade.refunds import Allowing, note_allowance, note_refund
 from counter.trade.selling import Order, Wanted, note_exchange, note_sale
+from counter.trade.settings import Settings
+from counter.trade.stock_book import Book
+from counter.trade.year import read_year
 from counter.values.errors import UserError
 from counter.values.item import Item
 from counter.values.quote import QuoteLine, RunningQuote
@@ -57,9 +65,26 @@ class LifeOfAPiece(RuleBasedStateMachine):
         self.buy(price=500, count=2)
 
     def teardown(self) -> None:
-        if hasattr(self, "desk"):
-            self.desk.close()
-            shutil.rmtree(self.place)
+        """The book is added up anew from the journal alone, and must be the one that was kept."""
+        if not hasattr(self, "desk"):
+            return
+        kept, lines, sums = self.whole(self.books)
+        folder = self.ledger.folder
+        self.desk.close()
+        for each in folder.glob("snapshot*"):
+            each.unlink()
+        ledger = Ledger.open(folder, clock=self.ledger.clock)
+        again = self.whole(Settings(ledger, self.books.facts))
+        ledger.close()
+        shutil.rmtree(self.place)
+        assert again == (kept, lines, sums)
+
+    @staticmethod
+    def whole(books: Settings) -> tuple[object, object, object]:
+        rows = {table: [dict(each) for each in books.ledger.rows(table)] for table in TABLES}
+        book = Book(books, {})
+        year = read_year(book, "2026-01-01", "2026-12-31")
+        return rows, book.lines("2026-01-01", "2026-12-31"), (year, standing_on(book, DAY))
 
     def piece(self, place: int) -> str:
         numbers = [each.number for each in self.ledger.items.records()]
@@ -133,6 +158,35 @@ class LifeOfAPiece(RuleBasedStateMachine):
             back = sale.pieces[: some % (len(sale.pieces) + 1)]
             note_refund(self.books, sale.id, back, DAY, "faulty", "cash")
 
+    @rule(place=places, pence=prices)
+    def allow(self, place: int, pence: int) -> None:
+        with TRIED:
+            note_allowance(self.books, self.sale(place), pence, Allowing(DAY), "a thin")
+
+    @rule(place=places, pence=prices, field=st.sampled_from(["price", "date", "payment", "buyer"]))
+    def correct_a_sale(self, place: int, pence: int, field: str) -> None:
+        right = {"price": str(pence), "date": "2026-05-02", "payment": "card", "buyer": "Bo"}[field]
+        with TRIED:
+            correct(self.books, self.sale(place), {field: right}, DAY, "slip")
+
+    @rule(place=places, pence=prices, field=st.sampled_from(["total", "seller_kind", "seller"]))
+    def correct_a_purchase(self, place: int, pence: int, field: str) -> None:
+        right = {"total": str(pence), "seller_kind": "VAT shown", "seller": "Ann"}[field]
+        purchases = self.ledger.purchases.records()
+        with TRIED:
+            number = purchases[place % len(purchases)].id
+            correct(self.books, number, {field: right}, DAY, "slip")
+
+    @rule(place=places)
+    def hand_over(self, place: int) -> None:
+        with TRIED:
+            hand_over(self.books, self.sale(place), DAY)
+
+    @rule()
+    def file_the_quarter(self) -> None:
+        with TRIED:
+            file_return(Book(self.books, {}), "2026-04-01", "2026-06-30", "2026-07-20")
+
     @rule(place=places)
     def fall_through(self, place: int) -> None:
         with TRIED:
@@ -171,7 +225,10 @@ class LifeOfAPiece(RuleBasedStateMachine):
         """Asked of the rows, not of the tables' own questions."""
         rows = self.ledger.rows("sales")
         back = {
-            (row["refund_of"], x["item"]) for row in rows if row.get("refund_of") for x in row["lines"]
+            (row["refund_of"], x["item"])
+            for row in rows
+            if row.get("refund_of") and not row.get("allowance")
+            for x in row["lines"]
         }
         standing = sorted(
             (line["item"], line["price_pence"] - line.get("discount_pence", 0))
