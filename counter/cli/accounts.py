@@ -6,7 +6,7 @@ from argparse import ArgumentParser, Namespace
 
 from counter.cli.call import Call, Reply
 from counter.cli.deals import as_json
-from counter.desk.trade.accounts import standing_of, write_files, year_and_end
+from counter.desk.trade.accounts import accounts_on, write_files, year_and_end
 from counter.documents.accounts_pages import standing_files, standing_text, year_text
 from counter.values.date_words import day_of_words
 from counter.values.errors import InputError
@@ -35,7 +35,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
     if chosen.on and words:
         raise InputError("Say a period, or one day with --on, not both.")
     if chosen.on:
-        there = standing_of(trading, day_of_words(chosen.on))
+        there = accounts_on(trading, day_of_words(chosen.on))
         data, text, files = {"standing": as_json(there)}, standing_text(there), standing_files(there)
     else:
         year, there, files = year_and_end(trading, words)

@@ -8,7 +8,7 @@ from collections.abc import Iterable, Sequence
 
 from counter.csv_files.cells import guard
 from counter.reference.money import DEFER
-from counter.trade.accounts_day import Claim, Standing
+from counter.trade.accounts_day import Claim, DayStanding
 from counter.trade.filing import FiledRead, change_words
 from counter.trade.stock_book_totals import Totals
 from counter.trade.year import Year
@@ -138,7 +138,7 @@ def year_text(year: Year) -> str:
     return "\n".join([*rows, DEFER])
 
 
-def standing_files(there: Standing) -> dict[str, str]:
+def standing_files(there: DayStanding) -> dict[str, str]:
     """What there was on a day as CSV files, by name; the net realisable value is the dealer's to fill in."""
     heads = (
         "number",
@@ -178,7 +178,7 @@ def _claims_csv(found: Sequence[Claim]) -> str:
     return csv_text(("number", "since", "name", "sum", "what"), rows)
 
 
-def standing_text(there: Standing) -> str:
+def standing_text(there: DayStanding) -> str:
     """What there was on a day in lines; all of it is the dealer's own."""
     open_ = sum(1 for each in there.stock if each.remark)
     rows = [

@@ -6,18 +6,18 @@ from threading import RLock
 from typing import ClassVar, NamedTuple
 
 from counter.store.record_tables import RecordTable
-from counter.store.records.accounts import Cost, Fair, Filed
+from counter.store.records.accounts import Fair, Filed, Outlay
 from counter.store.tables import MemoryRows
 
 
-class CostTable(RecordTable[Cost]):
+class CostTable(RecordTable[Outlay]):
     """Costs beside the stock."""
 
     NAME = "costs"
-    kind = Cost
+    kind = Outlay
     what: ClassVar[str] = "cost"
 
-    def between(self, since: str, until: str) -> list[Cost]:
+    def between(self, since: str, until: str) -> list[Outlay]:
         """The costs of a period, both days included."""
         return [each for each in self.records() if since <= each.date <= until]
 

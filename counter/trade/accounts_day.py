@@ -40,7 +40,7 @@ class Claim:
 
 
 @dataclass(frozen=True, slots=True)
-class Standing:
+class DayStanding:
     """What there was at the end of a day."""
 
     day: str
@@ -56,10 +56,10 @@ class Standing:
         return sum(each.cost or 0 for each in self.stock)
 
 
-def standing_on(book: Book, day: str) -> Standing:
+def standing_on(book: Book, day: str) -> DayStanding:
     """What there was at the end of a day, worked out from the days of what was noted."""
     sales = [sale for sale in book.ledger.sales.records() if begun(sale) <= day]
-    return Standing(
+    return DayStanding(
         day=day,
         stock=tuple(_stock(book, day)),
         debtors=tuple(_debtors(book, sales, day)),

@@ -89,18 +89,7 @@ def prepare_purchase(settings: Settings, deal: Deal, exchange_sale: str = "") ->
     ]
     told = [warn_of_limit(terms, *each) for each in zip(schemes, costs, strict=True)]
     number = ledger.next_number("purchases")  # only now: a refused line must leave no gap
-    items = [
-        replace(
-            piece,
-            number=ledger.next_number("items"),
-            cost=cost,
-            purchase=number,
-            scheme=scheme,
-            status="in stock",
-            noted=deal.day,
-        )
-        for piece, cost, scheme in zip(deal.pieces, costs, schemes, strict=True)
-    ]
+    items = _numbered(ledger, deal, number, list(zip(costs, schemes, strict=True)))
     purchase = Purchase(
         id=number,
         date=deal.day,
@@ -123,12 +112,26 @@ def prepare_purchase(settings: Settings, deal: Deal, exchange_sale: str = "") ->
         exchange_sale=exchange_sale,
     )
     changes += [put(purchase), *map(put, items)]
-    return Bought(
-        purchase,
-        tuple(items),
-        tuple(changes),
-        tuple(filter(None, (*told, warned, *late_words(settings, deal.day)))),
-    )
+    told += [warned, *late_words(settings, deal.day)]
+    return Bought(purchase, tuple(items), tuple(changes), tuple(filter(None, told)))
+
+
+def _numbered(
+    ledger: Ledger, deal: Deal, purchase: str, terms: Sequence[tuple[int | None, str]]
+) -> list[Item]:
+    """The pieces under stock numbers of their own, each at its cost and scheme."""
+    return [
+        replace(
+            piece,
+            number=ledger.next_number("items"),
+            cost=cost,
+            purchase=purchase,
+            scheme=scheme,
+            status="in stock",
+            noted=deal.day,
+        )
+        for piece, (cost, scheme) in zip(deal.pieces, terms, strict=True)
+    ]
 
 
 def _law_minds(ledger: Ledger, terms: Terms, deal: Deal, seller: str, kind: str) -> str:

@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from counter.documents.accounts_pages import boxes_csv, nine_boxes, standing_files, year_files
-from counter.store.records.accounts import Cost
+from counter.store.records.accounts import Outlay
 from counter.store.records.check import put
 from counter.trade.accounts_day import standing_on
 from counter.trade.after_sale import cancel_deposit, keep_approval, note_balance
@@ -47,7 +47,7 @@ def test_profit_by_scheme_costs_own_use_and_losses(house: Settings, book: Book, 
     sell(house, buy(1000).items[0].number, 0, disposal="lost", paid=())
     own = buy(800).items[0].number
     sell(house, own, 0, disposal="kept", paid=())
-    cost = Cost(id="WK-K1", date=DAY, category="stand", pence=6000, vat_pence=1000)
+    cost = Outlay(id="WK-K1", date=DAY, category="stand", pence=6000, vat_pence=1000)
     house.ledger.note("cost noted", [put(cost)])
     year = read_year(book, *YEAR)
     found = {each.scheme: (each.sales, each.cost, each.vat, each.profit) for each in year.schemes}
@@ -235,7 +235,7 @@ def test_the_files_add_up(house: Settings, book: Book, buy: Buy) -> None:
     # The profit column's own sum is its last line: 33.33 - 10 - 50 (see above).
     sell(house, buy(5000).items[0].number, 9000)
     sell(house, buy(1000).items[0].number, 0, disposal="stolen", paid=())
-    cost = Cost(id="WK-K1", date=DAY, category="travel", pence=5000)
+    cost = Outlay(id="WK-K1", date=DAY, category="travel", pence=5000)
     house.ledger.note("cost noted", [put(cost)])
     rows = list(csv.DictReader(io.StringIO(year_files(read_year(book, *YEAR))["profit.csv"])))
     *parts, whole = [round(float(each["profit"]) * 100) for each in rows]

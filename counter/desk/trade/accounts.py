@@ -9,7 +9,7 @@ from counter.desk.trade.trading import Trading
 from counter.documents.accounts_pages import standing_files, year_files
 from counter.documents.write_file import write_whole
 from counter.store.records.accounts import Filed
-from counter.trade.accounts_day import Standing, standing_on
+from counter.trade.accounts_day import DayStanding, standing_on
 from counter.trade.filing import FiledRead, file_return, read_filed
 from counter.trade.year import Year, read_year
 from counter.values.errors import UserError
@@ -21,12 +21,12 @@ def period(trading: Trading, words: str) -> tuple[str, str]:
     return read_period_words(words, trading.today, trading.settings.business.period_months)
 
 
-def year_of(trading: Trading, words: str) -> Year:
+def accounts_of(trading: Trading, words: str) -> Year:
     """The year, or another period as typed, for the accountant."""
     return read_year(trading.book, *period(trading, words))
 
 
-def standing_of(trading: Trading, day: str) -> Standing:
+def accounts_on(trading: Trading, day: str) -> DayStanding:
     """What there was at the end of a day."""
     return standing_on(trading.book, day)
 
@@ -52,8 +52,8 @@ def write_files(folder: Path, files: Mapping[str, str]) -> list[Path]:
     return [folder / name for name in files]
 
 
-def year_and_end(trading: Trading, words: str) -> tuple[Year, Standing, dict[str, str]]:
+def year_and_end(trading: Trading, words: str) -> tuple[Year, DayStanding, dict[str, str]]:
     """A year with what there was at its end, and both as files by name."""
-    year = year_of(trading, words)
-    there = standing_of(trading, year.until)
+    year = accounts_of(trading, words)
+    there = accounts_on(trading, year.until)
     return year, there, year_files(year) | standing_files(there)

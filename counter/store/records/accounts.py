@@ -22,7 +22,7 @@ CATEGORIES = (
 )
 
 
-class Cost(Record, frozen=True):
+class Outlay(Record, frozen=True):
     """A cost that is no part of a purchase price (rule "purchase-price-excludes").
 
     `pence` is all that was paid, `vat_pence` the VAT shown within it. `item` is the piece it was for,

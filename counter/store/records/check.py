@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from typing import Any, NamedTuple
 
 from counter.store.entry import Change, Entry
-from counter.store.records.accounts import Cost, Fair, Filed
+from counter.store.records.accounts import Fair, Filed, Outlay
 from counter.store.records.bath import Bath
 from counter.store.records.person import Person
 from counter.store.records.purchase import Purchase
@@ -34,7 +34,7 @@ _TABLES = {
     "people": _Kind("person", "id", Person),
     "cash": _Kind("cash line", "id", Cash),
     "baths": _Kind("bath", "id", Bath),
-    "costs": _Kind("cost", "id", Cost),
+    "costs": _Kind("cost", "id", Outlay),
     "fairs": _Kind("fair", "id", Fair),
     "returns": _Kind("return", "id", Filed),
     "settings": _Kind("setting", "", None),
