@@ -8,10 +8,13 @@ from datetime import datetime
 
 import pytest
 from textual._compositor import Compositor
+from textual.css.model import RuleSet
+from textual.css.stylesheet import Stylesheet
 from textual.events import Key
 from textual.keys import _character_to_key
 from textual.pilot import Pilot
 
+from counter.desk.desk import Desk
 from counter.desk.opening import open_desk
 from counter.reference.library import Library
 from counter.tui.app import CounterApp
@@ -99,6 +102,27 @@ def nothing_is_sent() -> Iterator[None]:
     Compositor.render_update = _unsent  # type: ignore[method-assign]
     yield
     Compositor.render_update = _RENDER_UPDATE  # type: ignore[method-assign]
+
+
+@pytest.fixture(autouse=True, scope="session")
+def read_once() -> Iterator[None]:
+    """The reference and the rules of the style sheet are read by the first app for all of them."""
+    warm, parse, parsed = Desk.warm, Stylesheet._parse_rules, {}
+
+    def warm_once(desk: Desk) -> None:
+        if desk.library is not LIBRARY or "warm" not in parsed:
+            warm(desk)
+        parsed.setdefault("warm", desk.library is LIBRARY)
+
+    def parse_once(sheet: Stylesheet, css: str, *more: object, **named: object) -> list[RuleSet]:
+        key = (css, more, *named.items(), *sheet._variables.items())
+        if key not in parsed:
+            parsed[key] = parse(sheet, css, *more, **named)
+        return parsed[key]
+
+    Desk.warm, Stylesheet._parse_rules = warm_once, parse_once  # type: ignore[method-assign]
+    yield
+    Desk.warm, Stylesheet._parse_rules = warm, parse  # type: ignore[method-assign]
 
 
 @asynccontextmanager
