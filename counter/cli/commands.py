@@ -26,6 +26,7 @@ COMMANDS: tuple[Command, ...] = (
     Command("buy", "note a purchase in one line", "counter.cli.buy"),
     Command("card", "the card of one issue, each line with its source", "counter.cli.card"),
     Command("close-day", "the day's takings, and what the box should hold", "counter.cli.close_day"),
+    Command("compare", "two stamps side by side, and what proves the one", "counter.cli.compare"),
     Command("conflicts", "what two laptops changed both: say which holds", "counter.cli.conflicts"),
     Command(
         "correct", "what was noted wrongly, put right by an entry of its own", "counter.cli.correct"

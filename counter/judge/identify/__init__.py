@@ -6,15 +6,18 @@ from counter.judge.identify.details import Details, details_of
 from counter.judge.identify.examine import Candidate, Identification, identify
 from counter.judge.identify.next_look import Answer, NextLook, next_looks
 from counter.judge.identify.rests_on import Support, rests_on
+from counter.judge.identify.side_by_side import Compared, SideBySide, side_by_side
 from counter.judge.identify.traps import traps_of
 
 __all__ = [
     "Answer",
     "Candidate",
     "CardLine",
+    "Compared",
     "Details",
     "Identification",
     "NextLook",
+    "SideBySide",
     "Support",
     "card_of",
     "commemorative_lines",
@@ -23,5 +26,6 @@ __all__ = [
     "identify",
     "next_looks",
     "rests_on",
+    "side_by_side",
     "traps_of",
 ]

@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from counter.judge.identify import Candidate, CardLine
 from counter.judge.judgement import Reason
+from counter.tui.screens.examine.beside import beside_page
 from counter.tui.screens.examine.state import Looking
 from counter.tui.widgets.citations import cited
 from counter.tui.widgets.paragraphs import prose
@@ -24,6 +25,8 @@ class Reasons(ScrollPage):
         self.looking = looking
 
     def _page(self, width: int) -> list[Line]:
+        if self.looking.beside:
+            return beside_page(self.looking, width)
         board = self.looking.board
         if board.chosen_issue >= len(board.candidates):
             words = "Take a look, or type what you see at the counter."

@@ -56,6 +56,9 @@ class ExamineScreen(BaseScreen):
         Action("wet", "f6", "wet/dry",
                "Propose looks that wet the stamp too: at home, with the tray to hand; or dry ones only.",
                "wet fluid benzine home dry", foot=4),
+        Action("beside", "f7", "two",
+               "The chosen candidate and the first, or the first and the next, side by side: what parts them.",
+               "compare side by side two difference tell apart versus proof", foot=12),
         Action("unsay", "f8", "undo", "Take the last thing put into the line out again.",
                "undo answer remove wrong", foot=3),
         back("Out of a look without answering; else back to the counter."),
@@ -70,6 +73,8 @@ class ExamineScreen(BaseScreen):
             "The arrow keys choose what it could be; beside it stands what speaks for it, what against, "
             "what nobody has looked at yet, how the trade explains a contradiction and the test that "
             "settles it. Each says how sure it is and where it is from.",
+            "F7 puts two candidates side by side: the look that parts them first and what proves each stand "
+            "on top; ≠ marks what the one shows and the other never does.",
             "Looks that wet the stamp are proposed only when you ask with F6. Watermark fluid burns: no "
             "flame, fresh air, the label and the safety data sheet first, and never on an ink that the "
             "card does not clear.",
@@ -139,6 +144,8 @@ class ExamineScreen(BaseScreen):
         return f"▸ {words}" if page == self.looking.page else words
 
     def _why_head(self) -> str:
+        if self.looking.beside:
+            return "Two side by side"
         name = self.board.short_name(self.board.issue) if self.board.issue else ""
         return f"What it could be, and why: {name}" if name else "What it could be, and why"
 
@@ -193,6 +200,14 @@ class ExamineScreen(BaseScreen):
         self.looking.looks = self.looking.taken = None
         self._work()
         self.refresh_panes()
+
+    def do_beside(self) -> None:
+        """Two candidates in columns, or the reasons of one."""
+        self.looking.beside = not self.looking.beside
+        self.looking.page = "look"
+        self.query_one(Reasons).top = 0
+        self.set_class(self.looking.beside, "beside")
+        self._show_page()
 
     def do_both_sides(self) -> None:
         """The plate number was read on both sides, or on one."""

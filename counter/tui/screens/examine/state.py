@@ -30,6 +30,7 @@ class Looking:
         self.taken: NextLook | None = None  # the look being answered
         self.first = 0  # the answer that digit 1 stands for
         self.wet = False
+        self.beside = False  # two candidates stand in columns in place of the reasons
         self.both_sides = False
         self.counted: Counted | None = None
         self.count_told = ""  # why there is no gauge, in one sentence
