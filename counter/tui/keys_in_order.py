@@ -3,7 +3,8 @@
 The framework looks for a screen's key bindings the moment a key arrives, while letters typed before it
 may still be on their way to the entry: Enter would act on half a line, and a letter behind a key that opens a
 screen would reach the screen that was left. So a key waits until those before it have done their work.
-Letters behind letters to the same entry need not wait: they queue there in order.
+Letters behind letters to the same entry need not wait: they queue there in order. Where a screen is at a short
+job after which it is left (a file is written), keys wait for that too.
 """
 
 from __future__ import annotations
@@ -19,6 +20,8 @@ from textual.screen import Screen
 
 from counter.tui.widgets.text_entry import TextEntry
 
+#: Seconds between two looks whether a screen's short job is done.
+_LOOK_AGAIN = 0.01
 #: Seconds after which a key is taken to have done its work, should its word of it be lost.
 PATIENCE = 1.0
 
@@ -46,6 +49,8 @@ class KeysInOrder(App[None]):
             await self._hand_on(event)
 
     def _may_go(self, event: events.Key | events.Paste) -> bool:
+        if getattr(self.screen, "keys_wait", False):
+            return False
         return not self._under_way or (self._only_letters and self._is_letter(event))
 
     def _is_letter(self, event: events.Key | events.Paste) -> bool:
@@ -80,6 +85,8 @@ class KeysInOrder(App[None]):
     async def _give_up(self, turn: int) -> None:
         if turn == self._turn:
             self._under_way = 0
+            if getattr(self.screen, "keys_wait", False):
+                self.screen.keys_wait = False  # type: ignore[attr-defined]
             await self._landed(turn)
 
     async def _landed(self, turn: int) -> None:
@@ -87,6 +94,9 @@ class KeysInOrder(App[None]):
             return
         self._under_way = max(self._under_way - 1, 0)
         if self._under_way:
+            return
+        if self._typed and getattr(self.screen, "keys_wait", False):
+            self.set_timer(_LOOK_AGAIN, partial(self._landed, turn))
             return
         self._turn += 1
         self._only_letters = True

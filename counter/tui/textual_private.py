@@ -7,6 +7,7 @@ that a newer Textual says at once which feature is at stake.
 from __future__ import annotations
 
 import os
+import re
 from collections.abc import Iterable
 from contextlib import suppress
 
@@ -27,6 +28,7 @@ PRIVATE = {
     "textual._xterm_parser:XTermParser": "Esc: a key typed in a hurry after it is not swallowed",
     "textual.drivers.linux_driver:XTermParser": "Esc: the driver is given our reader of keys",
     "textual.drivers._writer_thread:WriterThread": "a window closed by its cross: the counter ends",
+    "textual.drivers.linux_driver:LinuxDriver": "a counter stopped and let go on: its keys are read once",
     "textual.drivers.linux_driver:WriterThread": "the same: the driver is given our writer",
 }
 
@@ -66,17 +68,44 @@ class PasteInput(Input):
 
 
 class PromptParser(XTermParser):
-    """The framework's reader of keys, which lets a wait that is over end before it reads on.
+    """The framework's reader of keys, for which Esc and the key behind it are two keys.
 
     A terminal sends Esc as the character that also begins the sequences of the function keys, so the
     framework waits ESCDELAY for more. But it looks at its watch only every tenth of a second, not
-    before it reads on: "2d" typed in a hurry after Esc became "™d", and the Esc was lost.
+    before it reads on, and takes any character behind Esc for one key with it: "2d" typed in a hurry after
+    Esc became "™d", and the Esc was lost. Only [ and O begin a sequence; for what else comes behind
+    Esc, Esc is written out in its long form first.
     """
+
+    _PASTE = re.compile("\x1b\\[20([01])~")
+    _LONE = re.compile("\x1b(?=[^\\[O])")
+    _LONG = "[27u"  # what makes the character Esc the key, and nothing but the key
+
+    def __init__(self, debug: bool = False) -> None:
+        super().__init__(debug)
+        self._open = False  # Esc was read, and what comes next decides what it is
+        self._pasting = False
+
+    def tick(self) -> Iterable[Message]:
+        """A wait that is over ends."""
+        for token in super().tick():
+            self._open = False
+            yield token
 
     def feed(self, data: str) -> Iterable[Message]:
         """The keys in what came."""
         yield from self.tick()
-        yield from super().feed(data)
+        yield from super().feed(self._apart(data))
+
+    def _apart(self, data: str) -> str:
+        if not data or self._pasting or self._PASTE.search(data):
+            for match in self._PASTE.finditer(data):
+                self._pasting = match[1] == "0"
+            self._open = False
+            return data
+        begun = self._LONG if self._open and data[0] not in "[O" else ""
+        self._open = data[-1] == "\x1b"
+        return begun + self._LONE.sub("\x1b" + self._LONG, data)
 
 
 class LastingWriter(WriterThread):
@@ -98,9 +127,31 @@ class LastingWriter(WriterThread):
 
 
 def mend_driver() -> None:
-    """Esc, and another key a moment after it, are two keys; a terminal that goes takes nothing along."""
+    """Esc, and another key a moment after it, are two keys; a terminal that goes takes nothing along;
+    a counter that was stopped from outside and goes on reads its keys once."""
     if os.name == "posix":
         from textual.drivers import linux_driver
 
+        class LastingDriver(linux_driver.LinuxDriver):
+            """The framework's driver, which goes on as it was when it was only stopped for a while.
+
+            The framework's own begins anew on every signal to go on: a second reader then takes every other
+            key, and the terminal is left as it is in the counter when the counter is closed.
+            """
+
+            _aside = False
+
+            def suspend_application_mode(self) -> None:
+                """The terminal is given back for a while."""
+                self._aside = True
+                super().suspend_application_mode()
+
+            def resume_application_mode(self) -> None:
+                """Take the terminal again, if it was given back."""
+                if self._aside:
+                    self._aside = False
+                    super().resume_application_mode()
+
+        linux_driver.LinuxDriver = LastingDriver  # type: ignore[misc]
         linux_driver.XTermParser = PromptParser  # type: ignore[attr-defined]
         linux_driver.WriterThread = LastingWriter  # type: ignore[attr-defined]

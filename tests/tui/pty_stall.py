@@ -14,6 +14,7 @@ from counter.desk.opening import open_desk
 from counter.reference.library import Library
 from counter.tui import app
 from counter.tui.app import CounterApp
+from counter.tui.textual_private import mend_driver
 
 NOW = datetime.fromisoformat("2026-05-02T10:00:00+01:00")
 
@@ -42,4 +43,5 @@ class Told(CounterApp):
 
 
 if __name__ == "__main__":
+    mend_driver()
     Told(lambda: open_desk(None, demo=True, library=Library(), clock=lambda: NOW)).run()

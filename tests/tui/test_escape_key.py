@@ -28,6 +28,34 @@ def test_a_key_after_the_wait_is_a_key_of_its_own(clock: list[float], typed: str
     assert keys(parser, typed) == ["escape", key]
 
 
+@pytest.mark.parametrize("at_once", [True, False])
+@pytest.mark.parametrize(
+    ("typed", "named"),
+    [
+        ("\x1b2d", ["escape", "2", "d"]),
+        ("\x1b\r", ["escape", "enter"]),
+        ("\x1b\x1b\x1b4", ["escape", "escape", "escape", "4"]),
+        ("a\x1b£", ["a", "escape", "pound_sign"]),
+        ("\x1b\x1bOR", ["escape", "f3"]),
+        ("\x1b\x1b[17~x", ["escape", "f6", "x"]),
+    ],
+)
+def test_a_key_that_comes_with_esc_is_a_key_of_its_own(
+    clock: list[float], typed: str, named: list[str], at_once: bool
+) -> None:
+    parser = PromptParser()
+    found = keys(parser, typed) if at_once else [key for each in typed for key in keys(parser, each)]
+    clock[0] += constants.ESCAPE_DELAY + 0.001
+    assert found + [event.key for event in parser.tick()] == named  # type: ignore[attr-defined]
+
+
+def test_a_paste_is_left_as_it_is() -> None:
+    parser = PromptParser()
+    (event,) = parser.feed("\x1b[200~1d red\x1b[201~")
+    assert event.text == "1d red"  # type: ignore[attr-defined]
+    assert keys(parser, "k") == ["k"]
+
+
 @pytest.mark.parametrize("cut", [1, 2, 3])
 def test_a_sequence_sent_in_pieces_is_still_one_key(clock: list[float], cut: int) -> None:
     parser, sequence = PromptParser(), "\x1b[15~"

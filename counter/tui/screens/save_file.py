@@ -88,9 +88,11 @@ class SaveFileScreen(BaseScreen):
         """Write it in a thread."""
         typed = self.query_one("#name", TextEntry).value
         self.say(f"Writing {self.what} …")
-
         self.in_background(
-            "save file", lambda: write_file(self.desk, typed, self.make()), then=self._written
+            "save file",
+            lambda: write_file(self.desk, typed, self.make()),
+            then=self._written,
+            keys_wait=True,
         )
 
     def _written(self, path: Path) -> None:

@@ -6,6 +6,7 @@ from collections.abc import Callable, Sequence
 from typing import Any, ClassVar, TypeVar
 
 from textual.app import ComposeResult
+from textual.await_complete import AwaitComplete
 from textual.binding import Binding, BindingType
 from textual.screen import Screen
 
@@ -53,6 +54,8 @@ class BaseScreen(Screen[None]):
     app: AppServices
     costs = False  # whether the dealer's own is shown: a customer may be looking
     busy = ""  # the long work it is at, in words
+    keys_wait = False  # at a short job, after which the screen may be left: keys wait for it
+    _over = False  # left while another screen stands over it
 
     def __init_subclass__(cls, **words: Any) -> None:
         """The keys of the class's own actions become its bindings."""
@@ -80,8 +83,18 @@ class BaseScreen(Screen[None]):
         """Whether an action, by its id, would do anything now; what would not leaves the foot line."""
         return True
 
+    def dismiss(self, result: None = None) -> AwaitComplete:
+        """Leave the screen, once it is in front: work that ends late takes no other screen away."""
+        if self.app.screen is self:
+            return super().dismiss(result)
+        self._over = self in self.app.screen_stack
+        return AwaitComplete()
+
     def on_screen_resume(self) -> None:
         """In front (again): a running bath stands at its top from the first frame on."""
+        if self._over:
+            self.dismiss()
+            return
         if self.app.baths:
             self.app.baths.show_on(self)
 
@@ -149,10 +162,23 @@ class BaseScreen(Screen[None]):
         then: Callable[[Result], None],
         failed: Callable[[str], None] | None = None,
         still: Callable[[], bool] = lambda: True,
+        keys_wait: bool = False,
     ) -> None:
-        """Do `work` in a thread, then `then`; what goes wrong is told unless `failed` takes it."""
+        """Do `work` in a thread, then `then`; what goes wrong is told unless `failed` takes it.
+
+        `keys_wait`: it is short and the screen may be left after it; keys typed meanwhile come after.
+        """
         tell = failed or (lambda sentence: self.say(sentence, wrong=True))
-        in_background(self, name, work, then=then, failed=tell, still=still)
+
+        def ended(hear: Callable[[Any], None]) -> Callable[[Any], None]:
+            def hearing(what: Any) -> None:
+                self.keys_wait = False
+                hear(what)
+
+            return hearing
+
+        self.keys_wait = keys_wait
+        in_background(self, name, work, then=ended(then), failed=ended(tell), still=still)
 
     # The keys that most screens share
 

@@ -147,6 +147,7 @@ class StockBookScreen(BaseScreen):
             lambda: read_book(self.desk.trading, since, until, tell),
             then=self._worked_out,
             still=lambda: (since, until) == (self.since, self.until),
+            keys_wait=True,
         )
 
     def _so_far(self, words: str) -> None:
