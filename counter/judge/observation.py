@@ -27,6 +27,8 @@ KINDS: dict[str, str] = {
     "paper_colour": "the colour of coloured paper: yellow, blue",
     "lines": "none | present | thin | thick (the 2d's white lines)",
     "hair_lines": "present | none (across the corner squares)",
+    "height": "22 | 22.6-23.1 (millimetres of the design of a Seahorse)",
+    "background": "lines | crossed (behind the head of a Seahorse)",
     "die": "I | II",
     "alphabet": "I | II | III | IV",
     "reign": "victoria | edward_7 | george_5 | edward_8 | george_6 | elizabeth_2",

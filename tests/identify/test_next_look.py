@@ -12,8 +12,10 @@ from counter.judge.identify.model import Model, model_of
 from counter.judge.identify.next_look import entropy, information, look_values, looks_worth
 from counter.judge.identify.shares import weigh
 from counter.judge.observation import Observation, Reading
+from counter.judge.reading import read_line
 from counter.reference.library import Library
 from counter.reference.stamps import Stamps
+from tests.identify.test_stall_lines import told
 
 from .conftest import reading
 
@@ -128,3 +130,28 @@ def test_information_is_never_more_than_there_is(value: str, colour: str) -> Non
         assert 0 < look.bits <= left + 0.2
         assert isclose(sum(answer.chance for answer in look.answers), 1, abs_tol=1e-6)
         assert isinstance(look.answers[0].observation, Observation)
+
+
+def test_a_look_is_offered_whenever_the_first_is_not_sure(library: Library) -> None:
+    """Over every hurried line: under 95 per cent there is something to look at, if only once more."""
+    for line, *_ in told():
+        said = read_line(line, library.vocabulary)
+        found = identify(said, library.stamps)
+        if found.candidates and found.candidates[0].share < 0.95 and found.none_of_these < 0.5:
+            assert next_looks(said, library.stamps), line
+
+
+@pytest.mark.parametrize(
+    ("line", "kinds"),
+    [
+        ("seahorse 2/6", {"printer", "height", "background"}),
+        ("e7 ½d green", {"printer", "gauge", "paper"}),
+        ("wilding 2½d", {"phosphor", "watermark", "paper"}),
+        ("lilac and green 1884", {"watermark_way"}),
+    ],
+)
+def test_what_parts_printings_alike_in_design_is_asked(
+    library: Library, line: str, kinds: set[str]
+) -> None:
+    looks = next_looks(read_line(line, library.vocabulary), library.stamps, most=12)
+    assert kinds <= {look.kind for look in looks}, [look.words for look in looks]

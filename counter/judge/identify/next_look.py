@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import log2
 from operator import mul, truediv
 
@@ -18,6 +18,7 @@ from counter.reference.stamps import Stamps
 from counter.reference.stamps_error import Look
 
 _LEAST_SHARE = 1e-4  # issues less likely than this do not steer the next look
+_SURE = 0.95  # a first candidate of this share needs no look
 _LEAST_BITS = 0.02
 _OFFERED_SHARE = 0.001  # answers are values that issues of at least this share together show
 _MOST_CHOICES = 12  # more plate numbers are no choice; more colours are asked by family
@@ -63,7 +64,26 @@ def next_looks(
     chosen: dict[str, NextLook] = {}
     for look in looks:
         chosen.setdefault(look.kind if not look.wets else look.id, look)
+    if not chosen and seen:
+        return _look_again(seen, shares, model)
     return tuple(chosen.values())[:most]
+
+
+def _look_again(seen: Sequence[Clue], shares: Shares, model: Model) -> tuple[NextLook, ...]:
+    """Where nothing is left to look at and the first is not sure: the thing that decides, once more."""
+    first = max(shares.issues, key=lambda name: shares.issues[name])
+    if shares.issues[first] >= _SURE:
+        return ()
+    falls = []
+    for each in seen:
+        rest = [other for other in seen if other is not each]
+        without = weigh(rest, model)
+        falls.append((without.issues[first], each, rest, without))
+    for _, each, rest, without in sorted(falls, key=lambda fall: fall[0]):
+        for look in looks_worth(rest, without, model, wet=False):
+            if look.kind == each.kind:
+                return (replace(look, id=f"again_{look.id}", words=f"look again: {look.words}"),)
+    return ()
 
 
 def looks_worth(seen: Sequence[Clue], shares: Shares, model: Model, *, wet: bool) -> list[NextLook]:
