@@ -8,10 +8,12 @@ from dataclasses import asdict
 
 from counter.cli.call import Call, Reply
 from counter.cli.deals import MANY, pairs
-from counter.desk.trade.people import erasure_words, note_details
+from counter.desk.trade.people import erasure_words, note_details, until_words
 from counter.desk.trade.trading import Trading
+from counter.documents.person_page import person_page, record_lines
 from counter.documents.write_file import write_whole
-from counter.trade.people import erase_person, held_about
+from counter.trade.people import join_people
+from counter.trade.personal_data import erase_person, held_about
 from counter.values.paths import path_of
 from counter.values.record import write_row
 from counter.values.visible import how_many
@@ -27,6 +29,8 @@ def arguments(parser: ArgumentParser) -> None:
         help="name, address, kind, vat_number...",
     )
     parser.add_argument("--export", metavar="FILE", help="everything held about the person (JSON)")
+    parser.add_argument("--page", metavar="FILE", help="the whole record as a page to print (HTML)")
+    parser.add_argument("--join", metavar="PERSON", help="another record that is the same person")
     parser.add_argument("--erase", action="store_true", help="forget the person as far as the law lets")
 
 
@@ -35,12 +39,16 @@ def run(chosen: Namespace, call: Call) -> Reply:
     trading = call.desk.trading
     ledger = trading.ledger
     if not chosen.person:
-        people = ledger.people.records()
+        people = [each for each in ledger.people.records() if not each.joined]
         rows = [write_row(each) for each in people]
         lines = [f"{each.id:<8}{each.name or '(erased)'}" for each in people]
         return Reply({"people": rows}, "\n".join(lines) or "Nobody is noted.")
     if chosen.erase:
         return _erase(chosen.person, trading)
+    if chosen.join:
+        whole_person = join_people(ledger, chosen.person, chosen.join)
+        said = f"{chosen.join} is {whole_person.id} now, with every deal."
+        return Reply(write_row(whole_person), said)
     if chosen.set:
         details = pairs(chosen.set, "address=1 High Street")
         done = note_details(trading, chosen.person, details)
@@ -50,8 +58,12 @@ def run(chosen: Namespace, call: Call) -> Reply:
     if chosen.export:
         write_whole(path_of(chosen.export), whole)
         return Reply(held, f"Everything held about {chosen.person} is in {chosen.export}.")
+    if chosen.page:
+        until = until_words(held["kept_until"]) if held["kept_until"] else ""
+        write_whole(path_of(chosen.page), person_page(held, until))
+        return Reply(held, f"Written: {chosen.page}")
     if call.costs:
-        return Reply(held, whole)
+        return Reply(held, "\n".join(record_lines(held)))
     counts = ", ".join(
         how_many(len(held[name]), name[:-1]) for name in ("purchases", "sales", "quotes")
     )

@@ -14,9 +14,9 @@ from counter.store.records.check import put
 from counter.store.records.money import Foreign, Payment, way_to_pay
 from counter.store.records.person import Person
 from counter.store.records.purchase import SELLERS, Purchase, Share, Split
-from counter.trade.cash_limit import check_cash
+from counter.trade.cash_limit import ask_alike, check_cash
 from counter.trade.filing import late_words
-from counter.trade.people import person_for
+from counter.trade.people import like_words, person_for
 from counter.trade.settings import Settings
 from counter.trade.terms import Terms
 from counter.trade.vat_scheme import NOT_ELIGIBLE, scheme_when_bought, warn_of_limit
@@ -82,7 +82,7 @@ def prepare_purchase(settings: Settings, deal: Deal, exchange_sale: str = "") ->
     seller, changes = person_for(ledger, deal.seller, deal.day)
     kind = deal.seller_kind or (seller.kind if seller else "")
     costs, basis = _costs(deal)
-    warned = _law_minds(ledger, terms, deal, seller.id if seller else "", kind)
+    warned = _law_minds(ledger, terms, deal, seller, kind)
     schemes = [
         scheme_when_bought(terms, piece.scheme or deal.scheme, kind, cost)
         for piece, cost in zip(deal.pieces, costs, strict=True)
@@ -112,7 +112,7 @@ def prepare_purchase(settings: Settings, deal: Deal, exchange_sale: str = "") ->
         exchange_sale=exchange_sale,
     )
     changes += [put(purchase), *map(put, items)]
-    told += [warned, *late_words(settings, deal.day)]
+    told += [warned, *late_words(settings, deal.day), *like_words(ledger, seller)]
     return Bought(purchase, tuple(items), tuple(changes), tuple(filter(None, told)))
 
 
@@ -134,7 +134,7 @@ def _numbered(
     ]
 
 
-def _law_minds(ledger: Ledger, terms: Terms, deal: Deal, seller: str, kind: str) -> str:
+def _law_minds(ledger: Ledger, terms: Terms, deal: Deal, seller: Person | None, kind: str) -> str:
     """What the law wants looked at before a purchase is noted; what is to be told. Raises UserError."""
     if terms.registered and deal.scheme == "none" and not deal.reason.strip():
         raise UserError(
@@ -146,7 +146,8 @@ def _law_minds(ledger: Ledger, terms: Terms, deal: Deal, seller: str, kind: str)
         )
     cash = sum(pence for way, pence in deal.parts if way == "cash")
     cash = deal.total_pence if deal.payment == "cash" and not deal.parts else cash
-    return check_cash(ledger, terms, seller, cash)
+    ask_alike(ledger, terms, seller, cash, received=False)
+    return check_cash(ledger, terms, seller.id if seller else "", cash)
 
 
 def _check(deal: Deal) -> None:

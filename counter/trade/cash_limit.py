@@ -6,8 +6,10 @@ from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 from counter.store.ledger import Ledger
+from counter.store.records.person import Person
 from counter.store.records.purchase import Purchase
 from counter.store.records.sale import Sale
+from counter.trade.people import like_named
 from counter.trade.terms import Terms
 from counter.values.days import years_later
 from counter.values.errors import UserError
@@ -83,6 +85,27 @@ def check_cash(ledger: Ledger, terms: Terms, person: str, cash: int, *, received
             f"dealer is noted: use another way to pay, or note it under high_value_dealer; ask HMRC."
         )
     return cash_warning(ledger, terms, person, cash, received=received) if person else ""
+
+
+def ask_alike(
+    ledger: Ledger, terms: Terms, person: Person | None, cash: int, *, received: bool
+) -> None:
+    """Raises UserError when a person new to the books may be one already known, and cash adds up.
+
+    Linked payments count for one person: whether two records are one is the dealer's to say.
+    """
+    if person is None or cash <= 0 or ledger.people.holds(person.id):
+        return
+    alike = like_named(ledger, person)
+    sums = [cash_with(ledger, each.id, terms.day) for each in alike]
+    total = cash + sum(each.received if received else each.paid for each in sums)
+    limit = terms.limits.get("high-value-dealer")
+    if alike and limit and total >= min(terms.business.warn_cash_pence, limit.amount):
+        known = ", ".join(f"{each.name} ({each.id})" for each in alike)
+        raise UserError(
+            f"Cash with people of this name comes to {pounds(total)}: say the number if this is "
+            f"{known}, or name and address if it is somebody else."
+        )
 
 
 @dataclass(frozen=True, slots=True)

@@ -66,7 +66,7 @@ def correct(
     right = replace(right, remarks=_remark(sale, before, day, reason))
     sales = list(with_credits(settings, sale, right))
     changes += [put(now) for was, now in sales if was != now]
-    settings.ledger.note(f"sale corrected: {reason.strip()}", changes)
+    settings.ledger.note("sale corrected", changes)
     moved = [f"{sale.id} moved from {sale.date} to {right.date}."] if right.date != sale.date else []
     return Corrected(right, (*moved, *_told(settings, sales, sale.date, right.date)))
 
@@ -116,7 +116,7 @@ def _purchase(
     items = _put_right(settings, bought, set(wanted))
     sales = list(frozen_again(settings, items))
     changes += [put(bought), *map(put, items.values()), *(put(sale) for _, sale in sales)]
-    settings.ledger.note(f"purchase corrected: {reason.strip()}", changes)
+    settings.ledger.note("purchase corrected", changes)
     return Corrected(bought, tuple(_told(settings, sales, known.date, bought.date)))
 
 

@@ -1,73 +1,108 @@
-"""People: found by name, completed later, shown everything held about them, erased when the law lets.
-
-Purchases and sales know a person only by id. What tax law wants kept (name and address on the
-papers) stays for its term; everything else goes at once when asked for.
-"""
+"""People: found by name, name and address parted as typed, completed later, two records joined."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import Any
+import re
+from collections.abc import Iterator
 
 from msgspec.structs import replace
 
 from counter.store.entry import Change
-from counter.store.erase import Target, erase
 from counter.store.ledger import Ledger
 from counter.store.records.check import put
 from counter.store.records.person import Person
 from counter.store.records.purchase import SELLERS
-from counter.trade.settings import Settings
-from counter.values.days import filing_deadline, tax_year_end, years_later
-from counter.values.errors import UserError
-from counter.values.record import Record, write_row
+from counter.values.errors import InputError, UserError
+from counter.values.record import values_of
 
-_VAT_YEARS = 6  # retention "vat-6" (govuk-margin-records)
-_BUSINESS_YEARS = 5  # retention "self-assessment" (mygov-scot-records)
-_WHY = (
-    "a sole trader keeps business records 5 years after the 31 January deadline (mygov.scot), "
-    "and VAT records 6 years (GOV.UK, VAT margin schemes: Keeping records); ask an accountant"
+#: What may follow a comma and still belong to the name.
+_SUFFIX = re.compile(
+    r"(?:ltd|limited|plc|llp|esq|jn?r|sn?r|ph\.?d|frps\S*|o\.?b\.?e|m\.?b\.?e)\.?", re.I
 )
-_WHY_UNSOLD = (
-    "a piece bought from them is unsold, and its record stays until it is sold "
-    "(GOV.UK, VAT margin schemes: Keeping records)"
+_TITLE = re.compile(r"(?:mr|mrs|miss|ms|dr|prof|rev|sir|lady|lord|capt|col|major)\b\.?\s*", re.I)
+_PLACE = re.compile(
+    r"\d|\b(?:street|st|road|rd|lane|ln|avenue|ave|close|house|cottage|farm|hall|square|terrace|court|"
+    r"drive|way|hill|green|park|place|grove|gardens|crescent|po box)\b",
+    re.I,
 )
-#: What the papers do not need goes at once; the rest when the last paper's term is over.
-_NEEDED = ("name", "address", "vat_number", "kind")
-#: What was typed of a deal, where a person may be named.
-_TYPED = ("identity_seen", "remarks", "words")
 
 
-@dataclass(frozen=True, slots=True)
-class Erasure:
-    """What became of a request: the fields gone, those kept, until when and why ("" when all went)."""
+def name_and_address(words: str) -> tuple[str, str]:
+    """What was typed, parted: "Mrs Penny Brown, 4 High St, Ludmere" is a name and an address.
 
-    person: str
-    gone: tuple[str, ...]
-    kept: tuple[str, ...]
-    until: str
-    why: str
-    remains: tuple[str, ...] = ()  # where copies may still be
+    The address begins at the first comma after which there is a number or a word of streets, or which
+    follows a name of two words and more that begins with a title. "Brown, Penny" stays a name.
+    """
+    parts = [" ".join(each.split()) for each in words.split(",")]
+    taken = 1
+    while taken < len(parts) and _SUFFIX.fullmatch(parts[taken]):
+        taken += 1
+    name, rest = ", ".join(parts[:taken]), ", ".join(each for each in parts[taken:] if each)
+    titled = _TITLE.match(name) and len(name.split()) > 1
+    if rest and name and (titled or _PLACE.search(rest)):
+        return name, rest
+    return ", ".join(each for each in parts if each), ""
 
 
-def person_for(ledger: Ledger, name: str, day: str) -> tuple[Person | None, list[Change]]:
+def person_for(ledger: Ledger, typed: str, day: str) -> tuple[Person | None, list[Change]]:
     """The one person of a name, or a new one with the change that notes them; None for no name.
 
-    Raises UserError when several go by the name: then say the id.
+    An address typed behind the name is noted with it, and tells two of a name apart. A record joined
+    to another is that other. Raises UserError when several go by the name: then say the id.
     """
-    words = " ".join(name.split())
+    words = " ".join(typed.split())
     if not words:
         return None, []
     if known := ledger.people.find(words):
-        return known, []
-    found = ledger.people.named(words)
+        return (ledger.people.of(known.joined) if known.joined else known), []
+    name, address = name_and_address(words)
+    found = ledger.people.named(name)
+    if address:
+        same = [each for each in found if _alike(each.address, address)]
+        found = same or [each for each in found if not each.address]
     if len(found) > 1:
         ids = ", ".join(f"{each.id} ({each.address or 'no address'})" for each in found)
-        raise UserError(f"Several people are called {words}: say which by number, {ids}.")
-    if found:
+        raise UserError(f"Several people are called {name}: say which by number, {ids}.")
+    if found and (found[0].address or not address):
         return found[0], []
-    new = Person(ledger.next_number("people"), name=words, first_seen=day)
+    if found:
+        addressed = replace(found[0], address=address)
+        return addressed, [put(addressed)]
+    new = Person(ledger.next_number("people"), name=name, address=address, first_seen=day)
     return new, [put(new)]
+
+
+def _alike(one: str, other: str) -> bool:
+    """Whether two addresses are the same but for commas, stops and case."""
+    return re.findall(r"\w+", one.casefold()) == re.findall(r"\w+", other.casefold())
+
+
+def like_named(ledger: Ledger, person: Person) -> list[Person]:
+    """Other records that may be the same person: the surname alike, and no first name that differs."""
+    surname, given = _surname(person.name)
+    found = []
+    for each in ledger.people.records():
+        other, theirs = _surname(each.name)
+        same = surname and surname == other and each.id != person.id and not each.joined
+        parted = each.address and person.address and not _alike(each.address, person.address)
+        if same and not parted and all(a[0] == b[0] for a, b in zip(given, theirs, strict=False)):
+            found.append(each)
+    return found
+
+
+def _surname(name: str) -> tuple[str, list[str]]:
+    words = re.findall(r"[^\W\d_][\w'-]*", _TITLE.sub("", name.casefold()).split(",")[0])
+    return (words[-1], words[:-1]) if words else ("", [])
+
+
+def like_words(ledger: Ledger, person: Person | None) -> Iterator[str]:
+    """For somebody just noted for the first time: who else it may be, to be joined by the dealer."""
+    if person and not ledger.people.holds(person.id):
+        for each in like_named(ledger, person):
+            yield (
+                f"{person.name} is new as {person.id}; {each.name} is {each.id}: if that is one person, "
+                f"join them with counter people {each.id} --join {person.id}."
+            )
 
 
 def complete_person(ledger: Ledger, key: str, /, **details: str) -> Person:
@@ -85,84 +120,26 @@ def complete_person(ledger: Ledger, key: str, /, **details: str) -> Person:
     return changed
 
 
-def held_about(settings: Settings, key: str) -> dict[str, Any]:
-    """Everything held about a person, for an access request: details and the entries naming them."""
-    ledger = settings.ledger
-    known = ledger.people.of(key)
-    until, why = kept_until(settings, key)
-    return {
-        "person": write_row(known),
-        "purchases": [write_row(each) for each in ledger.purchases.from_(key)],
-        "sales": [write_row(each) for each in ledger.sales.to(key)],
-        "quotes": [write_row(each) for each in ledger.quotes.for_(key)],
-        "kept_until": until,
-        "why": why,
-    }
+def join_people(ledger: Ledger, key: str, other: str) -> Person:
+    """Join another record to a person's: their deals and missing details come over, in one entry.
 
-
-def kept_until(settings: Settings, key: str) -> tuple[str, str]:
-    """Until when the law wants name and address kept, and why; ("", "") when it does not.
-
-    "unsold" stands for a date not known yet: stock bought from them is still there.
+    The other number goes on meaning this person. Raises UserError.
     """
-    ledger, last = settings.ledger, ""
-    for purchase in ledger.purchases.from_(key):
-        if purchase.cancelled:
-            continue
-        sold = [_sold_on(ledger, number) for number in purchase.items]
-        if "" in sold:
-            return "unsold", _WHY_UNSOLD
-        last = max([last, purchase.date, *sold])
-    last = max([last, *(sale.date for sale in ledger.sales.to(key))])
-    if not last:
-        return "", ""
-    until = years_later(filing_deadline(tax_year_end(last)), _BUSINESS_YEARS)
-    if settings.business.registered(last):
-        until = max(until, years_later(last, _VAT_YEARS))
-    return until, _WHY
-
-
-def _sold_on(ledger: Ledger, number: str) -> str:
-    """The day a piece last went out, "" while it is still the dealer's."""
-    item = ledger.items.find(number)
-    if item and item.status not in ("sold", "withdrawn", "returned"):
-        return ""
-    days = (sale.date for sale in ledger.sales.with_piece(number) if not sale.refund_of)
-    return max(days, default="0001-01-01")
-
-
-def erase_person(settings: Settings, key: str, day: str) -> Erasure:
-    """Carry out a request to be forgotten as far as the law lets, and say what stays and why.
-
-    When all goes, the lines typed at the stall go too: they name the person. Raises UserError.
-    """
-    ledger = settings.ledger
-    known = ledger.people.of(key)
-    until, why = kept_until(settings, key)
-    needed = _NEEDED if until == "unsold" or day <= until else ()
-    held = {name for name in write_row(known) if name not in ("id", "erased")}
-    gone = tuple(sorted(held.difference(needed)))
-    kept = tuple(name for name in needed if name in held)
-    targets: list[Target] = [("people", key, gone)] if gone else []
-    if not needed:
-        targets += _typed_lines(ledger, key)
-    if not targets:
-        return Erasure(key, (), kept, until if kept else "", why if kept else "")
-    remains = erase(ledger, targets, "details erased on request").remains
-    return Erasure(key, gone, kept, until if kept else "", why if kept else "", remains)
-
-
-def _typed_lines(ledger: Ledger, key: str) -> list[Target]:
-    """The fields of their deals that hold what was typed, or that only a newer program knows."""
-    deals: list[Record] = [
-        *ledger.purchases.from_(key),
-        *ledger.sales.to(key),
-        *ledger.quotes.for_(key),
-    ]
-    found = []
-    for change, deal in ((put(deal), deal) for deal in deals):
-        strange = [name for name, _ in deal.later]
-        names = [each for each in (*_TYPED, *strange) if (change.row or {}).get(each)]
-        if names:
-            found.append((change.table, change.key, tuple(names)))
-    return found
+    known, gone = ledger.people.of(key), ledger.people.of(other)
+    if known.id == gone.id:
+        raise InputError(f"{key} cannot be joined to itself.")
+    if known.joined or gone.joined or known.erased or gone.erased:
+        raise UserError(f"{key} or {other} was joined or erased before.")
+    had = values_of(gone)
+    missing = {name: had[name] for name, value in values_of(known).items() if not value and had[name]}
+    remarks = "\n".join(filter(None, (known.remarks, gone.remarks)))
+    first = min(filter(None, (known.first_seen, gone.first_seen)), default="")
+    whole = replace(known, **(missing | {"remarks": remarks, "first_seen": first}))
+    changes = [put(whole), put(Person(id=gone.id, joined=known.id))]
+    changes += [put(replace(each, seller=key)) for each in ledger.purchases.from_(other)]
+    changes += [put(replace(each, buyer=key)) for each in ledger.sales.to(other)]
+    changes += [put(replace(each, customer=key)) for each in ledger.quotes.for_(other)]
+    before = [each for each in ledger.people.records() if each.joined == other]
+    changes += [put(replace(each, joined=key)) for each in before]
+    ledger.note("people joined", changes)
+    return whole

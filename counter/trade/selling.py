@@ -16,10 +16,10 @@ from counter.store.records.check import put
 from counter.store.records.money import Foreign, Payment, way_to_pay
 from counter.store.records.sale import DISPOSALS, Sale, SaleLine
 from counter.trade.buying import Deal, prepare_purchase
-from counter.trade.cash_limit import check_cash
+from counter.trade.cash_limit import ask_alike, check_cash
 from counter.trade.deposit_tax import deposit_tax
 from counter.trade.filing import late_words
-from counter.trade.people import person_for
+from counter.trade.people import like_words, person_for
 from counter.trade.settings import Settings
 from counter.trade.terms import Terms
 from counter.trade.vat_scheme import account_for, floor_price, line_prices, scheme_when_sold
@@ -130,6 +130,7 @@ def prepare_sale(settings: Settings, order: Order, number: str = "") -> Sold:
     paid = _payments(order, total)
     buyer, changes = person_for(ledger, order.buyer, order.day)
     cash = sum(pence for method, pence in order.payments if method == "cash")
+    ask_alike(ledger, terms, buyer, cash, received=True)
     warned = check_cash(ledger, terms, buyer.id if buyer else "", cash, received=True)
     number = number or ledger.next_number("sales")
     sale = Sale(
@@ -160,7 +161,7 @@ def prepare_sale(settings: Settings, order: Order, number: str = "") -> Sold:
     changes += _moved(items, _status_after(sale))
     changes += _quote_taken(ledger, order.quote, number)
     told = [warned, *_below_floor(terms, sale, items), *_reminders(terms, sale)]
-    told += late_words(settings, order.day)
+    told += [*late_words(settings, order.day), *like_words(ledger, buyer)]
     return Sold(sale, tuple(changes), tuple(each for each in told if each))
 
 

@@ -71,6 +71,8 @@ class Settings:
         for day in (business.registered_from, business.registered_until, business.global_since):
             if day:
                 read_day(day)
+        if business.company_year_end:
+            read_day(f"2028-{business.company_year_end}", "a year's end like 03-31")
         if business.period_months not in (1, 3, 12) or not business.half_life_months:
             raise UserError("A VAT period is 1, 3 or 12 months, and the half-life at least one month.")
         self._keep("business", write_row(business), "business details changed")

@@ -5,15 +5,12 @@ from pathlib import Path
 import pytest
 from msgspec.structs import replace
 
+from counter.documents.person_page import person_page, record_lines
 from counter.store.entry import Change
+from counter.trade.after_sale import note_balance
 from counter.trade.buying import Deal, complete_purchase, note_purchase
-from counter.trade.people import (
-    complete_person,
-    erase_person,
-    held_about,
-    kept_until,
-    person_for,
-)
+from counter.trade.people import complete_person, join_people, name_and_address, person_for
+from counter.trade.personal_data import erase_person, held_about, kept_until
 from counter.trade.refunds import note_refund
 from counter.trade.selling import Order, Wanted, note_sale
 from counter.trade.settings import Settings
@@ -123,3 +120,122 @@ def test_vat_records_may_have_the_longer_term(house: Settings, buy: Buy) -> None
     assert kept_until(house, bought.purchase.seller)[0] == "2032-04-05"
     house.change_business(registered_from="")
     assert kept_until(house, bought.purchase.seller)[0] == "2032-01-31"
+
+
+@pytest.mark.parametrize(
+    ("typed", "name", "address"),
+    [
+        ("Mrs Penny Brown, 4 High St, Ludmere", "Mrs Penny Brown", "4 High St, Ludmere"),
+        ("Mrs Penny Brown, Ludmere", "Mrs Penny Brown", "Ludmere"),
+        ("Harrow, The Old Mill House", "Harrow", "The Old Mill House"),
+        ("Green & Sons, Ltd, 2 Low Lane", "Green & Sons, Ltd", "2 Low Lane"),
+        ("Brown, Penny", "Brown, Penny", ""),
+        ("Mr Green", "Mr Green", ""),
+        ("  A   Smith ,", "A Smith", ""),
+    ],
+)
+def test_name_and_address_are_parted_as_typed(typed: str, name: str, address: str) -> None:
+    # Common practice: a name, then the lines of an address, parted by commas.
+    assert name_and_address(typed) == (name, address)
+
+
+def test_the_next_time_is_the_same_person(house: Settings, buy: Buy) -> None:
+    first = buy(500, seller="Mr Green, 4 High St").purchase.seller
+    assert buy(500, seller="mr green").purchase.seller == first
+    assert buy(500, seller="Mr Green, 4, High St.").purchase.seller == first
+    other = buy(500, seller="Mr Green, 9 Low Lane")
+    assert other.purchase.seller != first
+    assert house.ledger.people.of(first).address == "4 High St"
+    with pytest.raises(UserError, match="say which by number"):
+        buy(500, seller="Mr Green")
+
+
+def test_a_like_name_is_told_and_asks_where_cash_adds_up(house: Settings, buy: Buy) -> None:
+    # 4,000 and 2,000 make 6,000, over the warning of 5,000: one person or two?
+    smith = buy(400000, seller="Smith").purchase.seller
+    told = buy(500, seller="Mr J Smith", payment="card").told
+    assert any(f"{smith}" in each and "--join" in each for each in told)
+    entries = house.ledger.state.entries
+    with pytest.raises(UserError, match="say the number"):
+        buy(200000, seller="P Smith")
+    assert house.ledger.state.entries == entries
+    buy(200000, seller="P Smith, 4 High St", payment="card")
+    warned = buy(200000, seller=smith).told
+    assert any("6,000" in each for each in warned)
+    assert not any("--join" in each for each in buy(500, seller="Smithson").told)
+
+
+def test_two_records_are_joined_with_their_deals(house: Settings, buy: Buy) -> None:
+    # 3,000 and 1,000 in cash are 4,000 with one person; a further 1,500 reaches the warning.
+    first = buy(300000, seller="Smith").purchase.seller
+    second = buy(100000, seller="A. N. Other").purchase.seller
+    complete_person(house.ledger, second, address="4 High St", phone="01234")
+    whole = join_people(house.ledger, first, second)
+    assert (whole.name, whole.address, whole.phone) == ("Smith", "4 High St", "01234")
+    assert len(house.ledger.purchases.from_(first)) == 2
+    assert any("5,500" in each for each in buy(150000, seller=second).told)
+    assert len(house.ledger.purchases.from_(first)) == 3
+    with pytest.raises(UserError, match="joined"):
+        join_people(house.ledger, first, second)
+    with pytest.raises(UserError, match="itself"):
+        join_people(house.ledger, first, first)
+
+
+def test_an_open_debt_holds_a_name(house: Settings, buy: Buy) -> None:
+    # Owed since 2015: the term of six years is over, but the debt is open (M27).
+    made = buy(5000, day="2015-05-01", seller="")
+    order = Order("2015-06-01", (Wanted(made.items[0].number, 9000),), buyer="Bo Limm")
+    sale = note_sale(house, order).sale
+    assert kept_until(house, sale.buyer)[0] == "open"
+    assert "name" in erase_person(house, sale.buyer, DAY).kept
+    note_balance(house, sale.id, "cash", "2015-06-02")
+    assert kept_until(house, sale.buyer)[0] != "open"
+    house.change_business(company_year_end="03-31")
+    # A company: six years from the end of its year, 31 March 2016.
+    assert kept_until(house, sale.buyer)[0] == "2022-03-31"
+
+
+def test_free_text_that_names_a_person_is_found_and_erased(house: Settings, buy: Buy) -> None:
+    # M27: the reason of a refund and the place of a purchase survived.
+    made = buy(5000, day="2015-05-01", seller="", place="at Bo Limm's house")
+    number = made.items[0].number
+    order = Order("2015-06-01", (Wanted(number, 9000),), payments=(("cash", 9000),), buyer="Bo Limm")
+    sale = note_sale(house, order).sale
+    complete_person(house.ledger, sale.buyer, address="7 Oak St, Ludmere")
+    back = note_refund(house, sale.id, (), "2015-06-05", "Bo Limm of 7 Oak St changed his mind").sale
+    held = held_about(house, sale.buyer)["mentioned"]
+    assert set(held) == {f"purchases {made.purchase.id}: place", f"sales {back.id}: reason"}
+    assert "sold to us" not in "\n".join(record_lines(held_about(house, sale.buyer)))
+    erase_person(house, sale.buyer, DAY)
+    assert b"Limm" not in everything_written(house.ledger.folder)
+    assert b"Oak St" not in everything_written(house.ledger.folder)
+
+
+def test_a_joined_record_goes_with_the_person(house: Settings, buy: Buy) -> None:
+    first = buy(500, day="2015-05-01", seller="Quill Pen")
+    second = buy(500, day="2015-05-01", seller="Q. Penworth")
+    for made in (first, second):
+        order = Order("2015-06-01", (Wanted(made.items[0].number, 900),), payments=(("cash", 900),))
+        note_sale(house, order)
+    join_people(house.ledger, first.purchase.seller, second.purchase.seller)
+    erase_person(house, first.purchase.seller, DAY)
+    written = everything_written(house.ledger.folder)
+    assert b"Quill" not in written and b"Penworth" not in written
+
+
+def test_the_whole_record_is_shown_and_printed(house: Settings, buy: Buy) -> None:
+    made = buy(4500, seller="Mr Green, 4 High St", words="1d red £45")
+    number = made.items[0].number
+    sell = Order(DAY, (Wanted(number, 9000),), payments=(("card", 9000),), buyer="Mr Green")
+    note_sale(house, sell)
+    held = held_about(house, made.purchase.seller)
+    shown = person_page(held, "until 2033-01-31")
+    for words in (
+        "Mr Green",
+        "4 High St",
+        "£45.00, paid by cash",
+        "£90.00",
+        "1 May 2026",
+        "Kept until",
+    ):
+        assert words in shown

@@ -17,7 +17,8 @@ from counter.store.ledger import Ledger
 from counter.store.merge import merge
 from counter.store.records.check import put
 from counter.store.verify import verify
-from counter.trade.people import complete_person, erase_person
+from counter.trade.people import complete_person
+from counter.trade.personal_data import erase_person
 from counter.trade.settings import Settings
 from counter.values.errors import UserError
 from counter.values.item import Fault, Item

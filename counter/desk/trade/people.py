@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from counter.desk.trade.trading import Trading
 from counter.store.records.person import Person
 from counter.store.records.purchase import SELLERS
-from counter.trade.people import Erasure, complete_person
+from counter.trade.people import complete_person
+from counter.trade.personal_data import Erasure
 from counter.values.errors import InputError
 
 #: What can be noted of a person: key and label.
@@ -39,7 +40,8 @@ def people_summaries(trading: Trading, words: str = "") -> list[PersonSummary]:
     found = [
         PersonSummary(each, len(ledger.purchases.from_(each.id)), len(ledger.sales.to(each.id)))
         for each in ledger.people.records()
-        if all(word in f"{each.id} {each.name} {each.address}".casefold() for word in wanted)
+        if not each.joined
+        and all(word in f"{each.id} {each.name} {each.address}".casefold() for word in wanted)
     ]
     return sorted(found, key=lambda each: (not each.person.name, each.person.name.casefold()))
 
@@ -51,7 +53,7 @@ def known(trading: Trading, key: str) -> Person:
 
 def note_details(trading: Trading, key: str, details: dict[str, str]) -> Person:
     """Note details of a person; the number and an erasure cannot be set. Raises UserError."""
-    if "id" in details or "erased" in details:
+    if details.keys() & {"id", "erased", "joined"}:
         raise InputError("The number and the erasure of a person cannot be set.")
     return complete_person(trading.ledger, key, **details)
 
@@ -66,4 +68,6 @@ def erasure_words(done: Erasure) -> list[str]:
 
 def until_words(until: str) -> str:
     """Until when details are kept, in words."""
+    if until == "open":
+        return "while money or goods are open between you"
     return "while stock bought from them is unsold" if until == "unsold" else f"until {until}"

@@ -5,11 +5,12 @@ from __future__ import annotations
 from typing import Annotated
 
 from counter.store.records.purchase import SELLERS
-from counter.values.record import Name, OptionalDay, Record, Words, one_of
+from counter.values.record import Name, OptionalDay, OptionalName, Record, Words, one_of
 
 
 class Person(Record, frozen=True):
-    """A seller or buyer. Purchases and sales know only the id; `erased` is the day of an erasure."""
+    """A seller or buyer. Purchases and sales know only the id; `erased` is the day of an erasure,
+    `joined` whose record it was joined to: then it holds nothing else."""
 
     id: Name
     name: Words = ""
@@ -21,3 +22,4 @@ class Person(Record, frozen=True):
     first_seen: OptionalDay = ""
     remarks: Words = ""
     erased: OptionalDay = ""
+    joined: OptionalName = ""

@@ -30,6 +30,7 @@ class Business(Record, frozen=True):
     told otherwise. `warn_cash_pence` warns well below the law's limit on cash. `profit_percent` of the
     resale is wanted when buying; `floor_percent` of the cost is the least profit when selling.
     `high_value_dealer` is the number of HMRC's registration for large payments in cash.
+    `company_year_end` is month and day ("03-31") where a company trades; empty: a sole trader.
     `cost_code` is ten letters for 1 to 9 and 0, by which a label says a cost to no one else.
     """
 
@@ -52,6 +53,7 @@ class Business(Record, frozen=True):
     terms: str = ""
     cost_code: str = ""
     high_value_dealer: str = ""
+    company_year_end: str = ""
 
     def registered(self, day: str) -> bool:
         """Whether VAT is accounted for on a day."""

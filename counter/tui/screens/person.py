@@ -15,8 +15,9 @@ from counter.desk.trade.people import (
     note_details,
     until_words,
 )
+from counter.documents.person_page import person_page, record_lines
 from counter.trade.cash_limit import cash_with
-from counter.trade.people import erase_person, held_about
+from counter.trade.personal_data import erase_person, held_about
 from counter.tui.widgets.action import Action, Help, back, fetch, steps, take_back
 from counter.tui.widgets.form import Field, Form
 from counter.tui.widgets.form_screen import FormScreen
@@ -43,6 +44,7 @@ class PersonScreen(FormScreen):
         fetch(foot=5),
         Action("export", "f5", "export", "Everything held about the person, in a file.",
                "access request file privacy", foot=2),
+        Action("page", "f6", "page", "The whole record as a page to print.", "print", foot=4),
         Action("erase", "ctrl+x", "erase", "Forget the person as far as the law lets; asked twice.",
                "delete forget privacy", foot=3, takes_away=True),
         take_back(),
@@ -89,6 +91,8 @@ class PersonScreen(FormScreen):
             lines += prose(f"Name and address stay {until_words(until)}: {held['why']}.", width, "dim")
         else:
             lines += prose("Nothing keeps these details: they can go when asked for.", width, "dim")
+        for each in record_lines(held):
+            lines += prose(each, width)
         return lines
 
     def fields(self) -> tuple[Field, ...]:
@@ -120,6 +124,19 @@ class PersonScreen(FormScreen):
             f"what is held about {self.key}",
             f"person-{self.key}.json",
             lambda: json.dumps(held_about(house, self.key), ensure_ascii=False, indent=2),
+            self.say,
+        )
+
+    def do_page(self) -> None:
+        """The whole record as a page to print."""
+        held = held_about(self.desk.trading.settings, self.key)
+        until = until_words(held["kept_until"]) if held["kept_until"] else ""
+        self.app.open_screen(
+            "save_file",
+            self.desk,
+            f"what is held about {self.key}",
+            f"person-{self.key}.html",
+            lambda: person_page(held, until),
             self.say,
         )
 
