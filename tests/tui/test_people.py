@@ -33,6 +33,14 @@ def test_completed_and_exported(tmp_path: Any) -> None:
             await stall.wait_for("Written to")
             held = json.loads((tmp_path / "held.json").read_text(encoding="utf-8"))
             assert held["person"]["address"] == "3 Ropewalk, Ludmere" and held["why"]
+            await stall.press("f6")
+            stall.app.screen.query_one("#name").value = str(tmp_path / "held.html")  # type: ignore[attr-defined]
+            await stall.press("enter")
+            await stall.wait_for("Written to")
+            page = (tmp_path / "held.html").read_text(encoding="utf-8")
+            assert "3 Ropewalk, Ludmere" in page and "sold to us" in page
+            await stall.press("f8")
+            await stall.wait_for("first noted")
 
     walk(walked())
 

@@ -18,7 +18,7 @@ from counter.desk.trade.people import (
 from counter.documents.person_page import person_page, record_lines
 from counter.trade.cash_limit import cash_with
 from counter.trade.personal_data import erase_person, held_about
-from counter.tui.widgets.action import Action, Help, back, fetch, steps, take_back
+from counter.tui.widgets.action import Action, Help, back, fetch, own_eyes_key, steps, take_back
 from counter.tui.widgets.form import Field, Form
 from counter.tui.widgets.form_screen import FormScreen
 from counter.tui.widgets.heading import Heading
@@ -44,7 +44,8 @@ class PersonScreen(FormScreen):
         fetch(foot=5),
         Action("export", "f5", "export", "Everything held about the person, in a file.",
                "access request file privacy", foot=2),
-        Action("page", "f6", "page", "The whole record as a page to print.", "print", foot=4),
+        Action("page", "f6", "page", "The whole record as a page to print.", "print"),
+        own_eyes_key("every deal with them"),
         Action("erase", "ctrl+x", "erase", "Forget the person as far as the law lets; asked twice.",
                "delete forget privacy", foot=3, takes_away=True),
         take_back(),
@@ -55,7 +56,7 @@ class PersonScreen(FormScreen):
         "one person",
         (
             "Details can follow later; each is noted at once. F5 writes everything held about the person "
-            "to a file, for when they ask.",
+            "to a file, for when they ask, F6 as a page to print; F8 shows every deal with them.",
             "Ctrl+X erases on request, in every old entry too. What tax law wants kept stays: name and "
             "address while a piece bought from them is unsold, then for the term the screen names with "
             "its reason. Ask an accountant about your own case.",
@@ -91,7 +92,7 @@ class PersonScreen(FormScreen):
             lines += prose(f"Name and address stay {until_words(until)}: {held['why']}.", width, "dim")
         else:
             lines += prose("Nothing keeps these details: they can go when asked for.", width, "dim")
-        for each in record_lines(held):
+        for each in record_lines(held) if self.costs else ():
             lines += prose(each, width)
         return lines
 
