@@ -87,13 +87,13 @@ class PersonScreen(FormScreen):
         lines = prose(f"Held besides the details: {counts}.", width)
         cash = f"paid {pounds(sums.paid)}, had {pounds(sums.received)}"
         lines += prose(f"Cash in the last twelve months: {cash}.", width)
+        for each in record_lines(held) if self.costs else ():
+            lines += prose(each, width)
         until = held["kept_until"]
         if until:
             lines += prose(f"Name and address stay {until_words(until)}: {held['why']}.", width, "dim")
         else:
             lines += prose("Nothing keeps these details: they can go when asked for.", width, "dim")
-        for each in record_lines(held) if self.costs else ():
-            lines += prose(each, width)
         return lines
 
     def fields(self) -> tuple[Field, ...]:
