@@ -129,6 +129,17 @@ def _data(asked: Asked) -> dict[str, Any]:
         "others": round(asked.identification.others, 6),
         "commemoratives": [_commemorative(each) for each in asked.commemoratives],
         "tolerance": {cell.name: _cell(cell) for cell in strip},
+        "offices_abroad": [
+            {
+                "number": each.number,
+                "office": each.office,
+                "first": each.first,
+                "last": each.last,
+                "source": each.source,
+                "confidence": each.confidence,
+            }
+            for each in asked.offices
+        ],
         "cautions": asked.cautions(),
         "next_looks": [
             {
@@ -157,6 +168,8 @@ def _text(asked: Asked) -> str:
     lines += (
         f"{share_words(each.share):>7}  {each.name}" for each in asked.identification.told(_SHOWN)
     )
+    if asked.office_line:
+        lines.append(f"Used abroad: {asked.office_line}")
     if asked.candidates:
         lines += _why(asked)
     lines += asked.cautions()

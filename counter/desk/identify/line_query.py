@@ -32,6 +32,7 @@ from counter.judge.treat.strip import StripCell, tolerance_strip
 from counter.values.errors import InputError
 
 if TYPE_CHECKING:
+    from counter.reference.postal_numerals import Numeral
     from counter.reference.stamps_records import Commemorative, Lookalike
 
 #: Faults that make a stamp another thing than it seems.
@@ -120,6 +121,29 @@ class Asked:
                 return reason.text
         named = ", ".join((*(each.name for each in self.traps), *self._passed_off()))
         return f"taken for it: {named}" if named else ""
+
+    @cached_property
+    def offices(self) -> tuple[Numeral, ...]:
+        """The offices abroad whose number the line gives in a cancel, sourced ones first."""
+        from counter.reference.postal_numerals import is_code_abroad
+
+        codes = [each.value for each in self.reading.every("cancel_number") if each.said != "is not"]
+        return tuple(
+            office
+            for code in dict.fromkeys(codes)
+            if is_code_abroad(code)
+            for office in self.workspace.library.postal.numerals.offices(code, "abroad")
+        )
+
+    @property
+    def office_line(self) -> str:
+        """Those offices in one line with their days; a name that is only remembered says so."""
+        told: list[str] = []
+        for each in self.offices:
+            days = "-".join(day[:4] for day in (each.first, each.last) if day)
+            more = ", ".join(part for part in (days, "" if each.sourced else "remembered") if part)
+            told.append(f"{each.number} {each.office}{f' ({more})' if more else ''}")
+        return " or ".join(told)
 
     def _passed_off(self) -> tuple[str, ...]:
         """What is no postage stamp, or was made one, and passes for the first candidate, in words."""

@@ -68,7 +68,7 @@ class ReadBack(LineWidget):
 
 
 #: So many lines may stand below the candidates; and what all others come to must be worth one.
-_MOST_BELOW = 4
+_MOST_BELOW = 5
 _WORTH_A_LINE = 0.005
 
 
@@ -117,6 +117,8 @@ class Candidates(LineList):
         lines = [_share("none of these", asked.identification.none_of_these, width)]
         if board.faint >= _WORTH_A_LINE:
             lines.insert(0, _share("others", board.faint, width))
+        if asked.office_line:
+            lines.append([("  abroad: ", "dim"), (fit(asked.office_line, width - 10), "plain")])
         if board.supports:
             lines.append([("  rests on ", "dim"), (fit(self._supports(), width - 11), "plain")])
         if board.next_look and (asked.trap_line or asked.reading.unread):
