@@ -113,7 +113,8 @@ class Traced(Told):
         return self._counter.query_one("#ask", TextEntry)
 
     async def _rest(self) -> None:
-        """Until what was begun has been worked on and drawn."""
+        """Until what was begun has been worked on and drawn, also what is read in a thread."""
+        await self.workers.wait_for_complete()
         for _ in range(2):
             drawn = asyncio.Event()
             self.screen.call_after_refresh(drawn.set)

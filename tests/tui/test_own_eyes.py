@@ -149,7 +149,19 @@ def test_no_command_prints_what_is_the_dealers_own(folder: Path, secrets: set[st
     text, _ = told(folder, "price", LINE, "--costs")
     assert seen(text, secrets)  # asked for, it is there
     # these read nothing of the ledger, write a deal whose own words they say back, or are a customer's paper
-    rest = {"buy", "card", "dilute", "gauge", "import", "invoice", "letters", "lot", "margin", "merge"}
+    rest = {
+        "buy",
+        "card",
+        "compare",
+        "dilute",
+        "gauge",
+        "import",
+        "invoice",
+        "letters",
+        "lot",
+        "margin",
+        "merge",
+    }
     rest |= {"correct", "rate", "restore", "settle", "split", "strength"}
     assert ran | rest == {each.name for each in COMMANDS}
 
