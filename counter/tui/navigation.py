@@ -37,6 +37,7 @@ SCREENS = {
     "peroxide": "peroxide.screen:PeroxideScreen",
     "person": "person:PersonScreen",
     "price_in_hand": "price_in_hand:PriceInHandScreen",
+    "put_right": "put_right:PutRightScreen",
     "quote": "quote:QuoteScreen",
     "sales": "sales:SalesScreen",
     "save_file": "save_file:SaveFileScreen",

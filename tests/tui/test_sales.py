@@ -164,3 +164,27 @@ def test_hostile_text_in_the_filter_and_the_reason() -> None:
                 await stall.press("enter")
 
     walk(walked())
+
+
+def test_a_sale_is_put_right_by_an_entry_of_its_own() -> None:
+    async def walked() -> None:
+        async with open_stall() as stall:
+            number = await sold(stall, "1", "enter", "1", "enter")
+            await stall.press("f7")
+            await stall.wait_for(f"Put {number} right")
+            before = desk_of(stall).ledger.state.entries
+            await stall.press("f9")  # nothing is answered
+            await stall.wait_for("Say what is right")
+            assert desk_of(stall).ledger.state.entries == before
+            form = stall.app.screen.query_one(Form)
+            form.ask_again("postage", "2")
+            await stall.press("enter")
+            form.ask_again("reason", "it was forgotten")
+            await stall.press("enter", "f9")
+            await stall.wait_for("is put right")
+            assert row(stall, number)["postage_pence"] == 200
+            assert "it was forgotten" in row(stall, number)["remarks"]
+            await stall.press("escape")
+            await stall.wait_for("postage charged")
+
+    walk(walked())

@@ -38,6 +38,8 @@ class AfterSaleScreen(FormScreen):
         *steps("question"),
         fetch(),
         Action("paper", "f5", "paper", "The invoice or the credit note.", "print copy invoice", foot=3),
+        Action("put_right", "f7", "put right", "What was noted wrongly: price, day, way, buyer.",
+               "correct mistake wrong"),
         take_back(foot=4),
         back("Back to the sales."),
     )
@@ -144,6 +146,15 @@ class AfterSaleScreen(FormScreen):
         for rule in self.query(Heading):
             rule.refresh()
         super().redraw()
+
+    def on_screen_resume(self) -> None:
+        """It may have been put right."""
+        super().on_screen_resume()
+        self.redraw()
+
+    def do_put_right(self) -> None:
+        """What was noted wrongly, by an entry of its own."""
+        self.app.open_screen("put_right", self.desk, self.number)
 
     def do_paper(self) -> None:
         """The invoice or the credit note."""

@@ -47,6 +47,8 @@ class CompletePurchaseScreen(FormScreen):
                "lot break expected by hand", foot=2),
         Action("paper", "f5", "paper", "The purchase invoice made out for a private seller.",
                "invoice print", foot=3),
+        Action("put_right", "f7", "put right", "What was noted wrongly: price, day, seller, scheme.",
+               "correct mistake wrong"),
         own_eyes_key("what was paid"),
         take_back(foot=4),
         back(),
@@ -122,6 +124,10 @@ class CompletePurchaseScreen(FormScreen):
     def do_split(self) -> None:
         """Share the lot's price between its pieces."""
         self.app.open_screen("split_lot", self.desk, self.number, self.say)
+
+    def do_put_right(self) -> None:
+        """What was noted wrongly, by an entry of its own."""
+        self.app.open_screen("put_right", self.desk, self.number)
 
     def do_paper(self) -> None:
         """The purchase invoice made out for a private seller."""
