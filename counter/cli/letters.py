@@ -4,28 +4,43 @@ from __future__ import annotations
 
 import re
 from argparse import ArgumentParser, Namespace
+from dataclasses import asdict
+from pathlib import Path
+from typing import Any
 
 from counter.cli.call import Call, Reply
-from counter.judge.letters import LetterReading, drawn, judge_letters, sheet_map
+from counter.judge.letters import LetterReading, PlateSheet, drawn, judge_letters, sheet_map
+from counter.values.errors import InputError
 from counter.values.letters import letters_of_number, read_format, read_letters
 
 
 def arguments(parser: ArgumentParser) -> None:
     """One lettering or several, and the sheet they are from."""
     parser.add_argument(
-        "letters", metavar="LETTERS", nargs="+", help="KC, CKKC for four, or a number on the sheet: 123"
+        "letters", metavar="LETTERS", nargs="*", help="KC, CKKC for four, or a number on the sheet: 123"
     )
     parser.add_argument(
         "--sheet", default="20x12", metavar="ROWSxCOLUMNS", help="20x12 if left out; the ½d is 20x24"
     )
     parser.add_argument("--map", action="store_true", help="draw the sheet")
+    parser.add_argument("--plate", metavar="N", default="", help="the sheet of a plate with your stock")
+    parser.add_argument(
+        "--of", metavar="ISSUE", default="penny_black_1840", help="the issue of it, by id"
+    )
+    parser.add_argument(
+        "--enter", metavar="FILE", help="enter pieces from lines: pl 9: KC 4m red, MF 3m black thin"
+    )
 
 
 def run(chosen: Namespace, call: Call) -> Reply:
     """JSON: {positions: [{letters, row, column, number}], adjoin, shape, problems}.
 
-    `number` is null for letters the sheet does not have; `adjoin` is null for a single lettering.
+    `number` is null for letters the sheet does not have; `adjoin` is null for a single lettering. With
+    --plate {issue, plate, rows, columns, held: {letters: [stock number]}, doubled, missing, outside,
+    joined: [{numbers, letters, words}]}; with --enter {entered: [stock number]} beside it.
     """
+    if chosen.plate or chosen.enter:
+        return _plate(chosen, call)
     sheet = read_format(chosen.sheet)
     letterings = [
         letters_of_number(int(each), sheet) if re.fullmatch("[0-9]{1,9}", each) else read_letters(each)
@@ -51,6 +66,52 @@ def run(chosen: Namespace, call: Call) -> Reply:
     if chosen.map:
         lines += ["", *drawn(sheet_map(letterings, sheet))]
     return Reply(data, "\n".join(lines))
+
+
+def _plate(chosen: Namespace, call: Call) -> Reply:
+    from counter.desk.stock.plate_entry import enter_pieces, plate_of_stock, read_plate_lines
+
+    issue = call.library.stamps.issues.get(chosen.of)
+    if issue is None:
+        raise InputError(f"There is no issue {chosen.of!r}; an id looks like penny_black_1840.")
+    data: dict[str, Any] = {}
+    lines: list[str] = []
+    if chosen.enter:
+        items = read_plate_lines(_text_of(chosen.enter), issue, call.library)
+        kept = enter_pieces(call.desk, items)
+        data["entered"] = [each.number for each in kept]
+        lines.append(f"Entered {len(kept)} pieces: {kept[0].number} to {kept[-1].number}.")
+        chosen.plate = chosen.plate or kept[0].plate
+    found = plate_of_stock(call.desk, issue, chosen.plate)
+    data |= {
+        "issue": found.issue,
+        "plate": found.plate,
+        "rows": found.sheet.rows,
+        "columns": found.sheet.columns,
+        "held": {letters: list(numbers) for letters, numbers in found.held.items()},
+        "doubled": list(found.doubled),
+        "missing": list(found.missing),
+        "outside": list(found.outside),
+        "joined": [asdict(each) for each in found.joined],
+    }
+    return Reply(data, "\n".join([*lines, *_sheet_lines(issue.name, found)]))
+
+
+def _text_of(file: str) -> str:
+    try:
+        return Path(file).read_text(encoding="utf-8-sig")
+    except (OSError, UnicodeDecodeError) as wrong:
+        raise InputError(f"{file} cannot be read as text: {wrong}.") from wrong
+
+
+def _sheet_lines(name: str, found: PlateSheet) -> list[str]:
+    lines = [f"{name}, plate {found.plate}", *found.drawn()]
+    lines.append(
+        f"{len(found.held)} of {found.sheet.stamps} places held, {len(found.doubled)} more than once, "
+        f"{len(found.missing)} missing"
+    )
+    lines += (f"{' and '.join(each.numbers)}: {each.words}" for each in found.joined)
+    return lines
 
 
 def _lines(read: LetterReading) -> list[str]:

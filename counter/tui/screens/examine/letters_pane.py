@@ -6,7 +6,7 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from counter.judge.judgement import Judgement
-from counter.judge.letters import LetterReading, judge_letters, plate_judgement, sheet_map
+from counter.judge.letters import LetterReading, PlateSheet, judge_letters, plate_judgement, sheet_map
 from counter.tui.screens.examine.grounds import reasons_lines, wrapped_grounds
 from counter.tui.screens.examine.sheet_lines import map_lines
 from counter.tui.screens.examine.state import Looking
@@ -47,8 +47,16 @@ class Letters(ScrollPage):
         if self._map[0] != width:
             item, (sheet, known) = self.looking.in_hand(), self._sheet()
             shown = item is not None and bool(item.letters or known)
+            stock = self._in_stock()
             lines = (
-                list(map_lines(sheet_map(item.letters, sheet), item.letters, width))
+                list(
+                    map_lines(
+                        sheet_map(item.letters, sheet),
+                        item.letters,
+                        width,
+                        stock.held if stock else {},
+                    )
+                )
                 if shown and item
                 else []
             )
@@ -63,13 +71,22 @@ class Letters(ScrollPage):
             return Format(issue.characters.rows, issue.characters.columns), True
         return _USUAL, False
 
+    def _in_stock(self) -> PlateSheet | None:
+        """The plate of the stamp in hand with what the stock holds of it; None where no plate is read."""
+        item, desk, issue = self.looking.in_hand(), self.looking.board.desk, self.looking.issue()
+        if not item or not desk or not issue or not item.plate:
+            return None
+        from counter.desk.stock.plate_entry import plate_of_stock
+
+        return plate_of_stock(desk, issue, item.plate)
+
     def _words(self, width: int) -> list[Line]:
         item, desk = self.looking.in_hand(), self.looking.board.desk
         if not item or not desk:
             return []
         issue, (sheet, known) = self.looking.issue(), self._sheet()
         room = width - self._drawn(width)[1]
-        plate = self._plate(issue, item.plate, desk, room)
+        plate = self._plate(issue, item.plate, desk, room) + _stock_words(self._in_stock(), room)
         if not item.letters and not known:
             none = "No letters are read, and no sheet of letters is recorded for this issue."
             return [*wrapped_grounds(none, "dim", room), [], *plate]
@@ -87,6 +104,18 @@ class Letters(ScrollPage):
         both = self.looking.both_sides
         judged = plate_judgement(issue, number, desk.library.stamps, both_sides=both)
         return _judged(judged, self.looking, width)
+
+
+def _stock_words(found: PlateSheet | None, width: int) -> list[Line]:
+    """What of the plate is in stock, and which of it may once have been joined."""
+    if found is None or not found.held:
+        return []
+    count = f"{len(found.held)} of {found.sheet.stamps} places of plate {found.plate} in stock (▪)"
+    doubled = f", doubled {', '.join(found.doubled)}" if found.doubled else ""
+    lines = wrapped_grounds(f"{count}{doubled}, {len(found.missing)} missing", "strong", width)
+    for each in found.joined:
+        lines += wrapped_grounds(f"{' and '.join(each.numbers)}: {each.words}", "plain", width)
+    return lines
 
 
 def _sheet_words(sheet: Format, known: bool, issue: Issue | None, width: int) -> list[Line]:

@@ -78,7 +78,8 @@ class ExamineScreen(BaseScreen):
             "Looks that wet the stamp are proposed only when you ask with F6. Watermark fluid burns: no "
             "flame, fresh air, the label and the safety data sheet first, and never on an ink that the "
             "card does not clear.",
-            "Letters: ■ is the stamp in hand, ○ its neighbours; the lower left letter is the row, the "
+            "Letters: ■ is the stamp in hand, ○ its neighbours, ▪ or a figure what your stock holds of the "
+            "plate; the lower left letter is the row, the "
             "lower right the column. Letters alone prove no plate and no join.",
             "Gauge: count the holes of a side over any length: 20 over 25 mm; of two sides, top first: "
             "20/25mm x 18/22mm. Enter puts the measured gauge into the line.",
