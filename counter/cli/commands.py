@@ -31,9 +31,11 @@ COMMANDS: tuple[Command, ...] = (
     Command(
         "correct", "what was noted wrongly, put right by an entry of its own", "counter.cli.correct"
     ),
+    Command("cost", "note a cost beside the stock, by category", "counter.cli.cost"),
     Command("cover", "does the stamp belong to the cover: a finding with reasons", "counter.cli.cover"),
     Command("dilute", "how much water to add to a bottle of peroxide", "counter.cli.dilute"),
     Command("export", "stock, purchases or sales as a CSV file", "counter.cli.export"),
+    Command("fair", "a fair noted, and how it went", "counter.cli.fair"),
     Command("filed", "freeze a VAT return as filed; what changed since", "counter.cli.filed"),
     Command("gauge", "the gauge from holes counted over any length", "counter.cli.gauge"),
     Command("house", "your business, limits, rates and factors", "counter.cli.house"),

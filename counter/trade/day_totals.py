@@ -137,6 +137,11 @@ def _cash_lines(book: Book, day: str) -> tuple[int, tuple[BoxLine, ...], int | N
             opening += line.pence
         elif line.kind != "difference":
             other.append(BoxLine(line.kind, line.pence, line.words))
+    other += [
+        BoxLine("cost", -cost.pence, cost.words or cost.category)
+        for cost in book.ledger.accounts.costs.between(day, day)
+        if cost.method == "cash"
+    ]
     return opening, tuple(other), in_box
 
 

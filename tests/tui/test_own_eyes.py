@@ -120,7 +120,7 @@ def commands(folder: Path) -> Iterator[list[str]]:
         ["price", item, "--at", "50", "--profit", "5%"],
     )
     yield from (["book", "--from", "2026-01-01", "--to", "2026-05-02"], ["owed"], ["people"], ["house"])
-    yield from (["accounts", "2026"], ["accounts", "--on", "2026-05-02"], ["filed"])
+    yield from (["accounts", "2026"], ["accounts", "--on", "2026-05-02"], ["filed"], ["fair"])
     yield from (["people", f"{prefix}-N1"], ["people", f"{prefix}-N2"], ["verify"])
     yield from (["close-day", *day], ["close-day", "--date", "2026-01-05"])
     yield from (
@@ -162,7 +162,7 @@ def test_no_command_prints_what_is_the_dealers_own(folder: Path, secrets: set[st
         "margin",
         "merge",
     }
-    rest |= {"correct", "rate", "restore", "settle", "split", "strength"}
+    rest |= {"correct", "cost", "rate", "restore", "settle", "split", "strength"}
     assert ran | rest == {each.name for each in COMMANDS}
 
 
