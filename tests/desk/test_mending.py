@@ -12,7 +12,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from counter.describe.description import long_form
+from counter.describe.description import long_form, short_line
 from counter.describe.wording import plain_term
 from counter.desk.desk import Desk
 from counter.desk.stock.edit_item import mended, note_issue, save_field
@@ -225,6 +225,24 @@ def test_a_candidate_becomes_the_issue(desk) -> None:
     assert found.name in said and desk.item("WK-894").issue == found.issue_id
     assert "already" in note_issue(desk, "WK-894", found)
     assert item_history(desk.ledger, "WK-894")[0].verb == "identified"
+
+
+def test_what_it_was_known_by_is_kept_with_the_piece(desk) -> None:
+    """Taken back and set anew, of a piece that came in as words only: issue, die, alphabet, evidence."""
+    asked = desk.ask("1d red-brown imperf blued small crown alphabet II")
+    note_issue(desk, "WK-894", asked.candidates[0])
+    kept = desk.item("WK-894")
+    assert (kept.issue, kept.die, kept.alphabet) == ("penny_red_imperf_alphabet_two", "I", "II")
+    assert "alphabet: " in kept.remarks and "%" in kept.remarks
+    other = next(each for each in asked.candidates if each.issue_id == "penny_red_imperf_alphabet_one")
+    assert other.name in note_issue(desk, "WK-894", other)
+    anew = desk.item("WK-894")
+    assert (anew.issue, anew.alphabet) == ("penny_red_imperf_alphabet_one", "I")
+    assert kept.remarks in anew.remarks and "against it: alphabet" in anew.remarks
+    assert item_history(desk.ledger, "WK-894")[0].verb == "identified anew"
+    desk.take_back()
+    assert desk.item("WK-894") == kept
+    assert "identified" not in short_line(kept, desk.names)
 
 
 def test_the_history_never_tells_a_cost(desk) -> None:

@@ -15,8 +15,10 @@ from counter.desk.workspace import Workspace
 from counter.reference.library import Library
 from counter.store.ledger import Ledger
 from counter.store.records.check import put
+from counter.values.dates import day_words
 from counter.values.errors import InputError, UserError
 from counter.values.item import CoverFacts, Item
+from counter.values.visible import share_words
 
 if TYPE_CHECKING:
     from counter.judge.identify import Candidate
@@ -62,9 +64,10 @@ def save_field(workspace: Workspace, number: str, key: str, text: str) -> str:
 
 
 def note_issue(workspace: Workspace, number: str, found: Candidate) -> str:
-    """Note a candidate as the issue of a piece, its value and colour with it. Raises UserError.
+    """Note a candidate as the issue of a piece: value, colour, die and alphabet with it. Raises UserError.
 
-    A colour seen on a piece not identified before stays as it was seen.
+    A colour seen on a piece not identified before stays as it was seen. What it was known by is kept
+    among the piece's remarks, which no customer's line shows, and so in its history.
     """
     item = workspace.ledger.items.of(number)
     if found.issue_id not in workspace.library.stamps.issues:
@@ -74,12 +77,39 @@ def note_issue(workspace: Workspace, number: str, found: Candidate) -> str:
     if item.issue == found.issue_id:
         return f"{number} is {found.name} already; nothing was noted."
     seen = item.colour if not item.issue else ""
+    told = workspace.library.stamps.issues[found.issue_id].characters
     now = replace(
-        item, issue=found.issue_id, denomination=found.denomination, colour=seen or found.colour
+        item,
+        issue=found.issue_id,
+        denomination=found.denomination or item.denomination,
+        colour=seen or found.colour,
+        die=_of_issue(item.die, told.dies),
+        alphabet=_of_issue(item.alphabet, told.alphabets),
+        remarks="; ".join(filter(None, (item.remarks, _known_by(found, workspace)))),
     )
     verb = "identified anew" if item.issue else "identified"
     workspace.ledger.note(verb, [put(now)])
     return f"Noted for {number}: {found.name}."
+
+
+def _of_issue(noted: str, possible: tuple[str, ...]) -> str:
+    """A die or alphabet as noted where the issue has it, else the only one the issue has."""
+    if noted in possible:
+        return noted
+    return possible[0] if len(possible) == 1 else ""
+
+
+#: So many reasons are kept with a piece: what decided, not all that agreed.
+_REASONS_KEPT = 3
+
+
+def _known_by(found: Candidate, workspace: Workspace) -> str:
+    """What an identification rested on, in a sentence: the day, the share and the strongest reasons."""
+    day = day_words(workspace.today().isoformat())
+    reasons = "; ".join(reason.text for reason in found.speaks_for[:_REASONS_KEPT])
+    against = "".join(f"; against it: {reason.text}" for reason in found.against[:1])
+    sure = share_words(found.share).strip()
+    return f"identified {day} as {found.name}, {sure}: {reasons or 'no reason noted'}{against}"
 
 
 def _free_to_move(ledger: Ledger, item: Item) -> None:
