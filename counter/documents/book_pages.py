@@ -102,6 +102,7 @@ def total_lines(sums: Totals) -> list[str]:
             ("Global: purchases", pool.purchases),
             ("Global: taken out", pool.removed),
             ("Global: sales", pool.sales),
+            *([("Global: stock given back on leaving", pool.closing)] if pool.closing else []),
             ("Global: brought forward", pool.brought_forward),
             ("Global: VAT", pool.worked.vat),
             ("Global: carried forward", pool.worked.carried_forward),

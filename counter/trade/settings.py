@@ -68,7 +68,12 @@ class Settings:
         business = replace(business, cost_code=read_code_letters(business.cost_code))
         if business.scheme not in _SCHEMES:
             raise UserError(f"{business.scheme!r} is not a scheme; use margin, global or ordinary.")
-        for day in (business.registered_from, business.registered_until, business.global_since):
+        for day in (
+            business.registered_from,
+            business.registered_until,
+            business.global_since,
+            business.global_until,
+        ):
             if day:
                 read_day(day)
         if business.company_year_end:

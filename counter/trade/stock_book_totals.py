@@ -6,6 +6,7 @@ worked out once on the period; ordinary VAT is on the full price; unregistered t
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from datetime import date, timedelta
@@ -13,10 +14,14 @@ from itertools import pairwise
 
 from counter.store.records.purchase import Purchase
 from counter.trade.stock_book import Book, BookLine
-from counter.trade.vat_scheme import line_prices
+from counter.trade.terms import Terms
+from counter.trade.vat_scheme import line_prices, of_opening_stock
 from counter.values.days import day_before, months_later, years_later
 from counter.values.money import pounds
-from counter.values.vat import GlobalPeriod, global_period
+from counter.values.vat import GlobalPeriod, global_period, vat_within
+
+#: No closing adjustment where the VAT on the stock is this or less, in pence (rule "ga-closing").
+_LET_OUT = 1_000_00
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,7 +29,8 @@ class Pool:
     """Global accounting of a period in pence: what went in and out, and its margin and VAT.
 
     `removed` is the cost of pieces that left the pool otherwise: exported, sold with VAT, kept, lost.
-    Several VAT periods are their sum; `whole` is whether they are whole ones.
+    Several VAT periods are their sum; `whole` is whether they are whole ones. `closing` is the stock given
+    back on leaving (within `sales`).
     """
 
     purchases: int
@@ -33,6 +39,7 @@ class Pool:
     brought_forward: int
     worked: GlobalPeriod
     whole: bool = True
+    closing: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +117,8 @@ def global_pool(book: Book, since: str, until: str) -> Pool | None:
     The opening stock's value counts as purchases of the first period (rule "ga-opening-stock").
     """
     start = book.settings.business.global_since or _first_global(book)
-    if not start or start > until:
+    ended = book.settings.business.global_until
+    if not start or start > until or (ended and ended < since):
         return None
     step = book.settings.business.period_months
     carried = 0
@@ -138,6 +146,7 @@ def _together(pools: Sequence[Pool], whole: bool) -> Pool:
         pools[0].brought_forward,
         GlobalPeriod(margin, margin - pools[0].brought_forward, vat, last.carried_forward),
         whole,
+        sum(each.closing for each in pools),
     )
 
 
@@ -196,8 +205,31 @@ def _pool_at_one_rate(book: Book, since: str, until: str, brought_forward: int) 
                 sales += sign * prices[line.item]
             elif "global" in (line.scheme, book.scheme(line.item)):
                 removed += sign * (line.cost_pence or 0)
+    closing = _closing(book, terms) if since <= business.global_until <= until else 0
+    sales += closing
     worked = global_period(purchases - removed, sales, brought_forward, terms.vat.part)
-    return Pool(purchases, removed, sales, brought_forward, worked)
+    return Pool(purchases, removed, sales, brought_forward, worked, closing=closing)
+
+
+def _closing(book: Book, terms: Terms) -> int:
+    """The purchase value of the scheme's stock on its last day, given back as sales (rule "ga-closing").
+
+    Nothing where the VAT on it would be GBP 1,000 or less.
+    """
+    day, left = terms.business.global_until, Counter[str]()
+    for sale in book.sales("0001-01-01", day):
+        if not sale.allowance:
+            left.update({piece: -1 if sale.refund_of else 1 for piece in sale.pieces})
+    stock = 0
+    for purchase in book.purchases("0001-01-01", day):
+        there = [book.item(number) for number in purchase.items if left[number] <= 0]
+        pooled_ = [each for each in there if each.scheme == "global" or of_opening_stock(terms, each)]
+        if len(there) == len(purchase.items) == len(pooled_) and all(x.cost is None for x in there):
+            stock += purchase.total_pence
+        stock += sum(each.cost or 0 for each in pooled_)
+    for item in book.ledger.items.without_purchase("0001-01-01", day):
+        stock += item.cost or 0 if left[item.number] <= 0 and of_opening_stock(terms, item) else 0
+    return stock if vat_within(stock, terms.vat.part) > _LET_OUT else 0
 
 
 def pooled(book: Book, purchase: Purchase) -> int:

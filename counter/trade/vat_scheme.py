@@ -44,7 +44,7 @@ def scheme_when_bought(terms: Terms, chosen: str, seller_kind: str, cost: int | 
         raise UserError(f"{chosen} is not a scheme; use {', '.join(each for each in SCHEMES if each)}.")
     scheme = chosen
     if not scheme and terms.registered:
-        scheme = "ordinary" if seller_kind in NOT_ELIGIBLE else terms.business.scheme
+        scheme = "ordinary" if seller_kind in NOT_ELIGIBLE else _house_scheme(terms)
         if scheme == "global" and cost is not None and over_limit(terms, cost):
             scheme = "margin"
     if scheme in ("margin", "global") and seller_kind in NOT_ELIGIBLE:
@@ -60,17 +60,33 @@ def scheme_when_bought(terms: Terms, chosen: str, seller_kind: str, cost: int | 
     return scheme
 
 
+def _house_scheme(terms: Terms) -> str:
+    """What an eligible piece goes under on a day: global accounting not after it was left."""
+    business = terms.business
+    left = bool(business.global_until) and terms.day > business.global_until
+    return "margin" if business.scheme == "global" and left else business.scheme
+
+
 def scheme_when_sold(terms: Terms, item: Item) -> str:
     """The scheme a piece is sold under: its own, but opening stock's cost is in the pool already.
 
     Eligible stock on hand when global accounting began is part of the opening value (rule
-    "ga-opening-stock"), so its cost may not count a second time under the margin scheme.
+    "ga-opening-stock"), so its cost may not count a second time under the margin scheme. After global
+    accounting was left, what was in it sells under the margin scheme at its own cost (rule "ga-closing").
     """
     business = terms.business
-    opened = business.scheme == "global" and business.opening_stock_pence
-    old = bool(business.global_since) and item.noted < business.global_since <= terms.day
+    if business.in_global(terms.day) and of_opening_stock(terms, item):
+        return "global"
+    left = bool(business.global_until) and terms.day > business.global_until
+    return "margin" if left and item.scheme == "global" else item.scheme
+
+
+def of_opening_stock(terms: Terms, item: Item) -> bool:
+    """Whether a piece's cost is within the opening value of global accounting."""
+    business = terms.business
+    old = bool(business.global_since) and item.noted < business.global_since
     eligible = item.scheme == "margin" and item.cost is not None and not over_limit(terms, item.cost)
-    return "global" if opened and old and eligible else item.scheme
+    return bool(business.opening_stock_pence) and old and eligible
 
 
 def warn_of_limit(terms: Terms, scheme: str, cost: int | None) -> str:
@@ -113,7 +129,7 @@ def account_for(
     """
     if not terms.registered:
         return Accounted("none", "", 0)
-    used = scheme or ("ordinary" if seller_kind in NOT_ELIGIBLE else terms.business.scheme)
+    used = scheme or ("ordinary" if seller_kind in NOT_ELIGIBLE else _house_scheme(terms))
     if used == "global" and cost is not None and over_limit(terms, cost):
         used = "margin"  # stock of before the scheme was chosen
     if used == "none":

@@ -18,6 +18,8 @@ from counter.values.errors import UserError
 
 from .conftest import Buy
 
+Q1 = ("2026-01-01", "2026-03-31")
+
 
 def sell(house: Settings, number: str, pence: int, day: str, **how: object) -> str:
     order = Order(day, (Wanted(number, pence),), payments=(("card", pence),), **how)  # type: ignore[arg-type]
@@ -166,3 +168,67 @@ def test_a_refund_line_adds_up_by_columns(house: Settings, book: Book, buy: Buy)
     for line in lines:
         assert line.margin == (line.selling_price or 0) - (line.purchase_price or 0)
     assert sum(line.purchase_price or 0 for line in lines) == 0
+
+
+def leave_global(house: Settings, buy: Buy, pence: int) -> str:
+    """Global accounting from January to June 2026 with one piece of so many pence still there."""
+    house.change_business(scheme="global", global_since="2026-01-01")
+    for _ in range(pence // 40000):
+        number = buy(40000, day="2026-02-01").items[0].number
+    house.change_business(scheme="margin", global_until="2026-06-30")
+    return number
+
+
+def test_leaving_global_accounting_gives_the_credit_back(house: Settings, book: Book, buy: Buy) -> None:
+    # Rule "ga-closing": 16 x 400 = 6,400 held, VAT in it 1,066.67, over 1,000: it counts as sold in the
+    # last period: -6,400 carried into Q2, 6,400 - 6,400 = 0. Without it 6,400 of credit would be lost to HMRC.
+    number = leave_global(house, buy, 640000)
+    q1, q2 = totals(book, *Q1), totals(book, "2026-04-01", "2026-06-30")
+    assert q1.pool and q2.pool
+    assert (q1.box_1, q1.pool.worked.carried_forward) == (0, 640000)
+    assert (q2.box_1, q2.pool.closing, q2.pool.worked.carried_forward) == (0, 640000, 0)
+    # After it a piece sells under the margin scheme at its own cost: (460 - 400) / 6 = 10.00.
+    paid = (("cash", 46000),)
+    sale = note_sale(house, Order("2026-07-10", (Wanted(number, 46000),), payments=paid)).sale
+    assert (sale.lines[0].scheme, sale.lines[0].vat_pence) == ("margin", 1000)
+    q3 = totals(book, "2026-07-01", "2026-09-30")
+    assert (q3.pool, q3.box_1) == (None, 1000)
+    assert totals(book, "2026-04-01", "2026-06-30").box_1 == 0  # what is sold later moves nothing
+    assert buy(1000, day="2026-07-11").items[0].scheme == "margin"
+
+
+def test_the_closing_adjustment_takes_back_credit_that_was_used(
+    house: Settings, book: Book, buy: Buy
+) -> None:
+    # Bought 16 x 400 and one of 100 sold at 8,100 in Q1: 8,100 - 6,500 = 1,600: VAT 266.67. On leaving
+    # the 6,400 held are given back: 1,066.67.
+    house.change_business(scheme="global", global_since="2026-01-01")
+    sold = buy(10000, day="2026-02-01").items[0].number
+    paid = (("card", 810000),)
+    note_sale(house, Order("2026-02-02", (Wanted(sold, 810000),), payments=paid))
+    leave_global(house, buy, 640000)
+    assert totals(book, *Q1).box_1 == 26667
+    assert totals(book, "2026-04-01", "2026-06-30").box_1 == 106667
+
+
+def test_a_small_stock_needs_no_closing_adjustment(house: Settings, book: Book, buy: Buy) -> None:
+    # 15 x 400 = 6,000: VAT in it exactly 1,000.00, which is let out.
+    leave_global(house, buy, 600000)
+    q2 = totals(book, "2026-04-01", "2026-06-30")
+    assert q2.pool and q2.pool.closing == 0
+
+
+def test_a_piece_exported_from_the_opening_stock_leaves_the_pool(
+    house: Settings, book: Book, buy: Buy
+) -> None:
+    # Opening value 300 with a piece of 100 in it, exported; another sold at 360. Purchases 300 - 100:
+    # 360 - 200 = 160, VAT 26.67 (rules "ga-opening-stock", "export-zero", "ga-removal").
+    first, second = (buy(10000, day="2025-12-01").items[0].number for _ in range(2))
+    house.change_business(scheme="global", global_since="2026-01-01", opening_stock_pence=30000)
+    paid = (("card", 20000),)
+    order = Order("2026-02-01", (Wanted(first, 20000),), disposal="exported", payments=paid)
+    note_sale(house, order)
+    paid = (("card", 36000),)
+    note_sale(house, Order("2026-02-02", (Wanted(second, 36000),), payments=paid))
+    sums = totals(book, *Q1)
+    assert sums.pool and (sums.pool.removed, sums.box_1) == (10000, 2667)

@@ -30,6 +30,7 @@ class Business(Record, frozen=True):
     told otherwise. `warn_cash_pence` warns well below the law's limit on cash. `profit_percent` of the
     resale is wanted when buying; `floor_percent` of the cost is the least profit when selling.
     `high_value_dealer` is the number of HMRC's registration for large payments in cash.
+    `global_until` is the last day of global accounting, where it was left.
     `company_year_end` is month and day ("03-31") where a company trades; empty: a sole trader.
     `cost_code` is ten letters for 1 to 9 and 0, by which a label says a cost to no one else.
     """
@@ -44,6 +45,7 @@ class Business(Record, frozen=True):
     scheme: str = "margin"
     period_months: int = 3
     global_since: str = ""
+    global_until: str = ""
     opening_stock_pence: int = 0
     warn_cash_pence: int = 5_000_00
     profit_percent: int = 30
@@ -54,6 +56,12 @@ class Business(Record, frozen=True):
     cost_code: str = ""
     high_value_dealer: str = ""
     company_year_end: str = ""
+
+    def in_global(self, day: str) -> bool:
+        """Whether global accounting is used on a day."""
+        used = self.scheme == "global" or bool(self.global_until)
+        left = bool(self.global_until) and day > self.global_until
+        return used and self.global_since <= day and not left
 
     def registered(self, day: str) -> bool:
         """Whether VAT is accounted for on a day."""
