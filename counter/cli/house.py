@@ -21,6 +21,7 @@ def arguments(parser: ArgumentParser) -> None:
     parser.add_argument("--limit", **MANY, default=[], metavar="KIND=SUM", help="a dated limit")
     parser.add_argument("--vat", metavar="PERCENT", help="a new standard rate")
     parser.add_argument("--exchange", **MANY, default=[], metavar="CODE=RATE", help="per pound")
+    parser.add_argument("--source", metavar="WORDS", default="own rate", help="where the rate is from")
     parser.add_argument("--factor", **MANY, default=[], metavar="LINE=FACTOR", help="of the schedule")
     parser.add_argument("--date", metavar="DATE", help="from which day; today if left out")
 
@@ -39,7 +40,7 @@ def _change(chosen: Namespace, settings: Settings, day: str) -> None:
     for kind, value in pairs(chosen.limit, "high-value-dealer=10000").items():
         settings.set_limit(kind, read_pence(value, "a limit"), day)
     for code, rate in pairs(chosen.exchange, "EUR=1.1650").items():
-        settings.set_exchange(code, rate, day)
+        settings.set_exchange(code, rate, day, chosen.source)
     for line, factor in pairs(chosen.factor, "fault-thin=0.4").items():
         settings.set_factor(line, factor)
     if chosen.vat:

@@ -9,7 +9,7 @@ from counter.cli.call import Call, Reply
 from counter.cli.deals import day_of, not_by_half, payments
 from counter.desk.trade.purchase_line import read_prices
 from counter.desk.trade.quotes import take_kept
-from counter.desk.trade.sell import SaleTerms, priced, read_sale, sale_words, sell
+from counter.desk.trade.sell import SaleTerms, priced, read_agreed, read_sale, sale_words, sell
 from counter.desk.trade.trading import Trading
 from counter.store.records.sale import DISPOSALS
 from counter.trade.selling import BELOW_FLOOR, Sold
@@ -32,7 +32,13 @@ def arguments(parser: ArgumentParser) -> None:
     parser.add_argument("--paid", action="append", metavar="HOW=SUM", help="cash=20; may be repeated")
     parser.add_argument("--payment", metavar="HOW", help="the whole sum by one way")
     parser.add_argument("--postage", metavar="SUM", default="0", help="packing and postage charged")
-    parser.add_argument("--in", dest="currency", default="", metavar="CODE", help="at your own rate")
+    parser.add_argument(
+        "--in",
+        dest="currency",
+        default="",
+        metavar="CODE|SUM",
+        help="at your own rate; €200 if agreed",
+    )
     parser.add_argument("--buyer", default="", help="name, or number of a person")
     parser.add_argument("--business", action="store_true", help="the buyer is in business")
     parser.add_argument("--date", metavar="DATE", help="today if left out")
@@ -50,6 +56,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
         raise InputError("Say --payment or --paid, not both.")
     day = day_of(chosen.date, trading)
     status = "deposit" if chosen.deposit else "on approval" if chosen.approval else "complete"
+    currency, agreed = read_agreed(chosen.currency, trading.settings.facts.currencies)
     terms = SaleTerms(
         day=day,
         status=status,
@@ -59,7 +66,8 @@ def run(chosen: Namespace, call: Call) -> Reply:
         buyer=chosen.buyer,
         buyer_kind="business" if chosen.business else "",
         postage_pence=read_pence(chosen.postage, "the postage"),
-        currency=chosen.currency,
+        currency=currency,
+        agreed=agreed,
         exchange=chosen.exchange or "",
         disposal=chosen.disposal,
         vat_shown=chosen.vat_shown,

@@ -18,8 +18,8 @@ from counter.trade.cash_limit import ask_alike, check_cash
 from counter.trade.filing import late_words
 from counter.trade.people import like_words, person_for
 from counter.trade.settings import Settings
-from counter.trade.terms import Terms
-from counter.trade.vat_scheme import NOT_ELIGIBLE, scheme_when_bought, warn_of_limit
+from counter.trade.terms import Terms, rate_words
+from counter.trade.vat_scheme import NOT_ELIGIBLE, eligible, scheme_when_bought, warn_of_limit
 from counter.values.days import read_day
 from counter.values.errors import InputError, UserError
 from counter.values.item import Item
@@ -112,7 +112,12 @@ def prepare_purchase(settings: Settings, deal: Deal, exchange_sale: str = "") ->
         exchange_sale=exchange_sale,
     )
     changes += [put(purchase), *map(put, items)]
-    told += [warned, *late_words(settings, deal.day), *like_words(ledger, seller)]
+    told += [
+        warned,
+        rate_words(deal.foreign, deal.day),
+        *late_words(settings, deal.day),
+        *like_words(ledger, seller),
+    ]
     return Bought(purchase, tuple(items), tuple(changes), tuple(filter(None, told)))
 
 
@@ -139,6 +144,10 @@ def _law_minds(ledger: Ledger, terms: Terms, deal: Deal, seller: Person | None, 
     if terms.registered and deal.scheme == "none" and not deal.reason.strip():
         raise UserError(
             f"You are registered for VAT on {deal.day}: give the reason why this goes under no scheme."
+        )
+    if deal.vat_pence and kind == "import" and eligible(terms, kind) and deal.scheme != "ordinary":
+        raise InputError(
+            "Under the import option the VAT paid at import is part of the price and is not reclaimed."
         )
     if deal.vat_pence and (kind not in NOT_ELIGIBLE or deal.vat_pence > deal.total_pence):
         raise InputError(

@@ -6,6 +6,7 @@ from collections import Counter
 from dataclasses import dataclass
 
 from counter.store.records.check import put
+from counter.store.records.money import Foreign
 from counter.store.records.shop import Cash
 from counter.trade.stock_book import Book
 from counter.trade.vat_scheme import line_prices
@@ -106,8 +107,13 @@ def _takings(book: Book, day: str) -> Counter[str]:
     for sale in book.ledger.sales.records():
         for payment in sale.made:
             if payment.date == day:
-                takings[payment.method] += payment.pence
+                takings[_way(payment.method, sale.foreign)] += payment.pence
     return takings
+
+
+def _way(method: str, foreign: Foreign | None) -> str:
+    """A way to pay; cash of a deal agreed in another currency is no sterling and not of the box."""
+    return f"cash in {foreign.currency}" if foreign and method == "cash" else method
 
 
 def _paid_out(book: Book, day: str) -> Counter[str]:
@@ -117,12 +123,12 @@ def _paid_out(book: Book, day: str) -> Counter[str]:
             continue
         for payment in purchase.payments:
             if payment.date == day:
-                paid[payment.method] += payment.pence
+                paid[_way(payment.method, purchase.foreign)] += payment.pence
         for payment in purchase.returned:
             if payment.date == day:
                 paid[payment.method] -= payment.pence
         if not purchase.payments and purchase.date == day:
-            paid[purchase.payment or "not noted"] += purchase.total_pence
+            paid[_way(purchase.payment, purchase.foreign) or "not noted"] += purchase.total_pence
     return paid
 
 

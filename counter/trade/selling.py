@@ -21,7 +21,7 @@ from counter.trade.deposit_tax import deposit_tax
 from counter.trade.filing import late_words
 from counter.trade.people import like_words, person_for
 from counter.trade.settings import Settings
-from counter.trade.terms import Terms
+from counter.trade.terms import Terms, rate_words
 from counter.trade.vat_scheme import account_for, floor_price, line_prices, scheme_when_sold
 from counter.values.days import read_day
 from counter.values.errors import InputError, UserError
@@ -161,6 +161,7 @@ def prepare_sale(settings: Settings, order: Order, number: str = "") -> Sold:
     changes += _moved(items, _status_after(sale))
     changes += _quote_taken(ledger, order.quote, number)
     told = [warned, *_below_floor(terms, sale, items), *_reminders(terms, sale)]
+    told += [rate_words(order.foreign, order.day)]
     told += [*late_words(settings, order.day), *like_words(ledger, buyer)]
     return Sold(sale, tuple(changes), tuple(each for each in told if each))
 

@@ -73,6 +73,7 @@ class Settings:
             business.registered_until,
             business.global_since,
             business.global_until,
+            business.import_option_from,
         ):
             if day:
                 read_day(day)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from datetime import date
 from decimal import Decimal
 from fractions import Fraction
 
@@ -86,6 +87,23 @@ class Terms:
         """A foreign sum with the rate it is turned into sterling by, for the book."""
         currency, rate, noted = self.rate(code)
         return Foreign(currency.code, amount, str(rate), noted.date, noted.source)
+
+
+#: A rate older than this is said to be old: HMRC's period rates hold for a month.
+_RATE_DAYS = 31
+
+
+def rate_words(foreign: Foreign | None, day: str) -> str:
+    """What is to be told of an old rate; "" for one of these days (rule "foreign-currency")."""
+    if foreign is None or not foreign.rate_date:
+        return ""
+    age = (date.fromisoformat(day) - date.fromisoformat(foreign.rate_date)).days
+    if age <= _RATE_DAYS:
+        return ""
+    return (
+        f"The rate of {foreign.rate} {foreign.currency} ({foreign.rate_source}) is {age:,} days old; for VAT "
+        f"it is that of the day of supply, or HMRC's for the period: note one, and its source."
+    )
 
 
 def foreign_currency(code: str, currencies: Mapping[str, Currency]) -> Currency:

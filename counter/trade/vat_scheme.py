@@ -44,12 +44,13 @@ def scheme_when_bought(terms: Terms, chosen: str, seller_kind: str, cost: int | 
         raise UserError(f"{chosen} is not a scheme; use {', '.join(each for each in SCHEMES if each)}.")
     scheme = chosen
     if not scheme and terms.registered:
-        scheme = "ordinary" if seller_kind in NOT_ELIGIBLE else _house_scheme(terms)
+        scheme = _house_scheme(terms) if eligible(terms, seller_kind) else "ordinary"
+        if seller_kind == "import" and scheme == "global":
+            scheme = "margin"  # the option is for the margin scheme
         if scheme == "global" and cost is not None and over_limit(terms, cost):
             scheme = "margin"
-    if scheme in ("margin", "global") and seller_kind in NOT_ELIGIBLE:
-        shown = "VAT is shown on the seller's paper" if seller_kind == "VAT shown" else "It is imported"
-        raise UserError(f"{shown}, so it cannot go under the {scheme} scheme; use ordinary VAT.")
+    if scheme in ("margin", "global") and not eligible(terms, seller_kind):
+        raise UserError(_why_not(seller_kind, scheme))
     if scheme == "global" and cost is not None and over_limit(terms, cost):
         limit = terms.limits.get(_GLOBAL_LIMIT)
         most = pounds(limit.amount) if limit else "the limit"
@@ -58,6 +59,30 @@ def scheme_when_bought(terms: Terms, chosen: str, seller_kind: str, cost: int | 
             f"use the margin scheme."
         )
     return scheme
+
+
+def eligible(terms: Terms, seller_kind: str) -> bool:
+    """Whether goods so bought may go under a scheme: imported ones from the day of the option on.
+
+    Rules "not-eligible", "import-margin-option".
+    """
+    opted = terms.business.import_option_from
+    if seller_kind == "import" and opted and opted <= terms.day:
+        return True
+    return seller_kind not in NOT_ELIGIBLE
+
+
+def _why_not(seller_kind: str, scheme: str) -> str:
+    if seller_kind == "VAT shown":
+        return (
+            f"VAT is shown on the seller's paper, so it cannot go under the {scheme} scheme; use "
+            f"ordinary VAT."
+        )
+    return (
+        f"It is imported, so it cannot go under the {scheme} scheme unless you opted: collectors' items "
+        f"can, on notice to HMRC, for two years and all of them; note the day under import_option_from, "
+        f"or use ordinary VAT and ask HMRC."
+    )
 
 
 def _house_scheme(terms: Terms) -> str:

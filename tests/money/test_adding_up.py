@@ -120,3 +120,30 @@ def test_parts_of_a_purchase_fall_on_their_ways(run: Any) -> None:
     bought(run, "2d blue £45 cash £20 cheque £25 Ann")
     day = run("close-day", "--date", "2026-05-01")[1]
     assert day["paid_out"] == {"cash": 2000, "cheque": 2500} and day["box"] == -2000
+
+
+def test_a_price_agreed_in_another_currency_is_what_was_agreed(run: Any) -> None:
+    # M20: at 1.1834 an agreed 200.00 euro is 169.0045, 169.00 in pounds; the book keeps 200.00 euro. The
+    # notes are no pounds: the box should hold what the purchase took out, 5.00. A rate of 2005 is said.
+    number = numbers(run, "2d blue £5 cash Ann")[0]
+    day = ("--date", "2026-05-01")
+    run("house", "--exchange", "EUR=1.1834", "--source", "the bank", "--date", "2005-01-01")
+    code, sold, err = run("sell", f"{number}=150", "--in", "€200", "--payment", "cash", *day)
+    assert code == 0, err
+    assert (sold["total_pence"], sold["foreign"]["amount_minor"]) == (16900, 20000)
+    assert sold["foreign"]["rate_source"] == "the bank"
+    assert any("days old" in each for each in sold["told"])
+    close = run("close-day", *day)[1]
+    assert (close["takings"], close["box"]) == ({"cash in EUR": 16900}, -500)
+    for words in ("£200", "200 XYZ", "€0"):
+        assert run("sell", number, "--in", words, *day)[0] == 2
+
+
+def test_a_sum_agreed_for_several_is_shared_as_they_were_asked(run: Any) -> None:
+    # 100 euro at 1.25 are 80.00: shared 3 to 1 as 90 and 30 were asked, 60.00 and 20.00.
+    first, second = numbers(run, "1d black £50; 1d red £10 cash Ann")
+    day = ("--date", "2026-05-01")
+    run("house", "--exchange", "EUR=1.25", *day)
+    sold = run("sell", f"{first}=90", f"{second}=30", "--in", "100 EUR", "--payment", "card", *day)[1]
+    assert [each["price_pence"] for each in sold["lines"]] == [6000, 2000]
+    assert not any("days old" in each for each in sold["told"])

@@ -11,6 +11,8 @@ import pytest
 from counter.trade.after_sale import keep_approval, note_balance
 from counter.trade.selling import Order, Wanted, note_sale
 from counter.trade.settings import Settings
+from counter.trade.stock_book import Book
+from counter.trade.stock_book_totals import totals
 from counter.values.errors import UserError
 
 from .conftest import Buy
@@ -85,3 +87,23 @@ def test_goods_taken_in_may_be_worth_more_than_what_is_sold(run: Any) -> None:  
     day = run("close-day", "--date", "2026-05-02")[1]
     assert (day["box"], day["sold"], day["bought"]) == (-5000, 15000, 20000)
     assert day["paid_out"] == {"cash": 5000, "exchange": 15000}
+
+
+def test_imported_collectors_items_go_under_the_margin_scheme_once_opted(
+    house: Settings, book: Book, buy: Buy
+) -> None:
+    # M7: 420 all in, sold at 600: without the option ordinary VAT, 600 / 6 = 100.00; with it
+    # (600 - 420) / 6 = 30.00 (rule "import-margin-option", notice 718/2 and article 317).
+    with pytest.raises(UserError, match="unless you opted"):
+        buy(42000, seller_kind="import", scheme="margin")
+    plain = buy(42000, seller_kind="import", vat_pence=2000).items[0].number
+    note_sale(house, Order(DAY, (Wanted(plain, 60000),), payments=(("card", 60000),)))
+    assert totals(book, DAY, DAY).box_1 == 10000
+    house.change_business(import_option_from="2026-05-02")
+    assert buy(42000, seller_kind="import").items[0].scheme == "ordinary"  # before the option
+    opted = buy(42000, seller_kind="import", day="2026-05-02").items[0]
+    paid = (("card", 60000),)
+    note_sale(house, Order("2026-05-03", (Wanted(opted.number, 60000),), payments=paid))
+    assert totals(book, "2026-05-03", "2026-05-03").box_1 == 3000
+    with pytest.raises(UserError, match="not reclaimed"):
+        buy(42000, seller_kind="import", vat_pence=2000, day="2026-05-04")

@@ -12,9 +12,17 @@ from counter.trade.buying import Deal
 from counter.trade.quotes import order_from_quote
 from counter.trade.selling import Order, Sold, Wanted, note_exchange, note_sale
 from counter.trade.stock_book_totals import registration_warning
-from counter.values.currency import Currency, cash, from_sterling, read_code, written
+from counter.values.currency import (
+    Currency,
+    cash,
+    from_sterling,
+    read_code,
+    read_money,
+    to_sterling,
+    written,
+)
 from counter.values.errors import InputError
-from counter.values.money import pounds, read_pence
+from counter.values.money import pounds, read_pence, share
 from counter.values.quote import QuoteLine, RunningQuote
 
 
@@ -23,7 +31,8 @@ class SaleTerms:
     """How a sale is to go; sums in pence.
 
     `paid` are parts as (method, pence), `payment` the way the rest is paid ("": it stays owed).
-    `exchange` is a purchase line for what is taken in; `currency` a code, turned at the own rate.
+    `exchange` is a purchase line for what is taken in; `currency` a code, turned at the own rate;
+    `agreed` what was agreed in it for all, in its minor unit (0: the pounds are what was agreed).
     """
 
     day: str
@@ -35,6 +44,7 @@ class SaleTerms:
     buyer_kind: str = ""
     postage_pence: int = 0
     currency: str = ""
+    agreed: int = 0
     exchange: str = ""
     disposal: str = "sold"
     vat_shown: bool = False
@@ -92,7 +102,11 @@ def read_sale(trading: Trading, running: RunningQuote, terms: SaleTerms) -> Read
     if terms.currency and read_code(terms.currency, trading.settings.facts.currencies).code != "GBP":
         day = trading.settings.on(terms.day)
         currency, rate, _ = day.rate(terms.currency)
-        amount = from_sterling(order_total(order) + terms.postage_pence, currency, rate)
+        amount = terms.agreed
+        if amount:
+            order = _at_agreed(order, to_sterling(amount, currency, rate) - terms.postage_pence)
+        else:
+            amount = from_sterling(order_total(order) + terms.postage_pence, currency, rate)
         order = replace(order, foreign=day.foreign(currency.code, amount))
     order = replace(
         order,
@@ -115,6 +129,26 @@ def read_sale(trading: Trading, running: RunningQuote, terms: SaleTerms) -> Read
     if not terms.payment or not read.left:
         return read
     return replace(read, order=replace(order, payments=(*terms.paid, (terms.payment, read.left))))
+
+
+def _at_agreed(order: Order, pence: int) -> Order:
+    """The pieces at what was agreed for all in another currency, shared as they were asked."""
+    if pence < 0 or order.discount_pence:
+        raise InputError("A sum agreed in another currency is for all of it: leave the discount out.")
+    asked = [each.price_pence for each in order.lines]
+    parts = share(pence, asked if any(asked) else [1] * len(asked))
+    lines = (replace(each, price_pence=part) for each, part in zip(order.lines, parts, strict=True))
+    return replace(order, lines=tuple(lines))
+
+
+def read_agreed(text: str, known: Mapping[str, Currency]) -> tuple[str, int]:
+    """A currency as typed, or a sum agreed in it ("€200", "200 EUR"): code and minor units (0: none)."""
+    if not any(each.isdigit() for each in text):
+        return text, 0
+    amount, currency = read_money(text, known, known["GBP"])
+    if currency.code == "GBP" or not amount:
+        raise InputError(f"{text} is not a sum in another currency; write it as €200 or 200 EUR.")
+    return currency.code, amount
 
 
 def _paid_out(taken: Deal, read: ReadSale, payment: str) -> Deal:

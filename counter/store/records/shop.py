@@ -31,6 +31,7 @@ class Business(Record, frozen=True):
     resale is wanted when buying; `floor_percent` of the cost is the least profit when selling.
     `high_value_dealer` is the number of HMRC's registration for large payments in cash.
     `global_until` is the last day of global accounting, where it was left.
+    `import_option_from` is the day from which imported collectors' items go under the margin scheme.
     `company_year_end` is month and day ("03-31") where a company trades; empty: a sole trader.
     `cost_code` is ten letters for 1 to 9 and 0, by which a label says a cost to no one else.
     """
@@ -56,6 +57,7 @@ class Business(Record, frozen=True):
     cost_code: str = ""
     high_value_dealer: str = ""
     company_year_end: str = ""
+    import_option_from: str = ""
 
     def in_global(self, day: str) -> bool:
         """Whether global accounting is used on a day."""
