@@ -87,10 +87,7 @@ def identify(reading: Reading, stamps: Stamps) -> Identification:
     if takes_over(reading, kinds):
         return _other_kind(kinds, shares)
     # issues run by date: of equals the older stands first
-    order = sorted(shares.issues, key=lambda name: -round(shares.issues[name], 6))
-    listed = [name for name in order[:_SHOWN] if shares.issues[name] >= _LEAST_SHARE] or order[:1]
-    if not seen:
-        listed = []
+    listed = _listed(shares.issues) if seen else []
     candidates = tuple(_candidate(name, seen, shares, model, listed) for name in listed)
     rest = 1.0 - shares.none_of_these - sum(each.share for each in candidates)
     return Identification(
@@ -104,6 +101,13 @@ def identify(reading: Reading, stamps: Stamps) -> Identification:
         ),
         shares=shares.issues,
     )
+
+
+def _listed(issues: dict[str, float]) -> list[str]:
+    """The issues worth a candidate, best first; the best of all where none is."""
+    live = [name for name, share in issues.items() if share >= _LEAST_SHARE]
+    live.sort(key=lambda name: -round(issues[name], 6))
+    return live[:_SHOWN] or [max(issues, key=lambda name: issues[name])]
 
 
 def _no_stamp(shares: Shares) -> Identification:
@@ -120,7 +124,7 @@ def _remarks(
     early = too_early(first.issue_id, first.denomination, first.colour, reading, model.stamps)
     return (
         *remarks_on(reading, first.issue_id, model),
-        *standing_remarks(reading, shares, model),
+        *standing_remarks(first.issue_id, reading, shares, model),
         *variety_remarks(reading, first.issue_id, model.stamps),
         *((early,) if early else ()),
     )
@@ -152,7 +156,7 @@ def _candidate(
         colour=_colour(variant),
         speaks_for=tuple(each for each in reasons if each.speaks == "for"),
         against=against,
-        not_looked_at=not_looked_at(seen, variant, model),
+        not_looked_at=not_looked_at(seen, place, model),
         explanations=explanations_of(against, seen, variant, model),
         told_from=told_from(variant.issue, listed, model.stamps),
     )

@@ -42,11 +42,13 @@ class Model:
     sets: bool = False
     variants: tuple[Variant, ...] = field(init=False)
     spans: dict[str, tuple[int, int]] = field(init=False)
+    slices: tuple[slice, ...] = field(init=False)
     prior: tuple[float, ...] = field(init=False)
     prior_logs: tuple[float, ...] = field(init=False)
     palette: Palette = field(init=False)
     overprints: set[str] = field(init=False)
     rows: dict[tuple[str, str, Said, str], Row] = field(default_factory=dict)
+    open_looks: dict[int, tuple[tuple[str, str], ...]] = field(default_factory=dict)
     silences: dict[frozenset[str], tuple[float, ...]] = field(default_factory=dict)
 
     def __post_init__(self) -> None:
@@ -56,6 +58,7 @@ class Model:
         for place, variant in enumerate(self.variants):
             start, _ = self.spans.get(variant.issue.id, (place, place))
             self.spans[variant.issue.id] = (start, place + 1)
+        self.slices = tuple(slice(*span) for span in self.spans.values())
         self.prior = priors(self.variants, self.stamps.errors)
         self.prior_logs = tuple(log(each) for each in self.prior)
         states = (likelihood.states("overprint", variant) for variant in self.variants)
@@ -75,13 +78,13 @@ class Model:
         return self.rows[key]
 
     def silent(self, spoken: frozenset[str]) -> tuple[float, ...]:
-        """What it says of each variant that its most striking characters were not spoken of, in logs:
-        an overprint is seen and said first, a plate number printed on the stamp mostly given."""
+        """The priors in logs, with what it says of each variant that its most striking characters were
+        not spoken of: an overprint is seen and said first, a plate number on the stamp mostly given."""
         if spoken not in self.silences:
             rows = [row for row in self.stamps.errors.unsaid if row.kind not in spoken]
             self.silences[spoken] = tuple(
-                sum(log(row.weight) for row in rows if likelihood.striking(row, variant))
-                for variant in self.variants
+                before + sum(log(row.weight) for row in rows if likelihood.striking(row, variant))
+                for before, variant in zip(self.prior_logs, self.variants, strict=True)
             )
         return self.silences[spoken]
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from math import log2
 
 from counter.judge.identify.evidence import Clue
@@ -197,19 +198,23 @@ def given_words(kind: str, variant: Variant, model: Model) -> str:
     return date_words(issue) if kind in ("date", "cancel") else ""
 
 
-def not_looked_at(seen: tuple[Clue, ...], variant: Variant, model: Model) -> tuple[str, ...]:
-    """The characters of this stamp that could be looked at and were not, in words."""
+def not_looked_at(seen: tuple[Clue, ...], place: int, model: Model) -> tuple[str, ...]:
+    """The characters of the stamp at a place that could be looked at and were not, in words."""
+    if place not in model.open_looks:
+        model.open_looks[place] = tuple(_may_be_looked_at(model.variants[place], model))
     done = {each.kind for each in seen}
-    told = variant.characters
-    open_to_look = [
-        kind
-        for kind in ("separation", "gauge", "corners", "watermark", "paper", "lines", "die")
-        if kind not in done and given_words(kind, variant, model) not in ("", "no perforations")
-    ]
-    if "alphabet" not in done and told.alphabets:
-        open_to_look.append("alphabet")
-    if "plate" not in done and told.number_on_stamp:
-        open_to_look.append("plate")
-    if "dots" not in done and told.dots:
-        open_to_look.append("dots")
-    return tuple(model.stamps.errors.characters[kind].words for kind in open_to_look)
+    return tuple(words for kind, words in model.open_looks[place] if kind not in done)
+
+
+def _may_be_looked_at(variant: Variant, model: Model) -> Iterator[tuple[str, str]]:
+    told, characters = variant.characters, model.stamps.errors.characters
+    for kind in ("separation", "gauge", "corners", "watermark", "paper", "lines", "die"):
+        if given_words(kind, variant, model) not in ("", "no perforations"):
+            yield kind, characters[kind].words
+    for kind, there in (
+        ("alphabet", told.alphabets),
+        ("plate", told.number_on_stamp),
+        ("dots", told.dots),
+    ):
+        if there:
+            yield kind, characters[kind].words

@@ -27,11 +27,9 @@ _FAINT = -40.0
 def weigh(seen: Sequence[Clue], model: Model) -> Shares:
     """The share of every stamp, given the evidence; before any, the priors."""
     rows = [model.row_of(each) for each in seen]
-    logs: Sequence[float] = model.prior_logs
+    logs: Sequence[float] = model.silent(_spoken(seen, model)) if seen else model.prior_logs
     for row in rows:
         logs = list(map(add, logs, row.logs))
-    if seen:
-        logs = list(map(add, logs, model.silent(_spoken(seen, model))))
     outside = log(model.stamps.errors.figures["none_of_these"]) + sum(log(row.outside) for row in rows)
     return _shares(logs, outside, model)
 
@@ -51,8 +49,5 @@ def _shares(logs: Sequence[float], outside: float, model: Model) -> Shares:
     beside = exp(outside - most)
     whole = sum(weights) + beside
     shares = tuple(weight / whole for weight in weights)
-    issues = {
-        name: shares[start] if end - start == 1 else sum(shares[start:end])
-        for name, (start, end) in model.spans.items()
-    }
+    issues = dict(zip(model.spans, map(sum, map(shares.__getitem__, model.slices)), strict=True))
     return Shares(shares, issues, beside / whole)

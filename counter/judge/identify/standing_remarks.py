@@ -14,11 +14,12 @@ _LEADS = 0.25
 _IN_THE_RUNNING = 0.05
 
 
-def standing_remarks(reading: Reading, shares: dict[str, float], model: Model) -> Iterator[Reason]:
+def standing_remarks(
+    first: str, reading: Reading, shares: dict[str, float], model: Model
+) -> Iterator[Reason]:
     """The standing of the first issue where it is out of the ordinary, and what alone proves a scarce
     issue that what was seen does not rule out. `shares` are 0 to 1 by issue."""
     errors = model.stamps.errors
-    first = max(shares, key=lambda name: shares[name])
     issue = model.stamps.weighed(first)
     standing = errors.standings[issue.characters.standing]
     if standing.says and shares[first] >= _LEADS:
