@@ -48,6 +48,7 @@ def _shares(logs: Sequence[float], outside: float, model: Model) -> Shares:
     weights = [exp(each - most) if each > faint else 0.0 for each in logs]
     beside = exp(outside - most)
     whole = sum(weights) + beside
-    shares = tuple(weight / whole for weight in weights)
+    scale = 1 / whole
+    shares = tuple([weight * scale for weight in weights])
     issues = dict(zip(model.spans, map(sum, map(shares.__getitem__, model.slices)), strict=True))
     return Shares(shares, issues, beside / whole)
