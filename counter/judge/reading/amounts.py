@@ -25,6 +25,7 @@ HALF = r"(?:½|1/2)"
 #: A value in pence or shillings, as one group each: whole, half; shillings, pence.
 _PENCE = rf"(?:[0-9]{{1,2}}\s?{HALF}|{HALF}|[0-9](?:\.5)|[0-9]{{1,2}})\s?d"
 _VALUE = rf"(?:{_PENCE}|[0-9]{{1,2}}\s?s(?:\s?[0-9]{{1,2}}d)?|[0-9]{{1,2}}/(?:-|[0-9]{{1,2}}))"
+_BY_HAND = r"(?:in\s)?(?:manuscript|mss?|m/s)"
 _WHOLE_HALF = re.compile(rf"(?:(?P<whole>[0-9]{{1,2}})?\s?(?P<half>{HALF}|\.5)?)\s?(?P<unit>[dp]?)")
 _MONEY = r"(?:[0-9]{1,3}(?:,[0-9]{3})+|[0-9]{1,6})(?:\.[0-9]{1,2})?"
 _NOT_MONEY = r"(?!\s?(?:oz|ounces?|miles?|sheets?|mm|margins?|dots?|½|/|-|\.|x\s?[0-9]))"
@@ -126,12 +127,14 @@ def _quantity(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
 
 
 def _charge(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
-    """manuscript 8, charged 1s4d: what the addressee or sender paid in cash."""
+    """manuscript 8, charged 1s4d, 7d in ms: what the addressee or sender paid in cash."""
     half_pence = _half_pence(found["sum"])
     if not half_pence:
         return None
     value = _value(half_pence)
-    return [span(found, "cue", FILLER, ""), span(found, "sum", "charge", value, f"charge {value}")]
+    charge = span(found, "sum", "charge", value, f"charge {value}")
+    fillers = [span(found, each, FILLER, "") for each in ("cue", "tail") if found.groupdict().get(each)]
+    return filled([*fillers, charge])
 
 
 def _value(half_pence: int) -> str:
@@ -253,8 +256,14 @@ RULES: tuple[Rule, ...] = (
         _franking,
     ),
     rule(
-        "manuscript ms charged charge rated rate",
-        rf"(?P<cue>manuscript|ms|charged?|rated?)\s+(?P<sum>{_VALUE}|[0-9]{{1,2}}\s?½?)",
+        "manuscript ms mss m charged charge rated rate",
+        rf"(?P<cue>(?:manuscript|mss?\.?|m/s)(?:\s(?:charged?|rated?)(?:\sof)?)?|charged?|rated?)\s+"
+        rf"(?P<sum>{_VALUE}|[0-9]{{1,2}}\s?½?)(?P<tail>\s{_BY_HAND})?",
+        _charge,
+    ),
+    rule(
+        DIGITS,
+        rf"(?P<sum>{_VALUE})\s(?P<cue>{_BY_HAND})(?!\s(?:cancel|cross|mark|date|line|town|note|endors))",
         _charge,
     ),
     rule(

@@ -21,6 +21,8 @@ _OTHERS = {  # initials that need something beside them: kind, value, words, and
     "mc": ("cancel", "maltese_cross", "Maltese cross", "second colour"),
     "bw": ("printer", "Bradbury Wilkinson", "printed by Bradbury Wilkinson", "high value"),
     "ww": (FILLER, "", "", "embossed"),
+    "ld": ("denomination", "1d", "1d", "no value"),  # an l for the 1, as typewriters had it
+    "id": ("denomination", "1d", "1d", "no value"),
     "el": ("attachment", "entire", "entire letter", "no stamp"),
 }
 _GRAMMAR = frozenset({"denial", "doubt", "choice", "hedge", "thing", "noted"})
@@ -202,15 +204,22 @@ def _initials(line: Line, at: int, costs: Grammar) -> Iterator[Way]:
         when.append("a multiple lists letters")
     if kind == "cancel" and line.words & {"mx", "cross", "maltese", "numeral", "duplex", "cds"}:
         when.append("cancel named")
-    if fits in ("embossed", "no stamp", "high value") and not when:
+    if fits in ("embossed", "no stamp", "high value", "no value") and not when:
         return
-    piece = Piece(kind, value, words, token.start, token.end)
+    piece = Piece(kind, value, words, token.start, token.end, fits == "no value")
     yield Way(at + 1, costs.cost("initials", *when), inf, [piece])
 
 
 def _fits(line: Line, at: int, fits: str) -> bool:
     if fits == "gauge":
         return line.gauge_named
+    if fits == "no value":
+        ahead = at + 1 + (at + 1 < len(line.tokens) and line.tokens[at + 1].sign)
+        named = line.lettered_value or line.unlettered or line.lists_letters
+        follows = ahead < len(line.tokens) and (
+            line.tokens[ahead].text in ("plate", "plates") or _coloured(line, ahead)
+        )
+        return follows and not named
     if fits == "embossed":
         return bool(line.words & {"embossed", "emboss", "embd"})
     if fits == "high value":

@@ -14,6 +14,7 @@ from counter.judge.reading.piece import (
     LETTERS,
     NOTED,
     NUMBER,
+    UNREAD,
     Piece,
     Rule,
     filled,
@@ -133,6 +134,11 @@ def _cancel_number(found: re.Match[str], _: Vocabulary) -> list[Piece]:
     return [cue, span(found, "number", "cancel_number", number, f"number {number}")]
 
 
+def _unknown_die(found: re.Match[str], _: Vocabulary) -> list[Piece]:
+    """die 3, die no 4, die B: a die that the reference does not know, and no cancel's or plate's number."""
+    return one(found, UNREAD, "", "")
+
+
 _SIZES = {"strip": "strip", "str": "strip", "block": "block", "blk": "block"}
 
 
@@ -224,6 +230,11 @@ RULES: tuple[Rule, ...] = (
         r"(?P<cue>numerals?\s?(?:no\.?|number)?|num|no|nr|number|[#])\.?\s?"
         rf"(?!{A_DAY})(?P<number>[a-f]?[0-9]{{1,3}})",
         _cancel_number,
+    ),
+    rule(
+        "die",
+        r"die\s?(?:no\.?\s?|number\s)?(?:[0-9]{1,3}|[a-d]|[a-z]{2}\s[0-9]{1,2})",
+        _unknown_die,
     ),
     rule(
         "strip str block blk irregular irreg",

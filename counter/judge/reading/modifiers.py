@@ -181,12 +181,16 @@ def _in_doubt(pieces: list[Piece], number: int, clause: range) -> list[int]:
         before = _at_hand(pieces, number, -1, 0)
         if before >= 0:
             return _whole(pieces, before, 0)
+        if (near := solid_before(pieces, number, 0)) >= 0 and pieces[near].kind == NOTED:
+            return []  # a re-entry? doubts the re-entry alone
         after = _at_hand(pieces, number, 1, len(pieces))
         return [after] if after >= 0 else []
     for at in range(number + 1, clause.stop):
         piece = pieces[at]
         if piece.seen or piece.kind in _CUES:
             return _thing_from(pieces, at, clause.stop)
+        if piece.kind == NOTED:
+            return []
         if piece.kind == "choice" and piece.value == "but":
             break
     before = solid_before(pieces, number, clause.start)
@@ -318,15 +322,22 @@ def _ranged(pieces: list[Piece], number: int, other: int) -> bool:
 
 def _joined(first: Piece, second: Piece, *, ranged: bool) -> Piece:
     values = [*first.value.split("|"), *second.value.split("|")]
-    if ranged and values[0].isdigit() and values[-1].isdigit():
-        low, high = int(values[0]), int(values[-1])
-        if low < high <= low + 12:
-            values = [str(each) for each in range(low, high + 1)]
+    if ranged:
+        values = _run(values[0], values[-1]) or values
     words = f"{first.words} or {second.words}"
     value = "|".join(dict.fromkeys(values))
     return Piece(
         first.kind, value, words, first.start, second.end, first.slip or second.slip, first.said
     )
+
+
+def _run(first: str, last: str) -> list[str]:
+    """The plates from one to another: 5 to 7, 1a to 1c; none where there is no such run."""
+    if first.isdigit() and last.isdigit() and int(first) < int(last) <= int(first) + 12:
+        return [str(each) for each in range(int(first), int(last) + 1)]
+    if first[:-1] == last[:-1] and first[-1:].isalpha() and first[-1] < last[-1:]:
+        return [first[:-1] + chr(each) for each in range(ord(first[-1]), ord(last[-1]) + 1)]
+    return []
 
 
 # --- what stands beside

@@ -127,7 +127,7 @@ def _figure(pieces: list[Piece], number: int, clause: range, vocabulary: Vocabul
         before = solid_before(pieces, before, clause.start)
     hosts = [before] if before >= 0 and _bears(pieces, before, vocabulary) else []
     after = solid_after(pieces, number, clause.stop)
-    while after >= 0 and pieces[after].kind == "town":
+    while after >= 0 and (pieces[after].kind == "town" or pieces[after].value == "?"):
         after = solid_after(pieces, after, clause.stop)
     if after >= 0 and pieces[after].kind == "cancel":
         within = after > number + 1

@@ -43,7 +43,8 @@ def with_places(pieces: list[Piece], folded: str) -> list[Piece]:
             host.words += f" {folded[piece.start : piece.end]}"
             host.end = piece.end
             continue
-        host = piece if piece.kind in ("fault", "margins") else None
+        if not host or piece.start != host.start:  # what else the same words say follows it
+            host = piece if piece.kind in ("fault", "margins") else None
         done.append(piece)
     return done
 
@@ -83,11 +84,16 @@ def _prices(pieces: list[Piece]) -> None:
         piece for piece in values if not piece.value.startswith("£") and not piece.value.endswith("p")
     ]
     for number, piece in enumerate(pieces):
-        if piece.kind != "denomination" or piece in stamps:
+        if piece.kind != "denomination" or piece in stamps or _ends_a_set(pieces, number):
             continue
         if stamps or (piece.value.startswith("£") and values[0] is not piece):
             pence = int(piece.value[1:]) * 100 if piece.value[0] == "£" else _new_pence(piece.value)
             pieces[number] = piece.turned("price", str(pence), f"price {piece.value}")
+
+
+def _ends_a_set(pieces: list[Piece], number: int) -> bool:
+    """2/6 to £1: the values of a set."""
+    return number > 1 and pieces[number - 1].words == "to" and pieces[number - 2].kind == "denomination"
 
 
 def _new_pence(value: str) -> int:
