@@ -10,6 +10,7 @@ from typing import Any
 
 from counter.cli.call import Call, Reply
 from counter.judge.letters import LetterReading, PlateSheet, drawn, judge_letters, sheet_map
+from counter.reference.stamps_issue import Issue
 from counter.values.errors import InputError
 from counter.values.letters import letters_of_number, read_format, read_letters
 
@@ -30,6 +31,9 @@ def arguments(parser: ArgumentParser) -> None:
     parser.add_argument(
         "--enter", metavar="FILE", help="enter pieces from lines: pl 9: KC 4m red, MF 3m black thin"
     )
+    parser.add_argument(
+        "--seen", metavar="LINE", help="which plates of the issue remain: KC alphabet II 1864 numeral"
+    )
 
 
 def run(chosen: Namespace, call: Call) -> Reply:
@@ -37,8 +41,11 @@ def run(chosen: Namespace, call: Call) -> Reply:
 
     `number` is null for letters the sheet does not have; `adjoin` is null for a single lettering. With
     --plate {issue, plate, rows, columns, held: {letters: [stock number]}, doubled, missing, outside,
-    joined: [{numbers, letters, words}]}; with --enter {entered: [stock number]} beside it.
+    joined: [{numbers, letters, words}]}; with --enter {entered: [stock number]} beside it;
+    with --seen {issue, left: [plate], out: [{plate, why, source}], look_next}.
     """
+    if chosen.seen is not None:
+        return _left(chosen, call)
     if chosen.plate or chosen.enter:
         return _plate(chosen, call)
     sheet = read_format(chosen.sheet)
@@ -68,12 +75,30 @@ def run(chosen: Namespace, call: Call) -> Reply:
     return Reply(data, "\n".join(lines))
 
 
-def _plate(chosen: Namespace, call: Call) -> Reply:
-    from counter.desk.stock.plate_entry import enter_pieces, plate_of_stock, read_plate_lines
-
+def _issue(chosen: Namespace, call: Call) -> Issue:
     issue = call.library.stamps.issues.get(chosen.of)
     if issue is None:
         raise InputError(f"There is no issue {chosen.of!r}; an id looks like penny_black_1840.")
+    return issue
+
+
+def _left(chosen: Namespace, call: Call) -> Reply:
+    from counter.judge.cover.plates_left import plates_left
+    from counter.judge.reading import read_line
+
+    issue = _issue(chosen, call)
+    reading = read_line(chosen.seen, call.library.vocabulary)
+    found = plates_left(issue.id, reading, call.library.stamps)
+    lines = [f"{issue.name}: {len(found.left)} plates remain: {', '.join(found.left)}"]
+    lines += (f"not {each.plate}: {each.why} [{each.source}]" for each in found.out)
+    lines.append(f"Look next: {found.look_next}.")
+    return Reply({"issue": issue.id, **asdict(found)}, "\n".join(lines))
+
+
+def _plate(chosen: Namespace, call: Call) -> Reply:
+    from counter.desk.stock.plate_entry import enter_pieces, plate_of_stock, read_plate_lines
+
+    issue = _issue(chosen, call)
     data: dict[str, Any] = {}
     lines: list[str] = []
     if chosen.enter:

@@ -69,7 +69,8 @@ def sparse(model: Model, kept: int) -> None:
         said = {kind: said[kind] for kind in chosen if kind in said}
         could_be = allowed(said, model)
         said, _ = spoil(said, model, luck)
-        right += identify(reading(said), model.stamps).candidates[0].issue_id in could_be
+        found = identify(reading(said), model.stamps).candidates  # none where it is stationery
+        right += bool(found) and found[0].issue_id in could_be
         cases += 1
     print(f"{kept} observations, one wrong: {right / cases:.1%} of {cases}")
 
