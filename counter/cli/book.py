@@ -10,6 +10,7 @@ from counter.desk.trade.stock_book import read_book
 from counter.documents.accounts_pages import boxes_csv
 from counter.documents.book_pages import book_text
 from counter.documents.write_file import write_whole
+from counter.documents.write_layout import write_layout
 from counter.reference.money import DEFER
 from counter.values.date_words import day_of_words
 from counter.values.days import read_period
@@ -22,7 +23,10 @@ def arguments(parser: ArgumentParser) -> None:
     parser.add_argument("--to", dest="until", required=True, metavar="DATE", help="last day")
     parser.add_argument("--csv", metavar="FILE", help="write every line as a CSV file")
     parser.add_argument("--boxes", metavar="FILE", help="write the nine boxes as a CSV file")
-    parser.add_argument("--page", metavar="FILE", help="write a page to print (HTML)")
+    parser.add_argument("--page", metavar="FILE", help="write it to print: FILE.pdf or FILE.html")
+    parser.add_argument(
+        "--gaps", metavar="FILE", help="write what is missing, on a sheet of its own: .pdf or .html"
+    )
 
 
 def run(chosen: Namespace, call: Call) -> Reply:
@@ -34,7 +38,9 @@ def run(chosen: Namespace, call: Call) -> Reply:
     if chosen.boxes:
         write_whole(path_of(chosen.boxes), boxes_csv(since, until, read.sums))
     if chosen.page:
-        write_whole(path_of(chosen.page), read.page())
+        write_layout(path_of(chosen.page), read.layout())
+    if chosen.gaps:
+        write_layout(path_of(chosen.gaps), read.gaps_layout())
     data = {
         "since": since,
         "until": until,
@@ -43,6 +49,8 @@ def run(chosen: Namespace, call: Call) -> Reply:
         "missing": {each.stock_number: list(each.gaps) for each in read.gaps},
         "cautions": [each for each in (read.warned, DEFER) if each],
     }
-    written = [f"Written: {each}" for each in (chosen.csv, chosen.boxes, chosen.page) if each]
+    written = [
+        f"Written: {each}" for each in (chosen.csv, chosen.boxes, chosen.page, chosen.gaps) if each
+    ]
     text = [book_text(since, until, read.lines, read.sums, costs=call.costs), read.warned, *written]
     return Reply(data, "\n".join(filter(None, text)))

@@ -40,7 +40,7 @@ COMMANDS: tuple[Command, ...] = (
     Command("gauge", "the gauge from holes counted over any length", "counter.cli.gauge"),
     Command("house", "your business, limits, rates and factors", "counter.cli.house"),
     Command("import", "a stock list from a CSV file", "counter.cli.import_"),
-    Command("invoice", "the paper of a sale, or of a purchase from the public", "counter.cli.invoice"),
+    Command("invoice", "any paper for a customer or seller: text, PDF, page", "counter.cli.invoice"),
     Command("letters", "where check letters stand, and do they adjoin", "counter.cli.letters"),
     Command("lot", "share a lot's price between its pieces, once", "counter.cli.lot"),
     Command("margin", "margin, VAT and what is left of one sale", "counter.cli.margin"),

@@ -12,6 +12,7 @@ from counter.desk.trade.people import erasure_words, note_details, until_words
 from counter.desk.trade.trading import Trading
 from counter.documents.person_page import person_page, record_lines
 from counter.documents.write_file import write_whole
+from counter.documents.write_layout import write_layout
 from counter.trade.people import join_people
 from counter.trade.personal_data import erase_person, held_about
 from counter.values.paths import path_of
@@ -60,7 +61,7 @@ def run(chosen: Namespace, call: Call) -> Reply:
         return Reply(held, f"Everything held about {chosen.person} is in {chosen.export}.")
     if chosen.page:
         until = until_words(held["kept_until"]) if held["kept_until"] else ""
-        write_whole(path_of(chosen.page), person_page(held, until))
+        write_layout(path_of(chosen.page), person_page(held, until))
         return Reply(held, f"Written: {chosen.page}")
     if call.costs:
         return Reply(held, "\n".join(record_lines(held)))

@@ -9,33 +9,32 @@ from dataclasses import fields
 
 from counter.csv_files.cells import guard
 from counter.documents.accounts_pages import whole_pounds
-from counter.documents.html_page import lines as text_lines
-from counter.documents.html_page import page, table
+from counter.documents.layout import Block, Column, Grid, Layout, TextBlock, text_blocks
 from counter.reference.money import DEFER
 from counter.store.records.shop import Business
 from counter.trade.stock_book import BookLine
 from counter.trade.stock_book_totals import Totals
+from counter.values.dates import day_words, short_day
 from counter.values.money import plain, pounds
 from counter.values.visible import how_many
 
 #: The columns of the file; sums in pounds.
 COLUMNS = tuple(each.name for each in fields(BookLine) if each.name != "gaps")
-_PRINTED = {
-    "stock_number": "Stock no.",
-    "purchase_date": "Bought",
-    "purchase_invoice_number": "Invoice",
-    "purchase_price": "Paid",
-    "seller_name": "Seller",
-    "description": "Description",
-    "sale_date": "Sold",
-    "sales_invoice_number": "Invoice",
-    "selling_price": "Price",
-    "buyer_name": "Buyer",
-    "margin": "Margin",
-    "vat_due": "VAT due",
-    "scheme": "Scheme",
-}
-_SUMS = ("purchase_price", "selling_price", "margin", "vat_due")
+_PRINTED = (
+    Column("Stock no."),
+    Column("Bought"),
+    Column("Invoice"),
+    Column("Paid", right=True),
+    Column("Seller", 4),
+    Column("Description", 6),
+    Column("Sold"),
+    Column("Invoice"),
+    Column("Price", right=True),
+    Column("Buyer", 2),
+    Column("Margin", right=True),
+    Column("VAT due", right=True),
+    Column("Scheme"),
+)
 
 
 def book_csv(found: Sequence[BookLine]) -> str:
@@ -56,34 +55,76 @@ def _cell(line: BookLine, name: str) -> str:
     return plain(value) if isinstance(value, int) else str(value)
 
 
-def book_page(
+def book_layout(
     business: Business, since: str, until: str, found: Sequence[BookLine], sums: Totals
-) -> str:
-    """The book of a period as a page to print: lines, totals, what is missing."""
-    names = list(_PRINTED)
-    rows = [
-        [
-            line.disposal or _cell(line, name) if name == "selling_price" else _cell(line, name)
-            for name in names
-        ]
-        for line in found
+) -> Layout:
+    """The book of a period as handed to the authority: lines, then the totals; nothing else."""
+    title = f"Stock book {day_words(since)} to {day_words(until)}"
+    who = "\n".join(filter(None, (business.name, business.address, _vat_number(business))))
+    grid = Grid(_PRINTED, tuple(_printed(line) for line in found))
+    blocks: list[Block] = [
+        *text_blocks(who),
+        TextBlock(how_many(len(found), "line")),
+        grid,
+        TextBlock("Totals", "strong"),
+        Grid((Column(""), Column("", right=True)), tuple(total_rows(sums))),
+        *text_blocks(*total_remarks(sums)),
     ]
-    missing = [f"{line.stock_number}: {', '.join(line.gaps)}" for line in found if line.gaps]
-    who = "\n".join(filter(None, (business.name, business.address, business.vat_number)))
-    return page(
-        f"Stock book {since} to {until}",
-        [
-            text_lines(who),
-            table(list(_PRINTED.values()), rows, [names.index(name) for name in _SUMS]),
-            text_lines("\n".join(total_lines(sums))),
-            text_lines("Missing:\n" + "\n".join(missing) if missing else "Nothing is missing."),
-            text_lines(DEFER),
-        ],
+    return Layout(title, tuple(blocks), landscape=True, foot=f"{business.name}  {title}".strip())
+
+
+def gaps_layout(since: str, until: str, found: Sequence[BookLine]) -> Layout:
+    """What is missing in the book of a period, line by line: for the dealer, no part of the book."""
+    columns = (Column("Stock no."), Column("Bought"), Column("Sold"), Column("What is missing", 1))
+    rows = tuple(
+        (
+            line.stock_number,
+            short_day(line.purchase_date).strip(),
+            short_day(line.sale_date).strip(),
+            ", ".join(line.gaps),
+        )
+        for line in found
+        if line.gaps
+    )
+    title = f"To complete in the stock book, {day_words(since)} to {day_words(until)}"
+    said = "A sheet for yourself, no part of the book." if rows else "Nothing is missing."
+    return Layout(title, (TextBlock(said), *([Grid(columns, rows)] if rows else []), TextBlock(DEFER)))
+
+
+def _vat_number(business: Business) -> str:
+    return business.vat_number and f"VAT number {business.vat_number}"
+
+
+def _printed(line: BookLine) -> tuple[str, ...]:
+    price = line.disposal if line.selling_price is None else _pounds(line.selling_price)
+    seller = ", ".join(filter(None, (line.seller_name, *line.seller_address.split("\n"))))
+    what = ", ".join(filter(None, (line.disposal, line.refund_of and f"of {line.refund_of}")))
+    words = line.description
+    if what and line.selling_price is not None:
+        words = f"{words} ({what})"
+    return (
+        line.stock_number,
+        short_day(line.purchase_date).strip(),
+        line.purchase_invoice_number,
+        _pounds(line.purchase_price),
+        seller,
+        words,
+        short_day(line.sale_date).strip(),
+        line.sales_invoice_number,
+        price,
+        line.buyer_name,
+        _pounds(line.margin),
+        _pounds(line.vat_due),
+        line.scheme,
     )
 
 
-def total_lines(sums: Totals) -> list[str]:
-    """The totals of a period in words."""
+def _pounds(pence: int | None) -> str:
+    return "" if pence is None else pounds(pence)
+
+
+def total_rows(sums: Totals) -> list[tuple[str, str]]:
+    """The totals of a period: what each is, and its sum."""
     rows = [
         ("Bought", sums.bought),
         ("Sold", sums.sold),
@@ -91,7 +132,7 @@ def total_lines(sums: Totals) -> list[str]:
         ("Losses on margins", sums.losses),
     ]
     if not sums.registered:
-        return [*_rows(rows), "Not registered for VAT: none is worked out."]
+        return [(words, pounds(pence)) for words, pence in rows]
     rows += [
         ("VAT on margins", sums.vat_on_margins),
         ("VAT on full prices", sums.vat_on_full_prices),
@@ -108,17 +149,25 @@ def total_lines(sums: Totals) -> list[str]:
             ("Global: carried forward", pool.worked.carried_forward),
         ]
     rows += [("VAT shown on stock bought", sums.input_vat)]
-    whole = [f"{'Box 7 (whole pounds)':<26}{whole_pounds(sums.box_7):>14,}"]
-    if sums.box_1 is None or sums.box_6 is None:
-        whole.append("No box 1 or 6: global accounting is worked out for whole VAT periods alone.")
-    else:
+    whole = [("Box 7 (whole pounds)", f"{whole_pounds(sums.box_7):,}")]
+    if sums.box_1 is not None and sums.box_6 is not None:
         rows.append(("Box 1", sums.box_1))
-        whole.insert(0, f"{'Box 6 (whole pounds)':<26}{whole_pounds(sums.box_6):>14,}")
-    return [*_rows(rows), *whole, "Of stock only: add overheads and other supplies in your return."]
+        whole.insert(0, ("Box 6 (whole pounds)", f"{whole_pounds(sums.box_6):,}"))
+    return [*((words, pounds(pence)) for words, pence in rows), *whole]
 
 
-def _rows(rows: Sequence[tuple[str, int]]) -> list[str]:
-    return [f"{words:<26}{pounds(pence):>14}" for words, pence in rows]
+def total_remarks(sums: Totals) -> list[str]:
+    """What must be said beside the totals."""
+    if not sums.registered:
+        return ["Not registered for VAT: none is worked out."]
+    open_ = sums.box_1 is None or sums.box_6 is None
+    said = ["No box 1 or 6: global accounting is worked out for whole VAT periods alone."] * open_
+    return [*said, "Of stock only: add overheads and other supplies in your return."]
+
+
+def total_lines(sums: Totals) -> list[str]:
+    """The totals of a period in words."""
+    return [*(f"{words:<26}{sum_:>14}" for words, sum_ in total_rows(sums)), *total_remarks(sums)]
 
 
 def book_text(

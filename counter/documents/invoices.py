@@ -1,4 +1,4 @@
-"""Invoices: for a buyer under the margin scheme, and made out by the dealer for a private seller.
+"""Invoices and credit notes for a buyer, and the one made out by the dealer for a private seller.
 
 A sale's paper shows one VAT-inclusive price a piece and the wording the law fixes; never VAT, a
 rate, a net price, the margin or the cost. What the law asks for and is missing is listed beside it.
@@ -6,17 +6,16 @@ rate, a net price, the margin or the cost. What the law asks for and is missing 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from msgspec.structs import replace
 
-from counter.describe.description import long_form
+from counter.describe.description import long_form, short_line
 from counter.describe.names import Names
-from counter.documents.html_page import lines, page, table
+from counter.documents.paper import Paper
 from counter.store.records.person import Person
 from counter.store.records.purchase import Purchase
-from counter.store.records.sale import Sale, SaleLine
+from counter.store.records.sale import QuotedPiece, Sale, SaleLine
 from counter.trade.refunds import to_pay
 from counter.trade.settings import Settings
 from counter.trade.vat_scheme import line_prices
@@ -25,56 +24,6 @@ from counter.values.dates import day_words
 from counter.values.errors import UserError
 from counter.values.item import Item
 from counter.values.money import pounds
-
-
-@dataclass(frozen=True, slots=True)
-class Paper:
-    """An invoice: its heading, who to whom, lines of (stock number, words, price), and the foot.
-
-    `missing` names what the law asks for and is not known; it is never printed on the paper.
-    """
-
-    title: str
-    number: str
-    date: str
-    ours: str
-    theirs: str
-    rows: tuple[tuple[str, str, str], ...]
-    total: str
-    foot: tuple[str, ...]
-    missing: tuple[str, ...] = ()
-
-    def text(self) -> str:
-        """The paper in plain text, as wide as its words."""
-        body = []
-        for number, words, price in self.rows:
-            first, *more = words.splitlines() or [""]
-            body.append(f"{number:<10} {first}".rstrip())
-            body += [f"{'':<10} {line}" for line in more]
-            body += [f"{'':<10} {price:>12}"] if price else []
-        parts = [
-            f"{self.title} {self.number}",
-            f"Date: {day_words(self.date)}",
-            "",
-            self.ours,
-            "",
-            self.theirs,
-            "",
-        ]
-        return "\n".join([*parts, *body, "", f"{'Total':<10} {self.total:>12}", "", *self.foot])
-
-    def html(self) -> str:
-        """The paper as a page to print."""
-        rows = [*self.rows, ("", "Total", self.total)]
-        return page(
-            f"{self.title} {self.number}",
-            [
-                lines(f"Date: {day_words(self.date)}\n\n{self.ours}"),
-                lines(self.theirs),
-                table(("Stock no.", "Description", "Price"), rows, (2,)),
-                lines("\n".join(self.foot)),
-            ],
-        )
 
 
 def sale_invoice(settings: Settings, sale: Sale, names: Names, only: str = "") -> Paper:
@@ -96,22 +45,22 @@ def sale_invoice(settings: Settings, sale: Sale, names: Names, only: str = "") -
     buyer = settings.ledger.people.find(sale.buyer)
     total = sum(prices[line.item] for line in sale.lines)
     rows = tuple(
-        (line.item, _words(settings, line, names), pounds(prices[line.item])) for line in sale.lines
+        (line.item, line_words(settings, line, names), pounds(prices[line.item])) for line in sale.lines
     )
-    foot = [*_declaration(settings, scheme), *_vat(sale, scheme, total), *_paid(settings, sale)]
+    foot = [*_declaration(settings, scheme), *_vat(sale, scheme, total), *paid_lines(settings, sale)]
     foot += _credited(settings, sale)
-    if sale.terms or settings.business.terms:
-        foot += ["", sale.terms or settings.business.terms]
+    foot += own_terms(settings, sale.terms)
     return Paper(
         "Credit note" if sale.refund_of else "Invoice",
         (sale.invoice_number or sale.id) + part,
         sale.date,
-        _ours(settings, registered=scheme != "none"),
-        _whole_name(buyer),
+        letterhead(settings, registered=scheme != "none"),
+        whole_name(buyer),
         rows,
         pounds(total),
         tuple(foot + ([f"Credit for invoice {sale.refund_of}."] if sale.refund_of else [])),
         tuple(_missing(settings, scheme, buyer, total)),
+        _become(settings, sale),
     )
 
 
@@ -131,32 +80,74 @@ def purchase_invoice(settings: Settings, purchase: Purchase, names: Names) -> Pa
         "Purchase invoice",
         purchase.id,
         purchase.date,
-        f"Bought by\n{_ours(settings, registered=False)}",
-        f"From\n{_whole_name(seller)}",
+        f"Bought by\n{letterhead(settings, registered=False)}",
+        f"From\n{whole_name(seller)}",
         tuple(rows),
         pounds(purchase.total_pence),
         (
+            *_seller_paid(purchase),
+            "",
             "The goods are mine to sell.",
             "",
             "Signed ______________________________",
         ),
         tuple(missing),
+        "CANCELLED" if purchase.cancelled else "",
     )
 
 
-def _words(settings: Settings, line: SaleLine, names: Names) -> str:
+_SELLERS = {
+    "private": "The seller is a private person.",
+    "unregistered business": "The seller is a business not registered for VAT.",
+}
+
+
+def _seller_paid(purchase: Purchase) -> list[str]:
+    """What the seller is, and how each part of the price was paid."""
+    ways = [f"{each.method} {pounds(abs(each.pence))}" for each in purchase.payments]
+    paid = ", ".join(ways) or (
+        purchase.payment and f"{purchase.payment} {pounds(purchase.total_pence)}"
+    )
+    back = [
+        f"Paid back {day_words(each.date)}: {each.method} {pounds(abs(each.pence))}."
+        for each in purchase.returned
+    ]
+    who = _SELLERS.get(purchase.seller_kind, "")
+    return [*filter(None, (who, paid and f"Paid: {paid}.")), *back]
+
+
+def line_words(settings: Settings, line: SaleLine | QuotedPiece, names: Names) -> str:
+    """A piece in plain English; in the words it was sold by where the piece reads differently now."""
     item = settings.ledger.items.find(line.item) or Item(line.item)
-    return line.words or long_form(item, names)
+    same = line.words in ("", short_line(item, names))
+    return long_form(item, names) if same else line.words
 
 
-def _ours(settings: Settings, *, registered: bool) -> str:
+def letterhead(settings: Settings, *, registered: bool) -> str:
+    """The dealer's name, address and, where VAT is accounted for, number."""
     business = settings.business
     number = f"VAT number {business.vat_number}" if registered and business.vat_number else ""
     return "\n".join(filter(None, (business.name, business.address, number)))
 
 
-def _whole_name(who: Person | None) -> str:
+def whole_name(who: Person | None) -> str:
+    """A person's name and address; "" for nobody."""
     return "\n".join(filter(None, (who.name, who.address))) if who else ""
+
+
+def own_terms(settings: Settings, terms: str = "") -> list[str]:
+    """The deal's own terms, or the house's, set apart; nothing where there are none."""
+    said = terms or settings.business.terms
+    return ["", said] if said else []
+
+
+def _become(settings: Settings, sale: Sale) -> str:
+    """What became of a sale, to be seen at once: REFUNDED, PARTLY REFUNDED or ""."""
+    back = [] if sale.refund_of else settings.ledger.sales.refunds(sale.id)
+    taken = {piece for each in back if not each.allowance for piece in each.pieces}
+    if not taken & set(sale.pieces):
+        return ""
+    return "REFUNDED" if taken >= set(sale.pieces) else "PARTLY REFUNDED"
 
 
 def _declaration(settings: Settings, scheme: str) -> list[str]:
@@ -189,7 +180,8 @@ def _credited(settings: Settings, sale: Sale) -> list[str]:
     return [*said, *([f"Owed: {pounds(owed)}."] if owed > 0 else [])]
 
 
-def _paid(settings: Settings, sale: Sale) -> list[str]:
+def paid_lines(settings: Settings, sale: Sale) -> list[str]:
+    """How it was paid, each way with its sum; in another currency too where it was."""
     paid = [f"{each.method} {pounds(abs(each.pence))}" for each in sale.made]
     said = [f"{'Paid back' if sale.refund_of else 'Paid'}: {', '.join(paid)}."] if paid else []
     if sale.foreign:

@@ -5,8 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Any
 
-from counter.documents.html_page import lines as text_lines
-from counter.documents.html_page import page
+from counter.documents.layout import Layout, TextBlock
 from counter.values.dates import day_words
 from counter.values.money import pounds
 
@@ -37,8 +36,8 @@ def record_lines(held: dict[str, Any]) -> Iterator[str]:
         yield f"Named in: {place}"
 
 
-def person_page(held: dict[str, Any], until: str) -> str:
-    """The whole record as a page to print; `until` says how long it is kept, in words."""
+def person_page(held: dict[str, Any], until: str) -> Layout:
+    """The whole record as a paper; `until` says how long it is kept, in words."""
     kept = f"Kept {until}: {held['why']}." if until else "Nothing keeps these details but your wish."
     words = "\n".join([*record_lines(held), "", kept])
-    return page(f"What is held about {held['person']['id']}", [text_lines(words)])
+    return Layout(f"What is held about {held['person']['id']}", (TextBlock(words),))

@@ -13,8 +13,8 @@ from counter.values.errors import InputError, UserError
 _DATA_FILES = (journal.NAME, device_id.NAME, snapshot.NAME, snapshot.PREVIOUS, "lock")
 
 
-def write_whole(path: Path, content: str, *, over: bool = False) -> None:
-    """Write a text file (UTF-8) whole, beside and then in place, readable by its owner alone.
+def write_whole(path: Path, content: str | bytes, *, over: bool = False) -> None:
+    """Write a file (text as UTF-8) whole, beside and then in place, readable by its owner alone.
 
     `over` an older file of that name only when the dealer was told of it. Raises InputError for a name
     that cannot be a file's, UserError when one is there, no such folder is, or the disk refuses; what
@@ -31,6 +31,6 @@ def write_whole(path: Path, content: str, *, over: bool = False) -> None:
     if not over:
         must_be_new(path, "the file")
     try:
-        write_beside(path, [content.encode()], disk=Disk())
+        write_beside(path, [content.encode() if isinstance(content, str) else content], disk=Disk())
     except OSError as fault:
         raise os_error_message(fault, "writing the file", path) from fault

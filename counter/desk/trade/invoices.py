@@ -6,21 +6,39 @@ from pathlib import Path
 
 from counter.desk.trade.trading import Trading
 from counter.desk.workspace import Workspace
-from counter.documents.invoices import Paper, purchase_invoice, sale_invoice
+from counter.documents.customer_papers import (
+    approval_paper,
+    deposit_paper,
+    quotation,
+    statement,
+)
+from counter.documents.invoices import purchase_invoice, sale_invoice
+from counter.documents.layout import Layout
+from counter.documents.paper import Paper
 from counter.documents.write_file import write_whole
+from counter.documents.write_layout import file_of
 from counter.values.paths import path_of
 
 
 def paper_of(trading: Trading, number: str) -> Paper:
-    """The invoice of a sale, or of a purchase from the public. Raises UserError.
+    """The paper of a sale as it stands, a purchase or a quote; a person's statement. Raises UserError.
 
     A sale that mixes schemes has a paper for each: WK-S1/margin, WK-S1/ordinary.
     """
-    ledger, names = trading.ledger, trading.names
+    ledger, names, house = trading.ledger, trading.names, trading.settings
     if purchase := ledger.purchases.find(number):
-        return purchase_invoice(trading.settings, purchase, names)
-    sale, _, only = number.partition("/")
-    return sale_invoice(trading.settings, ledger.sales.of(sale), names, only)
+        return purchase_invoice(house, purchase, names)
+    if quote := ledger.quotes.find(number):
+        return quotation(house, quote, names)
+    if who := ledger.people.find(number):
+        return statement(house, who, trading.today)
+    key, _, only = number.partition("/")
+    sale = ledger.sales.of(key)
+    if sale.status in ("on approval", "returned"):
+        return approval_paper(house, sale, names)
+    if sale.status in ("deposit", "cancelled"):
+        return deposit_paper(house, sale, names)
+    return sale_invoice(house, sale, names, only)
 
 
 def paper_person(trading: Trading, number: str) -> str:
@@ -28,8 +46,10 @@ def paper_person(trading: Trading, number: str) -> str:
     ledger = trading.ledger
     if purchase := ledger.purchases.find(number):
         return purchase.seller
-    sale = ledger.sales.find(number)
-    return sale.buyer if sale else ""
+    if quote := ledger.quotes.find(number):
+        return quote.customer
+    sale = ledger.sales.find(number.partition("/")[0])
+    return sale.buyer if sale else number if ledger.people.find(number) else ""
 
 
 def file_path(workspace: Workspace, typed: str) -> Path:
@@ -38,8 +58,12 @@ def file_path(workspace: Workspace, typed: str) -> Path:
     return path if path.is_absolute() else workspace.ledger.folder / path
 
 
-def write_file(workspace: Workspace, typed: str, content: str) -> Path:
-    """Write a file whole, over one of that name (the screen says so); where it is. Raises UserError."""
+def write_file(workspace: Workspace, typed: str, content: str | Layout) -> Path:
+    """Write a file whole, over one of that name (the screen says so); where it is. Raises UserError.
+
+    A paper is written as its name ends: .pdf or .html.
+    """
     path = file_path(workspace, typed)
-    write_whole(path, content, over=True)
+    whole = file_of(path, content) if isinstance(content, Layout) else content
+    write_whole(path, whole, over=True)
     return path

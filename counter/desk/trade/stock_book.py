@@ -6,7 +6,8 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from counter.desk.trade.trading import Trading
-from counter.documents.book_pages import book_csv, book_page
+from counter.documents.book_pages import book_csv, book_layout, gaps_layout
+from counter.documents.layout import Layout
 from counter.store.records.shop import Business
 from counter.trade.stock_book import BookLine
 from counter.trade.stock_book_totals import Totals, registration_warning, totals
@@ -32,9 +33,13 @@ class PeriodRead:
         """Every line as CSV text."""
         return book_csv(self.lines)
 
-    def page(self) -> str:
-        """The period as a page to print."""
-        return book_page(self.business, self.since, self.until, self.lines, self.sums)
+    def layout(self) -> Layout:
+        """The period as a paper to hand over."""
+        return book_layout(self.business, self.since, self.until, self.lines, self.sums)
+
+    def gaps_layout(self) -> Layout:
+        """What is missing, as a paper of its own."""
+        return gaps_layout(self.since, self.until, self.lines)
 
 
 def read_book(

@@ -18,7 +18,7 @@ from counter.values.errors import UserError
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
-    from counter.documents.invoices import Paper
+    from counter.documents.paper import Paper
 
 
 class InvoiceScreen(BaseScreen):
@@ -28,8 +28,10 @@ class InvoiceScreen(BaseScreen):
     # fmt: off
     ACTIONS = (
         Action("copy", "f5", "copy", "Copy the paper as plain text.", "clipboard", foot=1),
-        Action("print_page", "f6", "page to print", "Write the paper as a page to print.",
-               "html save file printer invoice", foot=2),
+        Action("print_page", "f6", "PDF", "Write the paper as a PDF, or as a page to print.",
+               "html page save file printer invoice", foot=2),
+        Action("print_roll", "f9", "roll", "Write the paper as a PDF for a roll of 80 mm.",
+               "receipt printer till", foot=5),
         Action("person", "f7", "person", "Complete the name and address of who stands on it.",
                "buyer seller address", foot=3),
         Action("own", "f8", "own eyes", "What the dealer alone should read: floors, cash limits.",
@@ -110,12 +112,23 @@ class InvoiceScreen(BaseScreen):
         self.say("The paper is copied, if this terminal allows copying.")
 
     def do_print_page(self) -> None:
-        """Write it as a page to print."""
+        """Write it for A4."""
+        self._write(roll=False)
+
+    def do_print_roll(self) -> None:
+        """Write it for a roll."""
+        self._write(roll=True)
+
+    def _write(self, *, roll: bool) -> None:
         if isinstance(self.paper, str):
             self.say(self.paper, wrong=True)
             return
-        name = f"{self.paper.title.lower().replace(' ', '-')}-{self.paper.number}.html"
-        self.app.open_screen("save_file", self.desk, "the page", name, self.paper.html, self.say)
+        paper = self.paper
+        name = f"{paper.title} {paper.number}{' roll' * roll}.pdf".lower().replace(" ", "-")
+        name = name.replace("/", "-")
+        self.app.open_screen(
+            "save_file", self.desk, "the paper", name, lambda: paper.layout(roll=roll), self.say
+        )
 
     def do_person(self) -> None:
         """Complete who stands on it, or say who that is."""

@@ -136,7 +136,7 @@ class PersonScreen(FormScreen):
             "save_file",
             self.desk,
             f"what is held about {self.key}",
-            f"person-{self.key}.html",
+            f"person-{self.key}.pdf",
             lambda: person_page(held, until),
             self.say,
         )

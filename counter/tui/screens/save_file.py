@@ -20,6 +20,7 @@ from counter.values.errors import UserError
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
+    from counter.documents.layout import Layout
 
 
 class SaveFileScreen(BaseScreen):
@@ -38,7 +39,8 @@ class SaveFileScreen(BaseScreen):
         (
             "A bare name goes into the data folder; write a path, or ~ for your home, for another place. "
             "The file is written whole or not at all.",
-            "Pages to print are self-contained HTML: open them in any browser and print from there.",
+            "The end of a paper's name says what it is: .pdf for a PDF, ready to print or to send; .html for a "
+            "page that any browser opens and prints.",
         ),
     )
 
@@ -47,7 +49,7 @@ class SaveFileScreen(BaseScreen):
         desk: Desk,
         what: str,
         name: str,
-        make: Callable[[], str],
+        make: Callable[[], str | Layout],
         written: Callable[[str], None],
     ) -> None:
         super().__init__()

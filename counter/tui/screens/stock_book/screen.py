@@ -33,6 +33,7 @@ from counter.values.periods import neighbour, read_period_words
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
+    from counter.documents.layout import Layout
 
 VIEWS = ("lines", "totals", "gaps")
 
@@ -51,7 +52,9 @@ class StockBookScreen(BaseScreen):
         Action("before", "f3", "before", "The period before.", "earlier previous", foot=10),
         Action("after", "f4", "after", "The period after.", "later next", foot=11),
         Action("csv", "f5", "CSV", "Every line as a CSV file.", "spreadsheet export", foot=3),
-        Action("print_page", "f6", "page", "The period as a page to print.", "html printer", foot=4),
+        Action("print_page", "f6", "PDF",
+               "The period as a PDF or a page to print; of the gaps, a sheet of their own.",
+               "html page printer", foot=4),
         own_eyes_key("what was paid and taken, margins, VAT, and with whom", foot=5),
         *steps("line"),
         *pages("A screenful down.", "A screenful up."),
@@ -263,12 +266,14 @@ class StockBookScreen(BaseScreen):
             self._file("the book as CSV", "csv", self.read.csv)
 
     def do_print_page(self) -> None:
-        """The period as a page to print."""
-        if self.read:
-            self._file("the book as a page", "html", self.read.page)
+        """The period to print, or what is missing where that is shown."""
+        if self.read and self.view == "gaps":
+            self._file("what is missing", "pdf", self.read.gaps_layout, "gaps")
+        elif self.read:
+            self._file("the book", "pdf", self.read.layout)
 
-    def _file(self, what: str, kind: str, make: Callable[[], str]) -> None:
-        name = f"book-{self.since}-{self.until}.{kind}"
+    def _file(self, what: str, kind: str, make: Callable[[], str | Layout], head: str = "book") -> None:
+        name = f"{head}-{self.since}-{self.until}.{kind}"
         self.app.open_screen("save_file", self.desk, what, name, make, self.say)
 
 
