@@ -21,7 +21,7 @@ from counter.values.visible import how_many
 #: The columns of the file; sums in pounds.
 COLUMNS = tuple(each.name for each in fields(BookLine) if each.name != "gaps")
 _PRINTED = (
-    Column("Stock no."),
+    Column("Number"),
     Column("Bought"),
     Column("Invoice"),
     Column("Paid", right=True),
@@ -32,7 +32,7 @@ _PRINTED = (
     Column("Price", right=True),
     Column("Buyer", 2),
     Column("Margin", right=True),
-    Column("VAT due", right=True),
+    Column("VAT", right=True),
     Column("Scheme"),
 )
 

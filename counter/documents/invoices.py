@@ -77,7 +77,7 @@ def purchase_invoice(settings: Settings, purchase: Purchase, names: Names) -> Pa
     if not (settings.business.name and settings.business.address):
         missing.append("dealer's name and address")
     return Paper(
-        "Purchase invoice",
+        "Record of purchase" if purchase.seller_kind in _INVOICED else "Purchase invoice",
         purchase.id,
         purchase.date,
         f"Bought by\n{letterhead(settings, registered=False)}",
@@ -96,6 +96,7 @@ def purchase_invoice(settings: Settings, purchase: Purchase, names: Names) -> Pa
     )
 
 
+_INVOICED = ("margin scheme", "VAT shown", "import")  # the seller's own invoice is the paper
 _SELLERS = {
     "private": "The seller is a private person.",
     "unregistered business": "The seller is a business not registered for VAT.",

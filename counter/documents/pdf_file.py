@@ -48,8 +48,8 @@ class _Sheets(FPDF):
         self.set_margins(margin, margin)
         self.set_auto_page_break(False)
         self.c_margin = 1.0 if not layout.landscape else 0.7
-        self.bottom = length if self.roll else self.h - 13
-        self.scale = 0.85 if self.roll else 0.65 if layout.landscape else 1.0
+        self.bottom = length if self.roll else self.h - 12
+        self.scale = 0.85 if self.roll else 0.63 if layout.landscape else 1.0
         self.set_title(layout.title)
         self.set_lang("en-GB")
         self.set_creator("counter")
@@ -267,7 +267,7 @@ class _Table:
             self._row(["\n".join(cell[most:]) for cell in cells], strong=strong)
             return
         tall = max(map(len, cells)) * height
-        if not heads and not sheets.room(tall + 0.6):
+        if not heads and not sheets.room(tall + 0.5):
             sheets.add_page()
             self._row([each.head for each in self.columns], strong=True, heads=True)
             sheets.style(strong)
@@ -278,6 +278,6 @@ class _Table:
                 sheets.y = top + place * height
                 sheets.put(each, x, width, height, column.right)
             x += width
-        sheets.y = top + tall + 0.6
+        sheets.y = top + tall + 0.5
         sheets.set_line_width(0.3 if heads else 0.1)
         sheets.line(sheets.l_margin, sheets.y - 0.3, sheets.l_margin + sheets.epw, sheets.y - 0.3)

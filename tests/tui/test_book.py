@@ -65,7 +65,7 @@ def test_the_files_hold_every_line(tmp_path: Any) -> None:
                 await stall.wait_for("Written to")
             with (tmp_path / "book.csv").open(encoding="utf-8", newline="") as lines:
                 assert len(list(csv.DictReader(lines))) == len(read.lines)
-            assert "Stock book 2025-01-01" in (tmp_path / "book.html").read_text(encoding="utf-8")
+            assert "Stock book 1 January 2025" in (tmp_path / "book.html").read_text(encoding="utf-8")
 
     walk(walked())
 
