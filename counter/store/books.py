@@ -31,6 +31,7 @@ class ItemTable(RecordTable[Item]):
     def __init__(self, storage: MemoryRows, busy: RLock) -> None:
         super().__init__(storage, busy)
         self._by_purchase = self.index(field_of("purchase"))
+        self._bare = self.index(lambda row: () if row.get("purchase") else ("bare",))
 
     def typed(self, number: str) -> Item | None:
         """The piece of a number as it may be typed: case and hyphens do not matter; None for none."""
@@ -52,8 +53,7 @@ class ItemTable(RecordTable[Item]):
 
     def without_purchase(self, since: str, until: str) -> list[Item]:
         """The pieces noted between two days that came in by no purchase of these books."""
-        noted = where("noted").test(lambda day: since <= str(day) <= until)
-        return self.search(noted & ~where("purchase").test(bool))
+        return [each for each in self.having(self._bare, "bare") if since <= each.noted <= until]
 
     def of_purchase(self, number: str) -> set[str]:
         """The stock numbers that came in by a purchase, one broken up since included."""
@@ -66,6 +66,11 @@ class ItemTable(RecordTable[Item]):
     def scheme(self, number: str) -> str:
         """How VAT is accounted for on a piece, without making the whole piece; "" for none."""
         return str(self.live.get(number, {}).get("scheme", ""))
+
+    def cost(self, number: str) -> int | None:
+        """What a piece cost, in pence, without making the whole piece; None where it is not known."""
+        cost = self.live.get(number, {}).get("cost")
+        return cost if isinstance(cost, int) else None
 
 
 def _bare(number: str) -> str:
@@ -97,6 +102,14 @@ class SaleTable(RecordTable[Sale]):
         self._by_piece = self.index(_pieces)
         self._refunds = self.index(field_of("refund_of"))
         self._by_buyer = self.index(field_of("buyer"))
+        self._by_month = self.index(_month)
+        self._taxed = self.index(
+            lambda row: ("taxed",) if row.get("taxed") or row.get("forfeit") else ()
+        )
+
+    def taxed(self) -> list[Sale]:
+        """The deposits that bore VAT before the sale, or of which some was kept."""
+        return self.having(self._taxed, "taxed")
 
     def with_piece(self, piece: str) -> list[Sale]:
         """Every sale and refund that names a piece, ended ones too."""
@@ -129,13 +142,17 @@ class SaleTable(RecordTable[Sale]):
 
     def complete(self, since: str, until: str) -> Iterator[Sale]:
         """The complete sales, other disposals and refunds of a period, both days included."""
-        for sale in self.records():
+        for sale in self.in_months(self._by_month, since, until):
             if since <= sale.date <= until and sale.status == "complete":
                 yield sale
 
     def to(self, person: str) -> list[Sale]:
         """What a person bought, refunds too."""
         return self.having(self._by_buyer, person)
+
+
+def _month(row: Row) -> Iterable[str]:
+    return (row["date"][:7],)
 
 
 def _pieces(row: Row) -> Iterable[str]:
@@ -154,14 +171,20 @@ class PurchaseTable(RecordTable[Purchase]):
         self._people = people
         self._items = items
         self._by_seller = self.index(field_of("seller"))
+        self._by_month = self.index(_month)
+        self._returned = self.index(lambda row: ("back",) if row.get("returned") else ())
         self._owed: dict[str, tuple[str, ...]] | None = None
         self._stale: set[str] = set()
 
     def standing(self, since: str, until: str) -> Iterator[Purchase]:
         """The purchases of a period that did not fall through, both days included."""
-        for purchase in self.records():
+        for purchase in self.in_months(self._by_month, since, until):
             if since <= purchase.date <= until and not purchase.cancelled:
                 yield purchase
+
+    def with_money_back(self) -> list[Purchase]:
+        """The purchases of which a piece went back for money."""
+        return self.having(self._returned, "back")
 
     def from_(self, person: str) -> list[Purchase]:
         """What was bought from a person."""

@@ -21,6 +21,10 @@ R = TypeVar("R", bound=Record)
 _NONE: dict[str, None] = {}
 
 
+#: A period of more months than this is looked for in all the records.
+_MONTHS = 36
+
+
 class Index:
     """The keys of a table's rows by what `asked` gives of a row; made when first asked for."""
 
@@ -137,6 +141,15 @@ class RecordTable(NotedTable, Generic[R]):
         """The records that an index gives for a value."""
         with self._busy:
             return [self.of(key) for key in index.of(value, self.live)]
+
+    def in_months(self, by_month: Index, since: str, until: str) -> Iterator[R]:
+        """The records of the months of a period, by an index of months; of a long one, all there are."""
+        year, month = int(since[:4]), int(since[5:7])
+        months = (int(until[:4]) - year) * 12 + int(until[5:7]) - month + 1
+        if months > _MONTHS:
+            return iter(self.records())
+        names = (divmod(year * 12 + month - 1 + place, 12) for place in range(months))
+        return (each for y, m in names for each in self.having(by_month, f"{y:04d}-{m + 1:02d}"))
 
     def follow(self, table: str, key: str, before: Row | None, after: Row | None) -> None:
         """A row of some table was replaced."""

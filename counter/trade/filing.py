@@ -64,7 +64,7 @@ def deal_sums(book: Book, since: str, until: str) -> dict[str, FiledDeal]:
         net = bought.total_pence - bought.vat_pence if boxed else 0
         vat, pool = bought.vat_pence if boxed else 0, -pooled(book, bought)
         _add(found, FiledDeal(id=bought.id, bought_pence=net, input_vat_pence=vat, pool_pence=pool))
-    for purchase in book.ledger.purchases.records():
+    for purchase in book.ledger.purchases.with_money_back():
         for each in purchase.returned:
             if since <= each.date <= until and registered(each.date):
                 _add(found, FiledDeal(id=purchase.id, bought_pence=-each.pence))

@@ -70,12 +70,12 @@ class Book:
 
     def kept_of_deposits(self, since: str, until: str) -> int:
         """What was kept of deposits that fell through, in pence: it counts as turnover."""
-        kept = (sale.forfeit for sale in self.ledger.sales.records() if sale.forfeit)
+        kept = (sale.forfeit for sale in self.ledger.sales.taxed() if sale.forfeit)
         return sum(each.pence for each in kept if since <= each.date <= until)
 
     def money_back(self, since: str, until: str) -> Iterator[Payment]:
         """What sellers paid back in a period for pieces returned to them."""
-        for purchase in self.ledger.purchases.records():
+        for purchase in self.ledger.purchases.with_money_back():
             yield from (each for each in purchase.returned if since <= each.date <= until)
 
     def purchases(self, since: str, until: str) -> Iterator[Purchase]:
@@ -98,7 +98,7 @@ class Book:
 
     def deposits(self, since: str, until: str) -> Iterator[BookLine]:
         """Deposits that bore VAT before the sale, taken off again at their end; what was kept of one."""
-        for sale in self.ledger.sales.records():
+        for sale in self.ledger.sales.taxed():
             ended = sale.ended if sale.status == "cancelled" else sale.date
             for part in sale.taxed:
                 if since <= part.date <= until:

@@ -234,10 +234,11 @@ def _closing(book: Book, terms: Terms) -> int:
 
 def pooled(book: Book, purchase: Purchase) -> int:
     """What a purchase puts into the pool; a lot not split yet counts whole when all of it is in."""
-    items = [book.item(number) for number in purchase.items if book.scheme(number) == "global"]
-    if len(items) == len(purchase.items) and all(each.cost is None for each in items):
+    cost = book.ledger.items.cost
+    costs = [cost(number) for number in purchase.items if book.scheme(number) == "global"]
+    if len(costs) == len(purchase.items) and all(each is None for each in costs):
         return purchase.total_pence
-    return sum(each.cost or 0 for each in items)
+    return sum(each or 0 for each in costs)
 
 
 def turnover(book: Book, day: str) -> int:

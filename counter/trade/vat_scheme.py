@@ -134,6 +134,8 @@ def line_prices(sale: Sale) -> dict[str, int]:
     Incidental charges tied to a sale belong to the selling price (rule "selling-price-includes").
     """
     net = [line.price_pence - line.discount_pence for line in sale.lines]
+    if not sale.postage_pence:
+        return {line.item: price for line, price in zip(sale.lines, net, strict=True)}
     weights = net if any(net) else [1] * len(net)
     postage = share(sale.postage_pence, weights) if net else ()
     return {line.item: price + part for line, price, part in zip(sale.lines, net, postage, strict=True)}

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from counter.store.records.accounts import Filed
@@ -93,21 +93,23 @@ class Year:
 
 def read_year(book: Book, since: str, until: str) -> Year:
     """Work a period out. Its VAT periods are those that end within it."""
-    gone = list(_written_off(book, since, until))
+    gone, periods = list(_written_off(book, since, until)), tuple(_periods(book, since, until))
     return Year(
         since,
         until,
-        schemes=tuple(_schemes(book, since, until)),
+        schemes=tuple(_schemes(book, since, until, periods)),
         deposits_kept=_deposits_kept(book, since, until),
         own_use=tuple(each for each in gone if each.how == _OWN_USE),
         lost=tuple(each for each in gone if each.how in _LOST),
         costs=_costs(book, since, until),
-        periods=tuple(_periods(book, since, until)),
+        periods=periods,
         numbers=tuple(numbers_without_invoice(book, since, until)),
     )
 
 
-def _schemes(book: Book, since: str, until: str) -> Iterator[SchemeProfit]:
+def _schemes(
+    book: Book, since: str, until: str, periods: Sequence[PeriodBoxes]
+) -> Iterator[SchemeProfit]:
     """By the scheme frozen in each line; global accounting's VAT is that of its periods."""
     sales, cost, vat, open_ = Counter[str](), Counter[str](), Counter[str](), Counter[str]()
     for sale in book.sales(since, until):
@@ -120,16 +122,14 @@ def _schemes(book: Book, since: str, until: str) -> Iterator[SchemeProfit]:
             vat[line.scheme] += sign * (line.vat_pence or 0)
             open_[line.scheme] += line.cost_pence is None and not sale.allowance
     if "global" in sales:
-        vat["global"] = sum(
-            each.sums.pool.worked.vat for each in _periods(book, since, until) if each.sums.pool
-        )
+        vat["global"] = sum(each.sums.pool.worked.vat for each in periods if each.sums.pool)
     for scheme in sorted(sales):
         yield SchemeProfit(scheme, sales[scheme], cost[scheme], vat[scheme], open_[scheme])
 
 
 def _deposits_kept(book: Book, since: str, until: str) -> int:
     """What was kept of deposits that fell through, less its VAT."""
-    kept = (sale.forfeit for sale in book.ledger.sales.records() if sale.forfeit)
+    kept = (sale.forfeit for sale in book.ledger.sales.taxed() if sale.forfeit)
     return sum(each.pence - each.vat_pence for each in kept if since <= each.date <= until)
 
 
