@@ -36,7 +36,7 @@ _PARTLY_DATED = (Numeral, NumberOrder, SeriesShape, Obliterator, PostalRule)
 _DAY_FIELDS = ("first", "last", "day", "proved_before", "other_numbers_first")
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, eq=False)  # one object, known by itself: what it makes certain is kept
 class Postal:
     """All postal facts, each subject by id and in the order of its file."""
 

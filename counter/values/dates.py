@@ -51,22 +51,26 @@ class When:
 
     def words(self) -> str:
         """As it is said: "12 March 1842", "March 1842", "1842"; any other span by its two ends."""
-        first, last = self.earliest, self.latest
-        if self.exact:
-            return _day(first)
-        if first.day > 1 or (last + timedelta(1)).day > 1:
-            return f"{_day(first)} to {_day(last)}"
-        if (first.year, first.month) == (last.year, last.month):
-            return _month(first)
-        if (first.month, last.month) != (1, 12):
-            return f"{_month(first)} to {_month(last)}"
-        return str(first.year) if first.year == last.year else f"{first.year} to {last.year}"
+        return _span_words(self.earliest, self.latest)
 
     def short(self) -> str:
         """The same for a column: "12 Mar 1842", " 1 May 1840", "May 1840"."""
         words = self.words()
         day, month, year = ("", *words.split())[-3:] if " " in words else ("", "", words)
         return f"{day:>2} {month[:3]} {year}" if day else f"{month[:3]} {year}".strip()
+
+
+@lru_cache(maxsize=4096)
+def _span_words(first: date, last: date) -> str:
+    if first == last:
+        return _day(first)
+    if first.day > 1 or (last + timedelta(1)).day > 1:
+        return f"{_day(first)} to {_day(last)}"
+    if (first.year, first.month) == (last.year, last.month):
+        return _month(first)
+    if (first.month, last.month) != (1, 12):
+        return f"{_month(first)} to {_month(last)}"
+    return str(first.year) if first.year == last.year else f"{first.year} to {last.year}"
 
 
 def _month(day: date) -> str:

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import lru_cache
 from typing import Literal
 
 from counter.values.errors import InputError
@@ -42,19 +43,23 @@ class Postage:
         """As the trade writes it: ½d, 1½d, 2s 6d, £1, 2½p."""
         if self.unit == "p":
             return f"{number_words(self.pence)}p"
-        pounds, rest = divmod(self.pence, 240)
-        shillings, pence = divmod(rest, 12)
+        whole = self.pence.numerator // self.pence.denominator
+        if whole < 12:  # most are: spared the division of fractions
+            return f"{number_words(self.pence)}d"
+        pounds, shillings = whole // 240, whole % 240 // 12
+        pence = self.pence - whole + whole % 12
         said = [f"£{pounds}"] if pounds else []
         said += [f"{shillings}s"] if shillings else []
-        said += [f"{number_words(pence)}d"] if pence or not said else []
+        said += [f"{number_words(pence)}d"] if pence else []
         return " ".join(said)
 
 
 def number_words(number: Fraction) -> str:
     """1½, ¼, 3; what has no sign of its own is written 2.2 (or as a fraction, 1 5/7)."""
-    whole, part = divmod(number, 1)
-    if not part:
-        return str(whole)
+    if number.denominator == 1:
+        return str(number.numerator)
+    whole = number.numerator // number.denominator
+    part = number - whole
     if part in _PARTS:
         return f"{whole or ''}{_PARTS[part]}"
     decimal = f"{float(number):.3f}".rstrip("0")  # shown only; nothing is reckoned with it
@@ -70,6 +75,7 @@ def read_number(text: str) -> Fraction:
     return Fraction(found[1] or 0) + (_SIGNS[part] if part in _SIGNS else Fraction(part))
 
 
+@lru_cache(maxsize=2048)
 def read_postage(text: str) -> Postage:
     """Postage as typed: "2d", "1½d", "2s6d", "1/-", "£1", "2½p", "2 x 1d", "1d + 4d".
 

@@ -193,8 +193,10 @@ def front_only(case: Case) -> CheckResult:
 
 def as_answered(case: Case, name: str) -> CheckResult | None:
     """The check as a person who looked has answered it; None when it was not answered."""
-    check = case.check(name)
     value = case.seen.answers.get(name, "")
+    if not value:
+        return None
+    check = case.check(name)
     answer = next((each for each in check.answers if each.value == value), None)
     if answer is None:
         return None

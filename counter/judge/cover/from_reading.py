@@ -81,17 +81,20 @@ def remark_words(text: str, postal: Postal) -> tuple[str, ...]:
 
 def _remarks(text: str, postal: Postal) -> Iterator[tuple[str, str, tuple[str, ...]]]:
     line = f" {' '.join(words_of(text))} "
-    for check in postal.checks.values():
-        for answer in check.answers:
-            for said in answer.said:
-                if _padded(said) in line:
-                    yield check.id, answer.value, words_of(said)
+    for padded, check, value, words in _sayings(postal):
+        if padded in line:
+            yield check, value, words
 
 
-@lru_cache(maxsize=2048)
-def _padded(said: str) -> str:
-    """The words of a remark, each between spaces."""
-    return f" {' '.join(words_of(said))} "
+@lru_cache(maxsize=4)
+def _sayings(postal: Postal) -> tuple[tuple[str, str, str, tuple[str, ...]], ...]:
+    """Every remark that answers a check, each word between spaces, with check, answer and words."""
+    return tuple(
+        (f" {' '.join(words_of(said))} ", check.id, answer.value, words_of(said))
+        for check in postal.checks.values()
+        for answer in check.answers
+        for said in answer.said
+    )
 
 
 def _tied(reading: Reading) -> Literal["", "tied", "not_tied"]:

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 from datetime import date
 from fractions import Fraction
+from functools import lru_cache
 
 from counter.judge.cover import fees, postage_scale
 from counter.judge.cover.fees import Part
@@ -34,6 +35,7 @@ _CLASSES = {
 }
 
 
+@lru_cache(maxsize=2048)
 def rate_for(postal: Postal, asked: RateQuestion) -> RateAnswer:
     """The rate asked for; never raises for what is merely unknown."""
     first = _on_day(postal, asked, asked.when.earliest)

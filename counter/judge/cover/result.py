@@ -55,9 +55,8 @@ def tells_nothing(check: CoverCheck, why: str, **more: str) -> CheckResult:
 
 def undecided(check: CoverCheck, why: str = "", **more: str) -> CheckResult:
     """Not decided: what would have to be looked at."""
-    made = _result(check, "neutral", "none", why or f"To look at: {', '.join(check.gather)}.", more)
-    return CheckResult(
-        made.id, made.speaks, made.strength, made.reason, made.source, made.confidence, open=True
+    return _result(
+        check, "neutral", "none", why or f"To look at: {', '.join(check.gather)}.", more, open=True
     )
 
 
@@ -90,11 +89,19 @@ def _gravity(result: CheckResult) -> tuple[int, int]:
 
 
 def _result(
-    check: CoverCheck, speaks: Speaks, strength: Strength, why: str, more: dict[str, str]
+    check: CoverCheck,
+    speaks: Speaks,
+    strength: Strength,
+    why: str,
+    more: dict[str, str],
+    *,
+    open: bool = False,
 ) -> CheckResult:
     source = more.get("source") or check.source
     trade = "medium" if source == "common practice" else "high"
     confidence = more.get("confidence") or ("low" if source == "memory" else trade)
     if strength == "none":
         speaks = "neutral"
-    return CheckResult(check.id, speaks, strength, why, source, confidence, more.get("caution", ""))
+    return CheckResult(
+        check.id, speaks, strength, why, source, confidence, more.get("caution", ""), open=open
+    )
