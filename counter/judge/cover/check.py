@@ -60,6 +60,7 @@ DECIDED_BY: dict[str, Decide] = {
     "corner_letters_multiple": evidence_checks.corner_letters_multiple,
     "certificate": evidence_checks.certificate,
     "water_or_peroxide_ok": evidence_checks.water_or_peroxide_ok,
+    "letter_content": evidence_checks.letter_content,
     "reused_letter": evidence_checks.reused_letter,
     "front_only": evidence_checks.front_only,
 }

@@ -76,7 +76,7 @@ class CoverSeen:
     checks by id; `arrivals` the dates of backstamps. `marks` are mark ids and words. `beside` are the
     other stamps of the franking, `more_cancels` the other cancels. `charge` is what was to be collected,
     `due` the postage due labels that show it. `second` is the date of a re-used letter's other journey,
-    `via` the way it went abroad, in the words that rates are told by.
+    `written` that of the letter inside, `via` the way it went abroad, in the words that rates are told by.
     """
 
     stamps: tuple[StampDates, ...] = ()
@@ -114,6 +114,7 @@ class CoverSeen:
     charge: Postage | None = None
     due: Franked | None = None
     second: When | None = None
+    written: When | None = None
     answers: dict[str, str] = field(default_factory=dict)
 
     @property

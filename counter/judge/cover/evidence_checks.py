@@ -20,6 +20,8 @@ from counter.values.letters import counts
 
 _CROSS_YEARS = ("1840", "1844")
 _COVERS = ("cover", "front", "piece", "entire", "stationery")
+#: Days after which a letter was seldom still unposted.
+_POSTED_WITHIN = 31
 _HIDDEN = (
     "thin",
     "tear",
@@ -170,6 +172,21 @@ def water_or_peroxide_ok(case: Case) -> CheckResult:
         )
         return undecided(check, text, source="aic1997", confidence="high")
     return not_asked(check, "For a loose stamp the treatments decide.")
+
+
+def letter_content(case: Case) -> CheckResult:
+    """Was the letter written when the strike says that it went?"""
+    check, seen = case.check("letter_content"), case.seen
+    if seen.written is None or seen.when is None or case.has("reused_letter"):
+        return undecided(check)
+    written, struck = seen.written, seen.when
+    said = f"The letter is dated {written.words()}, the strike {struck.words()}"
+    if written.compared(struck) == "after":
+        return speaks_against(check, "moderate", f"{said}: it was struck before it was written.")
+    if (struck.earliest - written.latest).days > _POSTED_WITHIN:
+        text = f"{said}: so long between them that the strike, and its stamp, may be another letter's."
+        return speaks_against(check, "moderate", text)
+    return tells_nothing(check, f"{said}: they agree.")
 
 
 def reused_letter(case: Case) -> CheckResult:

@@ -15,13 +15,7 @@ STAMP_KINDS = frozenset(
     | {"dots", "overprint", "phosphor", "series", "subject", "tell"}
 )
 #: What stands before the face value as readily as after it.
-_BEFORE = frozenset({"multiple", "series", "reign", "orientation"})
-_NUMBERS = {"two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8}
-_COUNT = re.compile(
-    rf"(?:^|[\s,(])(?P<count>{'|'.join(_NUMBERS)}|[2-9])(?:\s*[x×])?"
-    r"(?:\s+(?:singles?|copies|examples?)(?:\s+of)?(?:\s+the)?)?\s*$",
-    re.IGNORECASE,
-)
+_BEFORE = frozenset({"multiple", "quantity", "series", "reign", "orientation"})
 _JOINED = re.compile(
     r"[\s,;/]*(?:and|plus|with|&|\+|beside|,|/)?(?:\s+(?:a|an|the))?\s*", re.IGNORECASE
 )
@@ -47,9 +41,13 @@ def named_stamps(reading: Reading) -> tuple[NamedStamp, ...]:
     parts: list[list[Observation]] = [[]]
     waiting: list[Observation] = []
     for seen in reading.observations:
+        if seen.kind == "franking":
+            continue  # a sum beside the stamps, or made of a count and a value: 2 x 1d
         if seen.said != "is" or seen.kind not in STAMP_KINDS | _BEFORE:
             parts[-1] += [each for each in waiting if each.kind != "denomination"]
             waiting = []
+        elif seen.kind == "quantity" and _follows(reading, seen):
+            parts[-1].append(seen)
         elif seen.kind in _BEFORE:
             waiting.append(seen)
         elif seen.kind == "denomination" and _has_value(parts[-1]):
@@ -70,6 +68,11 @@ def keeping(reading: Reading, kinds: frozenset[str]) -> Reading:
     return replace(reading, observations=tuple(o for o in reading.observations if o.kind in kinds))
 
 
+def _follows(reading: Reading, quantity: Observation) -> bool:
+    """Whether a count stands behind what it counts: 1d red x 2."""
+    return reading.text[quantity.start : quantity.start + 1].casefold() in ("x", "×")
+
+
 def _has_value(part: list[Observation]) -> bool:
     return any(each.kind == "denomination" for each in part)
 
@@ -79,7 +82,7 @@ def _is_stamp(reading: Reading, before: list[Observation], part: list[Observatio
     if len(part) > 1 or not before:
         return True
     end = max(each.end for each in before)
-    return bool(_JOINED.fullmatch(_uncounted(reading.text[end : part[0].start])))
+    return bool(_JOINED.fullmatch(reading.text[end : part[0].start]))
 
 
 def _named(reading: Reading, part: list[Observation]) -> NamedStamp:
@@ -87,17 +90,11 @@ def _named(reading: Reading, part: list[Observation]) -> NamedStamp:
     lettered = sum(each.kind == "letters" for each in part)
     told = tuple(each for each in part if each.kind in STAMP_KINDS)
     count = count_of(multiple or "single", lettered)
-    value = next((each for each in told if each.kind == "denomination"), None)
-    if not multiple and value is not None and (said := _COUNT.search(reading.text[: value.start])):
-        word = said["count"].casefold()
-        count = _NUMBERS.get(word) or int(word)
+    counted = next((each.value for each in part if each.kind == "quantity"), "")
+    if not multiple and counted.isdigit():
+        count = int(counted)
     due = any(each.kind == "series" and each.value == "postage_due" for each in told)
     return NamedStamp(told, count, due)
-
-
-def _uncounted(between: str) -> str:
-    said = _COUNT.search(between)
-    return between[: said.start()] if said else between
 
 
 def count_of(multiple: str, lettered: int) -> int:

@@ -8,6 +8,7 @@ from fractions import Fraction
 from functools import lru_cache
 from typing import Any, Literal, cast
 
+from counter.judge.cover.case import FIRST_USE
 from counter.judge.cover.cover_facts import CancelMark, CoverSeen, Franked
 from counter.judge.cover.postage_scale import OUNCES
 from counter.judge.observation import Observation, Reading
@@ -26,6 +27,13 @@ _CHARGED = re.compile(
     re.IGNORECASE,
 )
 _WAY = re.compile(r"\b(?:via|per|by way of|by)\s+(?:the\s+)?([a-z]+(?:\s+[a-z]+){0,2})", re.IGNORECASE)
+#: What stands before the date of the letter itself, as against that of a strike.
+_HEADED = re.compile(
+    r"\b(?:letter|contents?|headed|datelined?|written|inside)\s+"
+    r"(?:(?:is|are|inside|headed|dated|of|on|from|reads|written)\s+)*$",
+    re.IGNORECASE,
+)
+_CASH_MARKS = frozenset({"free", "paid", "paid_1", "unpaid", "unpaid_2", "uniform_4d_ms", "addl_half"})
 _CROSS_NUMBERS = frozenset(map(str, range(1, 13)))
 
 
@@ -41,18 +49,25 @@ def cover_seen(
     dates = [when for seen in reading.all("date") if (when := _date(seen.value))]
     marks, charge = charges_read(reading)
     alone = due is not None and not franked
+    written = _written(reading)
+    journey = _journey(reading, postal)
+    posted = [when for when in dates if when is not written] or dates
+    stampless = bool(reading.first("stampless")) or alone or _without_stamp(reading, franked, posted)
+    if stampless and reading.first("multiple") == "single":
+        journey["sheets"] = journey["sheets"] or 1  # a single letter is one sheet
     return CoverSeen(
         stamps=first.stamps,
         value=first.value,
         count=first.count,
         beside=tuple(franked[1:]),
         due=due,
-        stampless=bool(reading.first("stampless")) or alone,
-        when=_when(dates),
+        stampless=stampless,
+        when=_when(posted),
         second=_second(dates, marks),
+        written=written if posted is not dates else None,
         arrivals=tuple(when for text in backstamps if (when := _date(text))),
         backstamp="none" if "none" in backstamps else ("present" if backstamps else ""),
-        franking=postage_or_none(reading.first("franking")),
+        franking=_franking_said(reading),
         multiple=reading.first("multiple") or "single",
         letters=tuple(seen.value for seen in reading.all("letters")),
         plates=tuple(dict.fromkeys(seen.value for seen in reading.all("plate"))),
@@ -65,8 +80,33 @@ def cover_seen(
         charge=charge,
         tied=_tied(reading),
         **cancels_read(reading, postal),
-        **_journey(reading, postal),
+        **journey,
     )
+
+
+def _franking_said(reading: Reading) -> Postage | None:
+    """The whole franking where the line gives it; 2 x 1d counts some stamps of it."""
+    counts = {each.start for each in reading.all("quantity")}
+    said = (each.value for each in reading.all("franking") if each.start not in counts)
+    return postage_or_none(next(said, ""))
+
+
+def _without_stamp(reading: Reading, franked: Sequence[Franked], dates: Sequence[When]) -> bool:
+    """Whether a line names no stamp, nor what a stamp would have, and tells of a letter that went
+    without one: a charge, a mark of the cash years, a date before any adhesive."""
+    named = any(each.stamps or each.value for each in franked)
+    cancelled = any(seen.value not in _DATERS for seen in reading.every("cancel"))
+    if named or cancelled or any(reading.every(kind) for kind in ("franking", "tied", "cancel_number")):
+        return False
+    charged = reading.first("charge") or _CHARGED.search(reading.text)
+    marks = {seen.value for seen in reading.all("mark")} & _CASH_MARKS
+    return bool(charged or marks or any(when.latest.isoformat() < FIRST_USE for when in dates))
+
+
+def _written(reading: Reading) -> When | None:
+    """The date that a line gives the letter itself: "letter headed 4 June 1840"."""
+    found = [each for each in reading.all("date") if _HEADED.search(reading.text[: each.start])]
+    return _date(found[0].value) if found else None
 
 
 def answers_said(text: str, postal: Postal) -> dict[str, str]:

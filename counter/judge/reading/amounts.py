@@ -81,9 +81,10 @@ def _price(found: re.Match[str], pence: int) -> list[Piece] | None:
 
 def _half_pence(text: str) -> int | None:
     """A value in half pence: "1s" is 24."""
-    parts = re.fullmatch(r"([0-9]{1,2})\s?[s/]\s?(-|[0-9]{1,2})?d?", text)
+    parts = re.fullmatch(r"([0-9]{1,2})\s?[s/]\s?(-|[0-9]{1,2})?(½)?d?", text)
     if parts:
-        return int(parts[1]) * 24 + (int(parts[2]) * 2 if parts[2] and parts[2] != "-" else 0)
+        pence = int(parts[2]) if parts[2] and parts[2] != "-" else 0
+        return int(parts[1]) * 24 + pence * 2 + bool(parts[3])
     if found := _WHOLE_HALF.fullmatch(text):
         return int(found["whole"] or 0) * 2 + bool(found["half"])
     return None
@@ -258,7 +259,7 @@ RULES: tuple[Rule, ...] = (
     rule(
         "manuscript ms mss m charged charge rated rate",
         rf"(?P<cue>(?:manuscript|mss?\.?|m/s)(?:\s(?:charged?|rated?)(?:\sof)?)?|charged?|rated?)\s+"
-        rf"(?P<sum>{_VALUE}|[0-9]{{1,2}}\s?½?)(?P<tail>\s{_BY_HAND})?",
+        rf"(?P<sum>[0-9]{{1,2}}/[0-9]{{0,2}}½|{_VALUE}|[0-9]{{1,2}}\s?½?)(?P<tail>\s{_BY_HAND})?",
         _charge,
     ),
     rule(

@@ -139,6 +139,18 @@ def _unknown_die(found: re.Match[str], _: Vocabulary) -> list[Piece]:
     return one(found, UNREAD, "", "")
 
 
+def _country_number(found: re.Match[str], _: Vocabulary) -> list[Piece]:
+    """scottish 131, irish 62: the number of a barred numeral of that country."""
+    kind, words = _COUNTRIES[found["cue"]]
+    return [
+        span(found, "cue", "cancel", "numeral", "barred numeral"),
+        span(found, "cue", "cancel_type", kind, words),
+        span(found, "number", "cancel_number", found["number"], f"number {found['number']}"),
+    ]
+
+
+_SCOTTISH, _IRISH = ("num_scotland_1844", "Scottish"), ("num_ireland_1844", "Irish")
+_COUNTRIES = {"scottish": _SCOTTISH, "scotch": _SCOTTISH, "scots": _SCOTTISH, "irish": _IRISH}
 _SIZES = {"strip": "strip", "str": "strip", "block": "block", "blk": "block"}
 
 
@@ -235,6 +247,12 @@ RULES: tuple[Rule, ...] = (
         "die",
         r"die\s?(?:no\.?\s?|number\s)?(?:[0-9]{1,3}|[a-d]|[a-z]{2}\s[0-9]{1,2})",
         _unknown_die,
+    ),
+    rule(
+        " ".join(_COUNTRIES),
+        rf"(?P<cue>{'|'.join(_COUNTRIES)})\s(?!{A_DAY})(?P<number>[0-9]{{1,3}})"
+        r"(?!\s(?:x|margins?|covers?|letters?|stamps?|items?|pieces?|examples?|oz))",
+        _country_number,
     ),
     rule(
         "strip str block blk irregular irreg",

@@ -154,6 +154,8 @@ def _pair_when(line: Line, at: int, end: int) -> Iterator[str]:
     """The circumstances of two letters that stand from token `at` up to token `end`."""
     text = "".join(token.text for token in line.tokens[at:end] if not token.sign)
     cue = _cue(line, at)
+    if cue == "letter" and _small_word(line, text) and not line.tokens[at].apart:
+        cue = ""  # a letter of 3 May 1842
     if cue:
         yield "cued"
     else:

@@ -196,8 +196,10 @@ def _in_doubt(pieces: list[Piece], number: int, clause: range) -> list[int]:
     before = solid_before(pieces, number, clause.start)
     while before >= clause.start and pieces[before].kind in (*_PASSED, *_LINKS):
         before = solid_before(pieces, before, clause.start)
-    if before < clause.start and all(each.kind in ("doubt", FILLER, PAUSE) for each in pieces[number:]):
-        before = solid_before(pieces, clause.start, 0)  # tied, I think
+    if before < clause.start and all(
+        each.kind in ("doubt", FILLER, PAUSE) for each in pieces[number : clause.stop]
+    ):
+        before = solid_before(pieces, clause.start, 0)  # tied, I think, at foot; tied (I think)
         return _whole(pieces, before, 0) if before >= 0 and pieces[before].seen else []
     return _whole(pieces, before, clause.start) if before >= 0 else []
 

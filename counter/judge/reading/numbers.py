@@ -151,14 +151,21 @@ def _may_bear(host: Piece, number: str) -> bool:
 
 
 def _counted(pieces: list[Piece], folded: str) -> None:
-    """A number right before a value counts stamps: "20 penny lilacs", "two 1d reds"."""
+    """A number before a value counts stamps: "20 penny lilacs", "two 1d reds", "two copies of the 1d"."""
+    values = [number for number, piece in enumerate(pieces) if piece.kind == "denomination"]
     for number, piece in enumerate(pieces[:-1]):
         typed = folded[piece.start : piece.end]
         loose = piece.kind in (NUMBER, FILLER, UNREAD) and COUNTS.get(typed)
-        if not loose or pieces[number + 1].kind != "denomination":
+        value = next((each for each in values if each > number), -1)
+        if not loose or value < 0 or typed == "one":
             continue
-        if folded[piece.end : pieces[number + 1].start].isspace() and typed != "one":
+        if _COPIES.fullmatch(folded, piece.end, pieces[value].start):
             pieces[number] = piece.turned("quantity", str(loose), f"{loose} of them")
+            for between in range(number + 1, value):
+                pieces[between] = pieces[between].turned(FILLER)
+
+
+_COPIES = re.compile(r"\s(?:(?:copies|examples|singles|stamps)\s(?:of\s)?(?:the\s)?)?")
 
 
 def _gauges(pieces: list[Piece], vocabulary: Vocabulary) -> None:

@@ -182,6 +182,8 @@ def _single(
     ahead = _owner_of(pieces, before, vocabulary)
     touches = _adjacent(pieces, run[-1], after) and not folded.startswith("on ", pieces[after].start)
     known = ahead in (CANCEL, MARK, THING) and _adjacent(pieces, before, run[0])
+    if _stands_before_tie(pieces, run, clause, after) and ahead == STAMP and touches:
+        return "far" if _adjacent(pieces, before, run[0]) else behind
     if behind and touches and not (behind == STAMP and pieces[after].kind in _LOOSE):
         if pieces[after].kind == "denomination":
             if not (lead == "in" and ahead):
@@ -195,6 +197,12 @@ def _single(
     if ahead and _adjacent(pieces, before, run[0]) and ahead != UNKNOWN:
         return "far" if ahead == STAMP and pieces[before].kind in _LOOSE else ahead
     return _nearest(pieces, run, clause, vocabulary)
+
+
+def _stands_before_tie(pieces: list[Piece], run: list[int], clause: range, after: int) -> bool:
+    """Whether the only colours up to here stand right before "tied": 3d wilding violet tied by a cds."""
+    tied = after >= 0 and pieces[after].kind == "tied"
+    return tied and not any(piece.kind == "colour" for piece in pieces[clause.start : run[0]])
 
 
 def _neighbour(pieces: list[Piece], at: int, clause: range, step: int) -> int:
