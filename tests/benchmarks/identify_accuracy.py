@@ -17,11 +17,11 @@ from identify_cases import allowed, clean, reading, spoil
 from scipy.stats import entropy
 
 from counter.judge.identify import identify, next_looks
+from counter.judge.identify.evidence import Clue
 from counter.judge.identify.likelihood import STATES, seen_given
 from counter.judge.identify.model import Model, model_of
 from counter.judge.identify.shares import weigh
 from counter.judge.identify.variants import Variant
-from counter.judge.observation import Observation
 from counter.reference.stamps_reader import read_stamps
 
 SEED = 1840
@@ -159,8 +159,8 @@ def decided(said: Said, model: Model) -> bool:
     return max(weigh(observed(said), model).issues.values()) > 0.9
 
 
-def observed(said: Said) -> tuple[Observation, ...]:
-    return tuple(Observation(kind, value, value) for kind, value in said)
+def observed(said: Said) -> tuple[Clue, ...]:
+    return tuple(Clue(kind, value, value) for kind, value in said)
 
 
 def entropy_of(said: Said, model: Model) -> float:
