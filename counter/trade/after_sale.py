@@ -108,22 +108,9 @@ def keep_approval(
         closed = replace(sale, status="returned", reason=why, ended=day)
         return _noted(settings, "approval returned", closed, [], "in stock", changes)
     out = sale.date
-    lines = tuple(line for line in sale.lines if line.item in kept)
-    discount = sum(line.discount_pence for line in lines)
-    total = sum(line.price_pence for line in lines) - discount + sale.postage_pence
-    sale = replace(
-        sale,
-        lines=lines,
-        discount_pence=discount,
-        total_pence=total,
-        status="complete",
-        date=day,
-        went_out=out,
-        invoice_number=sale.id,
-        payments=(Payment(day, method, total),) if total else (),
-    )
+    sale = _kept_of(sale, kept, day, method)
     bought = [each for each in items if each.number in kept]
-    cash = total if method == "cash" else 0
+    cash = sale.total_pence if method == "cash" else 0
     warned = check_cash(settings.ledger, settings.on(day), sale.buyer, cash, received=True)
     if day > years_later(out, 1):
         told = f"{number} was out for over twelve months: VAT was due after twelve at the latest; ask HMRC."
@@ -139,6 +126,24 @@ def keep_approval(
         day,
     )
     return changed(noted, told=tuple(filter(None, (warned, told, *noted.told))))
+
+
+def _kept_of(sale: Sale, kept: Collection[str], day: str, method: str) -> Sale:
+    """Goods on approval as the sale of what was kept of them, on that day."""
+    lines = tuple(line for line in sale.lines if line.item in kept)
+    discount = sum(line.discount_pence for line in lines)
+    total = sum(line.price_pence for line in lines) - discount + sale.postage_pence
+    return replace(
+        sale,
+        lines=lines,
+        discount_pence=discount,
+        total_pence=total,
+        status="complete",
+        date=day,
+        went_out=sale.date,
+        invoice_number=sale.id,
+        payments=(Payment(day, method, total),) if total else (),
+    )
 
 
 def cancel_deposit(
