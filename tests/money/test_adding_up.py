@@ -147,3 +147,11 @@ def test_a_sum_agreed_for_several_is_shared_as_they_were_asked(run: Any) -> None
     sold = run("sell", f"{first}=90", f"{second}=30", "--in", "100 EUR", "--payment", "card", *day)[1]
     assert [each["price_pence"] for each in sold["lines"]] == [6000, 2000]
     assert not any("days old" in each for each in sold["told"])
+
+
+def test_margin_counts_with_the_dealers_own_rate(run: Any) -> None:
+    # M19: 25 % noted from 2027 on is a fifth of the margin: (200 - 100) / 5 = 20.00; before it a sixth, 16.67.
+    run("house", "--vat", "25", "--date", "2027-01-01")
+    sums = ("margin", "--bought", "100", "--sold", "200", "--date")
+    assert run(*sums, "2027-02-01")[1]["vat"] == 2000
+    assert run(*sums, "2026-12-31")[1]["vat"] == 1667
