@@ -56,6 +56,7 @@ def _words(done: Imported, encoding: str) -> str:
     left = [heading for heading, column in done.mapping.items() if column == "-"]
     if left:
         lines.append(f"Columns left out: {', '.join(left)}.")
+    lines += [f"  line {each.line} came in, {each.why}" for each in done.odd[:_SHOWN]]
     shown = done.refused if done.dry_run else done.refused[:_SHOWN]
     lines += [f"  line {each.line}: {each.why}" for each in shown]
     if len(shown) < len(done.refused):

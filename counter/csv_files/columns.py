@@ -10,6 +10,7 @@ from typing import Any
 
 from counter.csv_files.cells import join, split
 from counter.store.entry import Row
+from counter.values.date_words import day_of_words
 from counter.values.errors import InputError
 from counter.values.money import plain, read_pence
 
@@ -88,10 +89,15 @@ def _money(heading: str, *also: str, name: str) -> Column:
     return Column(heading, also, (name,), lambda text: read_pence(text, f"the {heading}"), plain)
 
 
+def _day_in(text: str) -> str:
+    """A day as people write it (14/03/2026 is 14 March), as ISO text."""
+    return day_of_words(text)
+
+
 STOCK: tuple[Column, ...] = (
     _text("stock number", "number", "stock no", "no", "sku", "item", at=("number",)),
     _text("issue", "issue id"),
-    _text("denomination", "value", "face value"),
+    _text("denomination", "value", "face value", "face"),
     _text("colour", "color"),
     _text("plate", "plate number", "pl"),
     Column("letters", ("check letters", "lettering"), ("letters",), _letters_in, join),
@@ -123,8 +129,17 @@ STOCK: tuple[Column, ...] = (
     _list("photographs", "photos", "images", "picture"),
     _text("reference", "my reference", "ref"),
     _text("remarks", "notes", "comment", "comments"),
-    _text("noted", "date noted", "date in stock", "acquired"),
+    Column(
+        "noted",
+        ("date noted", "date in stock", "acquired", "bought", "date bought"),
+        ("noted",),
+        _day_in,
+        str,
+    ),
 )
+
+#: Columns that a line can do without: an odd cell in one ("POA") is kept as a remark.
+SPARED = ("asking price", "cost", "noted")
 
 BY_HEADING = {column.heading: column for column in STOCK}
 

@@ -9,7 +9,7 @@ from itertools import islice
 from msgspec.structs import replace
 
 from counter.csv_files.cells import unguard
-from counter.csv_files.columns import Column
+from counter.csv_files.columns import SPARED, Column
 from counter.csv_files.mapping import REMEMBERED, Columns, mapping_for, named
 from counter.csv_files.reading import CsvRecord, CsvSheet
 from counter.store.entry import Change, Row
@@ -36,7 +36,8 @@ class Refused:
 class Imported:
     """What came of an import, or would come of it: counts, and every line refused.
 
-    `remarked` counts the lines that came in with an unknown purchase number kept in their remarks.
+    `remarked` counts the lines that came in with an unknown purchase number kept in their remarks;
+    `odd` are cells that could not be read (a price of "POA"): their lines came in, the cell as a remark.
     """
 
     taken: int
@@ -46,6 +47,7 @@ class Imported:
     stopped: bool
     dry_run: bool
     remarked: int = 0
+    odd: tuple[Refused, ...] = ()
 
 
 def import_stock(
@@ -85,7 +87,14 @@ def import_stock(
     if not (stopped or dry_run):
         _note_new(ledger, _files_row(ledger, sheet, None))
     return Imported(
-        run.taken, run.known, tuple(run.refused), named(columns), stopped, dry_run, run.remarked
+        run.taken,
+        run.known,
+        tuple(run.refused),
+        named(columns),
+        stopped,
+        dry_run,
+        run.remarked,
+        tuple(run.odd),
     )
 
 
@@ -132,8 +141,10 @@ class _Run:
         self.taken = 0
         self.known = 0
         self.remarked = 0
+        self.odd: list[Refused] = []
         self.refused: list[Refused] = []
         self._here: set[str] = set()
+        self._spared: dict[int, str] = {}
 
     def take(self, records: Sequence[CsvRecord]) -> None:
         """Note the good lines of some, with one wait for the disk."""
@@ -148,6 +159,8 @@ class _Run:
                 self.known += 1
             else:
                 changes.append(change)
+                if why := self._spared.get(record.line):
+                    self.odd.append(Refused(record.line, why))
         if changes and not self.dry_run:
             notes = [("stock imported", [change]) for change in changes]
             self.ledger.note_many([*self._mark(records[-1].line), *notes])
@@ -204,15 +217,23 @@ class _Run:
                 cells = "one cell" if more == 1 else f"{more} cells"
                 raise UserError(f"The line has {cells} more than there are columns.")
         row: Row = {}
+        spared = []
         for column, cell in zip(self.columns, record.cells, strict=False):
             if column is None:
                 continue
             try:
                 column.put(row, unguard(cell))
             except InputError as bad:
-                raise UserError(f"{column.heading}: {bad}") from None
+                if column.heading not in SPARED:
+                    raise UserError(f"{column.heading}: {bad}") from None
+                spared.append((f"{column.heading} {unguard(cell).strip()}", str(bad)))
         if not row:
             raise UserError("None of its cells is in a column that was recognised.")
+        if spared:
+            row["remarks"] = "; ".join(
+                filter(None, (row.get("remarks", ""), *(each for each, _ in spared)))
+            )
+            self._spared[record.line] = "; ".join(f"{cell}: {why}" for cell, why in spared)
         return row
 
 

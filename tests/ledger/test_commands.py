@@ -30,7 +30,7 @@ def runs(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> Runs:
 @pytest.fixture
 def stock(tmp_path: Path) -> str:
     path = tmp_path / "stock.csv"
-    path.write_text("number,price,words\nA1,45,1d red\nA2,oops,2d blue\n,3,penny\n")
+    path.write_text("number,price,words,status\nA1,45,1d red,\nA2,oops,2d blue,gone\n,3,penny,\n")
     return str(path)
 
 
@@ -49,7 +49,7 @@ def test_words_for_a_person(runs: Runs, stock: str) -> None:
     code, text, _ = runs("import", stock, as_json=False)
     assert code == 0
     assert "Lines that came in: 2; there already: 0; refused: 1." in text
-    assert "line 3: asking price: oops is not the asking price" in text
+    assert "line 3: The stock item A2 was not noted: status must be" in text
     _, text, _ = runs("verify", as_json=False)
     assert text.rstrip().endswith("Every checksum, number and cross-reference is right.")
 

@@ -31,6 +31,9 @@ def imported_words(done: Imported) -> str:
     if done.remarked:
         lines = "1 line names" if done.remarked == 1 else f"{done.remarked:,} lines name"
         words += f" {lines} a purchase that is not in these books: its number is kept as a remark."
+    if done.odd:
+        lines = "1 line has" if len(done.odd) == 1 else f"{len(done.odd):,} lines have"
+        words += f" {lines} a price or a date that could not be read: it is kept in their remarks."
     if done.stopped:
         words += " It was stopped; bring the same file in again to go on from there."
     return words
