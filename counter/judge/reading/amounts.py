@@ -138,6 +138,11 @@ def _charge(found: re.Match[str], _: Vocabulary) -> list[Piece] | None:
     return filled([*fillers, charge])
 
 
+def _rate(found: re.Match[str], _: Vocabulary) -> list[Piece]:
+    """The 8d rate: what a letter cost, and no stamp's value."""
+    return one(found, NOTED, "rate", "rate")
+
+
 def _value(half_pence: int) -> str:
     shillings, rest = divmod(half_pence, 24)
     pence = f"{rest // 2 or ''}{'½' if rest % 2 else ''}"
@@ -258,10 +263,12 @@ RULES: tuple[Rule, ...] = (
     ),
     rule(
         "manuscript ms mss m charged charge rated rate",
-        rf"(?P<cue>(?:manuscript|mss?\.?|m/s)(?:\s(?:charged?|rated?)(?:\sof)?)?|charged?|rated?)\s+"
-        rf"(?P<sum>[0-9]{{1,2}}/[0-9]{{0,2}}½|{_VALUE}|[0-9]{{1,2}}\s?½?)(?P<tail>\s{_BY_HAND})?",
+        r"(?P<cue>(?:manuscript|mss?\.?|m/s)(?:\s(?:charged?|rated?)(?:\sof)?)?"
+        rf"|(?:charged?|rated?)(?:\sat)?)\s+(?P<sum>[0-9]{{1,2}}/[0-9]{{0,2}}½|{_VALUE}"
+        rf"|[0-9]{{1,2}}\s?½?)(?P<tail>\s(?:{_BY_HAND}|rate))?",
         _charge,
     ),
+    rule(DIGITS, rf"{_VALUE}\s(?:rate|postage)s?", _rate),
     rule(
         DIGITS,
         rf"(?P<sum>{_VALUE})\s(?P<cue>{_BY_HAND})(?!\s(?:cancel|cross|mark|date|line|town|note|endors))",

@@ -134,6 +134,11 @@ def _cancel_number(found: re.Match[str], _: Vocabulary) -> list[Piece]:
     return [cue, span(found, "number", "cancel_number", number, f"number {number}")]
 
 
+def _noted(found: re.Match[str], _: Vocabulary) -> list[Piece]:
+    """receiving house no 4: a number of a place, and no cancel's."""
+    return one(found, NOTED, "", "numbered place")
+
+
 def _unknown_die(found: re.Match[str], _: Vocabulary) -> list[Piece]:
     """die 3, die no 4, die B: a die that the reference does not know, and no cancel's or plate's number."""
     return one(found, UNREAD, "", "")
@@ -242,6 +247,11 @@ RULES: tuple[Rule, ...] = (
         r"(?P<cue>numerals?\s?(?:no\.?|number)?|num|no|nr|number|[#])\.?\s?"
         rf"(?!{A_DAY})(?P<number>[a-f]?[0-9]{{1,3}})",
         _cancel_number,
+    ),
+    rule(
+        "receiving house box page",
+        r"(?:receiving\s)?(?:house|box|page)\s(?:no\.?|number)\s?[0-9]{1,3}",
+        _noted,
     ),
     rule(
         "die",

@@ -10,6 +10,7 @@ _CUES_BEFORE = frozenset(
 _NAMELESS = frozenset({"maltese_cross", "pen", "none"})  # cancels that name no town
 _ON_COVER = frozenset({"cancel", "tied", "attachment", "mark", "franking", "backstamp_cue"})
 _WAYS = frozenset({"from", "to", "at"})
+_IN_NAMES = frozenset({"le", "upon", "super", "under", "cum", "on", "in", "the"})  # Chester le Street
 
 
 def settle_places(pieces: list[Piece], folded: str) -> list[Piece]:
@@ -50,6 +51,11 @@ def _unknown_towns(pieces: list[Piece], folded: str) -> list[Piece]:
     done: list[Piece] = []
     number = 0
     while number < len(pieces):
+        if (end := _longer_name(pieces, number, folded)) > number:
+            name = folded[pieces[number].start : pieces[end - 1].end].title()
+            done.append(Piece("town", name, name, pieces[number].start, pieces[end - 1].end))
+            number = end
+            continue
         end = _name_end(pieces, number, folded)
         before = done[-1] if done else None
         after = pieces[end] if end < len(pieces) else None
@@ -62,6 +68,20 @@ def _unknown_towns(pieces: list[Piece], folded: str) -> list[Piece]:
         done.append(pieces[number])
         number += 1
     return done
+
+
+def _longer_name(pieces: list[Piece], start: int, folded: str) -> int:
+    """Where the longer name ends that a known town's begins, "Chester le Street"; `start` for none."""
+    if pieces[start].kind != "town":
+        return start
+    at = start + 1
+    while at < len(pieces) and folded[pieces[at].start : pieces[at].end] in _IN_NAMES:
+        at += 1
+    joined = {folded[piece.start : piece.end] for piece in pieces[start + 1 : at]}
+    if not joined - {"on", "in", "the"} and joined != {"on", "the"}:
+        return start
+    end = _name_end(pieces, at, folded)
+    return end if end == at + 1 else start
 
 
 def _name_end(pieces: list[Piece], start: int, folded: str) -> int:

@@ -32,6 +32,7 @@ def settle_whole_line(pieces: list[Piece], folded: str) -> None:
     _short_year(pieces, folded)
     _high_values(pieces)
     _upright_cancels(pieces, folded)
+    _crowned_marks(pieces)
 
 
 def with_places(pieces: list[Piece], folded: str) -> list[Piece]:
@@ -116,6 +117,17 @@ def _charges(pieces: list[Piece], folded: str) -> None:
         pieces[number] = piece.turned("charge", value, f"charge {value}")
         pieces[number].end = end
     pieces[:] = [piece for piece in pieces if piece.end > piece.start]
+
+
+def _crowned_marks(pieces: list[Piece]) -> None:
+    """On a letter without a stamp a crown is in a mark; there is nothing to have a watermark."""
+    kinds = {piece.kind for piece in pieces}
+    if "stampless" in kinds or (
+        before_stamps(pieces) and not kinds & _OF_A_STAMP - {"watermark", "colour"}
+    ):
+        for number, piece in enumerate(pieces):
+            if piece.kind in ("watermark", "watermark_way"):
+                pieces[number] = piece.turned(NOTED)
 
 
 def _its_pence(shillings: Piece, after: Piece, folded: str) -> bool:
