@@ -12,13 +12,14 @@ import os
 import shutil
 import zipfile
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime
 from pathlib import Path
 from typing import IO
 from zlib import error as ZlibError
 
 from counter.store import device_id as laptops
+from counter.store.erase import Erasures
 from counter.store.files import (
     Disk,
     must_be_new,
@@ -31,7 +32,7 @@ from counter.store.journal import NAME as JOURNAL
 from counter.store.journal import Journal
 from counter.store.lock import Holder, take_lock
 from counter.store.progress import Progress, go_on, mind
-from counter.store.verify import Report, verify
+from counter.store.verify import Report, VerifyFinding, verify
 from counter.values.errors import UserError
 
 _ABOUT = "about.json"
@@ -115,7 +116,7 @@ def restore(
                 place = beside / name
                 private_folder(place.parent)
                 write_beside(place, _pieces(archive, name), disk=Disk())
-        report = verify(beside, progress)
+        report = _told_who_comes_back(verify(beside, progress), folder, beside)
         aside = _make_room(folder, now)
         try:
             os.replace(beside, folder)
@@ -131,6 +132,33 @@ def restore(
         shutil.rmtree(beside, ignore_errors=True)
         raise
     return Restored(folder, report, aside)
+
+
+def _told_who_comes_back(report: Report, folder: Path, beside: Path) -> Report:
+    """The report, with a word on what was erased in the folder there and stands in the backup again."""
+    if not (folder / JOURNAL).is_file():
+        return report
+    here, there = _journal(folder), _journal(beside)
+    try:
+        erased = Erasures([each.entry for each in here.lines() if each.entry and each.entry.erases])
+        back = {
+            (change.table, change.key)
+            for line in there.lines()
+            if line.entry is not None
+            for change in line.entry.changes
+            if change.row is not None and erased.fields(line.entry, change.table, change.key)
+            if erased.scrubbed(line.entry) is not None
+        }
+    finally:
+        here.close()
+        there.close()
+    words = [
+        VerifyFinding(
+            "to do", f"{key} in {table} was erased on request, and comes back: erase it again."
+        )
+        for table, key in sorted(back)
+    ]
+    return replace(report, findings=(*report.findings, *words))
 
 
 def _journal(folder: Path) -> Journal:

@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from counter.store.entry import Change, Entry, in_force
-from counter.store.erase import Erasures, Target, rewrite, scrubbed
+from counter.store.erase import Erasures, rewrite, without
 from counter.store.files import Disk, bulk, os_error_message
 from counter.store.journal import Journal
 from counter.store.ledger import Ledger
@@ -88,7 +88,7 @@ def settle(ledger: Ledger, conflict: str, row: Mapping[str, Any] | None, verb: s
 def _merge(ledger: Ledger, journal: Journal, told: list[str], progress: Progress) -> Merged:
     theirs = {line.entry.id for line in journal.lines() if line.entry is not None}
     ours = _Ours(ledger, theirs)
-    entries, conflicts, erasures = list[Entry](), list[Conflict](), list[Target]()
+    entries, conflicts = list[Entry](), list[Conflict]()
     for number, line in enumerate(journal.lines()):
         if number % _TELL_EVERY == 0:
             mind(progress, line.start, journal.size, "the merge")
@@ -101,13 +101,12 @@ def _merge(ledger: Ledger, journal: Journal, told: list[str], progress: Progress
                 f"A damaged line in {journal.path} (byte {line.start}) could not be brought in."
             )
         elif line.entry.id not in ours.ids:
-            entry = _held_back(ledger, line.entry, ours, conflicts)
-            erasures.extend(entry.erases)
-            entries.append(scrubbed(entry, ours.erased) or entry)
-    if entries:
+            entry = _scrubbed(ledger, line.entry, ours)
+            entries.append(_held_back(ledger, entry, ours, conflicts))
+    if any(entry.erases for entry in entries):
+        rewrite(ledger, entries)
+    elif entries:
         ledger.append_entries(entries)
-    if erasures:
-        rewrite(ledger, erasures, [])
     return Merged(len(entries), len(theirs) - len(entries), tuple(conflicts), tuple(told))
 
 
@@ -116,13 +115,15 @@ class _Ours:
 
     def __init__(self, ledger: Ledger, theirs: set[str]) -> None:
         self.ids: set[str] = set()
-        self.erased: Erasures = {}
+        self.erased = Erasures()
         self._theirs = theirs
         self._last: dict[tuple[str, str], dict[str, tuple[int, str]]] = {}
         for entry in ledger.entries():
             self.ids.add(entry.id)
-            self.erased.update({(table, key): names for table, key, names in entry.erases})
-            for change in in_force(entry):
+            self.erased.take(entry)
+            for change in (
+                in_force(entry) if not entry.erases else ()
+            ):  # to take fields out is no version
                 by = self._last.setdefault((change.table, change.key), {})
                 by[entry.laptop] = (entry.seq, entry.id)
 
@@ -135,6 +136,31 @@ class _Ours:
         if name not in self._theirs:
             return False
         return seq < entry.seq if laptop == entry.laptop else seq <= entry.knows.get(laptop, 0)
+
+
+def _scrubbed(ledger: Ledger, entry: Entry, ours: _Ours) -> Entry:
+    """The entry as it may come in: without drafts, which are of their laptop alone, nor what was erased.
+
+    An erasure takes its fields out of the row as it stands here, when that is newer than the one there.
+    """
+    known = ours.erased.scrubbed(entry) or entry
+    changes = []
+    for change in known.changes:
+        row, here = change.row, ledger.state.row(change.table, change.key)
+        if change.table in OWN:
+            row = None
+        elif row is not None and here is not None:
+            if entry.erases and ours.changed_unknown_to(entry, change):
+                gone = Erasures([entry]).names(change.table, change.key)
+                row = without({**here, **_mark(row)}, gone)
+            elif change.table == "people" and ours.erased.fields(entry, change.table, change.key):
+                row = {**row, **_mark(here)}
+        changes.append(change._replace(row=row))
+    return known._replace(changes=tuple(changes))
+
+
+def _mark(row: Mapping[str, Any]) -> dict[str, Any]:
+    return {"erased": row["erased"]} if "erased" in row else {}
 
 
 def _held_back(ledger: Ledger, entry: Entry, ours: _Ours, conflicts: list[Conflict]) -> Entry:

@@ -6,6 +6,7 @@ from collections import defaultdict
 from collections.abc import Iterator
 
 from counter.store.entry import Entry
+from counter.store.erase import Erasures
 
 
 class Sequences:
@@ -13,6 +14,7 @@ class Sequences:
 
     def __init__(self) -> None:
         self.count = 0
+        self.erased = Erasures()
         self._ids: set[str] = set()
         self._twice: list[str] = []
         self._reverses: list[tuple[str, str]] = []
@@ -24,6 +26,7 @@ class Sequences:
     def take(self, entry: Entry) -> None:
         """The next entry."""
         self.count += 1
+        self.erased.take(entry)
         if entry.id in self._ids:
             self._twice.append(entry.id)
         elif entry.seq in self._numbers[entry.laptop]:

@@ -10,6 +10,7 @@ from typing import Literal
 
 from counter.store.crossrefs import crossed
 from counter.store.entry import Change
+from counter.store.erase import Erasures
 from counter.store.files import Disk, bulk, os_error_message
 from counter.store.journal import Journal
 from counter.store.progress import Progress, go_on, mind
@@ -65,6 +66,7 @@ def verify(folder: Path, progress: Progress = go_on) -> Report:
             state, read = _read(journal, folder, findings, progress)
         findings += (VerifyFinding("fault", words) for words in read.faults())
         findings += (VerifyFinding("remark", words) for words in read.remarks())
+        findings += _still_said(journal, read.erased)
         findings += _rows(state)
         findings += (VerifyFinding(weight, words) for weight, words in crossed(state))
         findings += _open_to_others(folder)
@@ -121,6 +123,18 @@ def _snapshots(journal: Journal, folder: Path, findings: list[VerifyFinding]) ->
         else:
             findings.append(VerifyFinding("fault", f"The {name} cannot be used: {found}."))
     return sound
+
+
+def _still_said(journal: Journal, erased: Erasures) -> Iterator[VerifyFinding]:
+    """What was erased on request must be in no entry that did not know of it."""
+    lines = journal.lines() if erased else ()
+    for line in lines:
+        if line.entry is not None and erased.scrubbed(line.entry) is not None:
+            words = (
+                f"The entry at byte {line.start} still holds what was erased on request; "
+                f"erase that person again."
+            )
+            yield VerifyFinding("fault", words)
 
 
 def _filled(state: State) -> Rows:

@@ -6,11 +6,11 @@ papers) stays for its term; everything else goes at once when asked for.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from typing import Any
 
-from counter.store.erase import Target, erase
+from counter.store.erase import WHOLE, Target, erase, versions
 from counter.store.ledger import Ledger
 from counter.store.records.check import put
 from counter.store.records.person import Person
@@ -84,16 +84,34 @@ def held_about(settings: Settings, key: str) -> dict[str, Any]:
 
 def mentions(ledger: Ledger, person: Person) -> Iterator[tuple[str, str, str]]:
     """Where free text of any row names a person: by name, first line of the address, phone or e-mail."""
-    said = (person.name, person.address.split(",")[0], person.phone, person.email)
-    wanted = [" ".join(each.casefold().split()) for each in said if len(each.strip()) > 3]
-    if not wanted:
-        return
+    wanted = _said_of([write_row(person)])
     for table in _SEARCHED:
         for row in ledger.rows(table):
-            for field in _FREE:
-                text = " ".join(str(row.get(field) or "").casefold().split())
-                if text and any(each in text for each in wanted):
-                    yield table, str(row.get("id") or row.get("number")), field
+            for field in _naming(wanted, row):
+                yield table, str(row.get("id") or row.get("number")), field
+
+
+def _said_of(rows: Iterable[Mapping[str, Any]]) -> set[str]:
+    """What rows of a person say that a free text may say too."""
+    said = [
+        str(part or "")
+        for row in rows
+        for part in (
+            row.get("name"),
+            str(row.get("address") or "").split(",")[0],
+            row.get("phone"),
+            row.get("email"),
+        )
+    ]
+    return {" ".join(each.casefold().split()) for each in said if len(each.strip()) > 3}
+
+
+def _naming(wanted: Collection[str], row: Mapping[str, Any]) -> Iterator[str]:
+    """The fields of free text that have one of these in them."""
+    for field in _FREE:
+        text = " ".join(str(row.get(field) or "").casefold().split())
+        if text and any(each in text for each in wanted):
+            yield field
 
 
 def open_between(ledger: Ledger, key: str) -> bool:
@@ -156,17 +174,43 @@ def erase_person(settings: Settings, key: str, day: str) -> Erasure:
     known = ledger.people.of(key)
     until, why = kept_until(settings, key)
     needed = _NEEDED if until in ("unsold", "open") or day <= until else ()
-    held = {name for name in write_row(known) if name not in ("id", "erased")}
+    was = [dict(each.row or {}) for each in versions(ledger) if each[:2] == ("people", key)]
+    held = {name for row in (write_row(known), *was) for name in row if name not in ("id", "erased")}
     gone = tuple(sorted(held.difference(needed)))
     kept = tuple(name for name in needed if name in held)
     targets: list[Target] = [("people", key, gone)] if gone else []
     targets += _joined(ledger, key)
+    targets += _drafts(ledger, _said_of(was))
+    earlier: list[Target] = []
     if not needed:
         targets += _typed_lines(ledger, known)
-    if not targets:
+        earlier = _once_said(ledger, _said_of(was), {(table, row) for table, row, _ in targets})
+    if not targets and not earlier:
         return Erasure(key, (), kept, until if kept else "", why if kept else "")
-    remains = erase(ledger, targets, "details erased on request").remains
+    remains = erase(ledger, targets, "details erased on request", earlier=earlier).remains
     return Erasure(key, gone, kept, until if kept else "", why if kept else "", remains)
+
+
+def _drafts(ledger: Ledger, wanted: Collection[str]) -> list[Target]:
+    """What stands unfinished and names the person; drafts given up go with every erasure."""
+    return [
+        ("drafts", key, WHOLE)
+        for key, row in ledger.state.rows.get("drafts", {}).items()
+        if any(each in " ".join(str(row).casefold().split()) for each in wanted)
+    ]
+
+
+def _once_said(
+    ledger: Ledger, wanted: Collection[str], taken: Collection[tuple[str, str]]
+) -> list[Target]:
+    """Free text that named the person once and was changed since: what it says now may stay."""
+    found: dict[tuple[str, str], dict[str, None]] = {}
+    for change in versions(ledger):
+        where = (change.table, change.key)
+        if change.table in _SEARCHED and where not in taken:
+            for field in _naming(wanted, change.row or {}):
+                found.setdefault(where, {})[field] = None
+    return [(table, key, tuple(names)) for (table, key), names in found.items()]
 
 
 def _joined(ledger: Ledger, key: str) -> list[Target]:
