@@ -23,6 +23,7 @@ from counter.store.erase import Erasures
 from counter.store.files import (
     Disk,
     must_be_new,
+    open_beside,
     os_error_message,
     private_folder,
     sync_folder,
@@ -62,11 +63,10 @@ def backup(folder: Path, file: Path, *, now: datetime, progress: Progress = go_o
     `progress` counts the journal's bytes; stopping it raises Stopped, and no file is left.
     """
     must_be_new(file, "the backup")
-    beside = file.with_name(file.name + ".new")
-    journal = _journal(folder)
+    journal, beside = _journal(folder), None
     try:
         try:
-            handle = os.open(beside, os.O_CREAT | os.O_TRUNC | os.O_RDWR, 0o600)
+            beside, handle = open_beside(file)
             with os.fdopen(handle, "w+b") as out:
                 entries = _fill(out, folder, journal, now, progress)
                 out.flush()
@@ -168,7 +168,9 @@ def _journal(folder: Path) -> Journal:
         raise os_error_message(fault, "the backup", folder) from fault
 
 
-def _unlink(path: Path) -> None:
+def _unlink(path: Path | None) -> None:
+    if path is None:
+        return
     with contextlib.suppress(OSError):  # the first refusal is the one to tell
         path.unlink()
 

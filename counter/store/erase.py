@@ -186,7 +186,7 @@ def _lines(
             counted[0] += 1
             yield seal(entry_to_data(new))
     for entry in more:
-        yield seal(entry_to_data(erased.scrubbed(entry) or entry))
+        yield seal(entry_to_data(_less_drafts(ledger, erased.scrubbed(entry) or entry)))
 
 
 def _less_drafts(ledger: Ledger, entry: Entry) -> Entry:

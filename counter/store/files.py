@@ -6,6 +6,7 @@ import contextlib
 import errno
 import gc
 import os
+import re
 from collections.abc import Callable, Iterable, Iterator
 from contextlib import contextmanager
 from pathlib import Path
@@ -104,29 +105,55 @@ def sync_folder(folder: Path) -> None:
 
 
 def write_beside(
-    path: Path, pieces: Iterable[bytes], *, disk: Disk, previous: Path | None = None
+    path: Path,
+    pieces: Iterable[bytes],
+    *,
+    disk: Disk,
+    previous: Path | None = None,
+    let_go: Callable[[], object] = bool,
 ) -> None:
     """Write the file beside, sync it, then rename it over `path`; the old one becomes `previous`.
 
+    `let_go` is called before the renaming: Windows replaces no file that somebody holds open.
     Raises OSError; `path` is then still the old one (or, at worst, still there under `previous`).
     """
-    beside = path.with_name(path.name + ".new")
-    handle = open_private(beside, os.O_CREAT | os.O_TRUNC | os.O_WRONLY)
+    beside, handle = open_beside(path)
     length = 0
     try:
-        for piece in pieces:
-            write_all(disk, handle, piece, length)
-            length += len(piece)
-        disk.sync(handle)
+        try:
+            for piece in pieces:
+                write_all(disk, handle, piece, length)
+                length += len(piece)
+            disk.sync(handle)
+        finally:
+            os.close(handle)
+        let_go()
+        if previous is not None and path.exists():
+            os.replace(path, previous)
+        os.replace(beside, path)
     except BaseException:
-        os.close(handle)
-        beside.unlink(missing_ok=True)
+        with contextlib.suppress(OSError):  # the first refusal is the one to tell
+            beside.unlink(missing_ok=True)
         raise
-    os.close(handle)
-    if previous is not None and path.exists():
-        os.replace(path, previous)
-    os.replace(beside, path)
     sync_folder(path.parent)
+
+
+_BESIDE = re.compile(r".+\.[0-9a-f]{12}\.new")
+
+
+def open_beside(path: Path) -> tuple[Path, int]:
+    """A new file beside `path` with a name nobody has, never a stranger's nor through a link."""
+    beside = path.with_name(f"{path.name}.{os.urandom(6).hex()}.new")
+    flags = os.O_CREAT | os.O_EXCL | os.O_RDWR | getattr(os, "O_NOFOLLOW", 0)
+    return beside, open_private(beside, flags)
+
+
+def sweep_beside(folder: Path) -> None:
+    """Take away what writings that were killed left beside; only their one writer may."""
+    for path in folder.iterdir():
+        if _BESIDE.fullmatch(path.name):
+            with contextlib.suppress(OSError):  # it harms nothing
+                path.unlink()
 
 
 def must_be_new(file: Path, what: str) -> None:

@@ -132,10 +132,11 @@ class Journal:
         self._unchanged()
         if lost := self._there.lost():
             self._follow(lost)
-        write_beside(self.path, lines, disk=self._disk)
-        fresh = open_private(self.path, os.O_RDWR)
-        os.close(self._handle)
-        self._take_handle(fresh)
+        try:
+            write_beside(self.path, lines, disk=self._disk, let_go=self._let_go)
+        finally:
+            if self._handle < 0:
+                self._take_handle(open_private(self.path, os.O_RDWR))
 
     def bytes_at(self, start: int, end: int) -> bytes:
         """The bytes from `start` to `end`, fewer when the file is shorter."""
@@ -159,12 +160,15 @@ class Journal:
                 if os.fstat(self._handle).st_size == self._length:  # else another wrote: hands off
                     self._cut_room()
         finally:
-            os.close(self._handle)
-            self._handle = -1
+            self._let_go()
 
     def torn(self) -> bytes:
         """What stands behind the last whole line, but for the room: a line that was never finished."""
         return self.bytes_at(self.size, os.fstat(self._handle).st_size).strip(b"\n")
+
+    def _let_go(self) -> None:
+        os.close(self._handle)
+        self._handle = -1
 
     def _take_handle(self, handle: int) -> None:
         self._handle = handle

@@ -28,7 +28,7 @@ from counter.store.books import (
     SaleTable,
 )
 from counter.store.entry import Change, Entry, Row, as_written, entry_to_data, in_force, seal
-from counter.store.files import Disk, bulk, os_error_message, private_folder
+from counter.store.files import Disk, bulk, os_error_message, private_folder, sweep_beside
 from counter.store.journal import Journal
 from counter.store.lock import Holder, Lock, take_lock
 from counter.store.record_tables import RecordTable
@@ -160,10 +160,7 @@ class Ledger:
     def next_number(self, table: str) -> str:
         """This laptop's next number for a table ("WK-12", "WK-P3"); none is given twice."""
         with self._busy:
-            start = laptops.prefix(self.laptop, table)
-            number = f"{start}{self.state.numbers.get(start, 0) + 1}"
-            self.state.use_number(number)
-            return number
+            return self.state.next_number(laptops.prefix(self.laptop, table))
 
     def entries(self) -> Iterator[Entry]:
         """Every sound entry from the first on, read from the journal itself."""
@@ -375,6 +372,7 @@ class Ledger:
             self._only_read(f"{lock.words()} is writing; this window only reads.")
         else:
             self._lock = lock
+            sweep_beside(self.folder)
 
     def _take_state(self, state: State) -> None:
         self.state = state

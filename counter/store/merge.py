@@ -139,7 +139,7 @@ class _Ours:
 
 
 def _scrubbed(ledger: Ledger, entry: Entry, ours: _Ours) -> Entry:
-    """The entry as it may come in: without drafts, which are of their laptop alone, nor what was erased.
+    """The entry as it may come in: without what was erased, nor, once anything was, a draft.
 
     An erasure takes its fields out of the row as it stands here, when that is newer than the one there.
     """
@@ -148,7 +148,7 @@ def _scrubbed(ledger: Ledger, entry: Entry, ours: _Ours) -> Entry:
     for change in known.changes:
         row, here = change.row, ledger.state.row(change.table, change.key)
         if change.table in OWN:
-            row = None
+            row = None if ours.erased else row
         elif row is not None and here is not None:
             if entry.erases and ours.changed_unknown_to(entry, change):
                 gone = Erasures([entry]).names(change.table, change.key)

@@ -25,7 +25,7 @@ OWN = frozenset({"drafts"})
 """Tables of one laptop alone: a merge leaves theirs out."""
 
 _START = re.compile(r"[A-Z]{1,3}-[A-Z]?")
-_MOST_DIGITS = 10
+_MOST_DIGITS = 15
 
 
 @dataclass
@@ -70,6 +70,14 @@ class State:
         else:
             rows[key] = after = row if type(row) is dict else dict(row)
             self.follow(table, key, before, after)
+
+    def next_number(self, start: str) -> str:
+        """The next number with that start, never one that a row has; it is not given out again."""
+        count = self.numbers.get(start, 0) + 1
+        while any(f"{start}{count}" in rows for rows in self.rows.values()):
+            count += 1
+        self.numbers[start] = count
+        return f"{start}{count}"
 
     def use_number(self, key: str) -> None:
         """A number once seen is never given out again, even when its row is taken out."""

@@ -81,7 +81,7 @@ def _read(
 ) -> tuple[State, Sequences]:
     """Add the journal up, comparing with each snapshot at the byte it covers."""
     snapshots = _snapshots(journal, folder, findings)
-    state, read = State(), Sequences()
+    state, read, damaged = State(), Sequences(), False
     for number, line in enumerate(journal.lines()):
         if number % _TELL_EVERY == 0:
             mind(progress, line.start, journal.size, "the reading")
@@ -90,6 +90,7 @@ def _read(
             findings.append(VerifyFinding("to do", words))
             state.covers = line.end
         elif line.entry is None:
+            damaged = True
             where = f"from byte {line.start} to {line.end}"
             findings.append(VerifyFinding("fault", f"An entry of the journal is damaged, {where}."))
             state.covers = line.end
@@ -98,8 +99,7 @@ def _read(
             read.take(line.entry)
         for name, snapshot in snapshots.items():
             if snapshot.covers == line.end and _filled(snapshot) != _filled(state):
-                words = f"The {name} does not say what the journal says; delete it, it is made anew."
-                findings.append(VerifyFinding("fault", words))
+                findings.append(VerifyFinding("fault", _other_words(name, damaged)))
     left = len(journal.torn())
     if left:
         words = (
@@ -107,6 +107,16 @@ def _read(
         )
         findings.append(VerifyFinding("remark", words))
     return state, read
+
+
+def _other_words(name: str, damaged: bool) -> str:
+    """A snapshot and the journal differ: which to trust depends on whether a line is damaged."""
+    if damaged:
+        return (
+            f"The {name} has rows whose entry in the journal is damaged: do not delete it; copy the whole "
+            f"data folder to a safe place, and erase and restore nothing until that is done."
+        )
+    return f"The {name} does not say what the journal says; delete it, it is made anew."
 
 
 def _snapshots(journal: Journal, folder: Path, findings: list[VerifyFinding]) -> dict[str, State]:

@@ -58,7 +58,7 @@ def test_a_full_disk_in_a_snapshot_leaves_the_old_one(opened: Opens, folder: Pat
     with pytest.raises(UserError, match="The disk is full: writing a snapshot"):
         ledger.snapshot()
     assert (folder / "snapshot").read_bytes() == before
-    assert not (folder / "snapshot.new").exists()
+    assert not list(folder.glob("*.new"))
 
 
 def test_after_a_failed_sync_nothing_more_is_noted_until_reopened(opened: Opens, folder: Path) -> None:

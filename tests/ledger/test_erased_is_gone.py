@@ -108,7 +108,9 @@ def test_drafts_go_with_an_erasure(ledger: Ledger) -> None:
     assert ledger.row("drafts", "cover") == {"text": "ludlow"}
 
 
-def test_another_laptops_drafts_are_not_taken_in(ledger: Ledger, other: Ledger) -> None:
+def test_another_laptops_drafts_bring_nothing_back(ledger: Ledger, other: Ledger) -> None:
+    ledger.note("met", [person("WK-N1")])
+    erased(ledger)
     other.note("left", [Change("drafts", "line", {"text": "pennington"})])
     merge(ledger, other.folder)
     assert b"pennington" not in written(ledger)
