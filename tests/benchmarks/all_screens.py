@@ -115,6 +115,7 @@ def given(app: CounterApp, name: str) -> Callable[[], tuple[object, ...]] | None
         "peroxide": lambda: (treatments,),
         "person": lambda: (desk, rows["people"]),
         "price_in_hand": lambda: (desk, read_piece(LINE, desk.library)),
+        "put_right": lambda: (desk, rows["sales"]),
         "quote": lambda: (board,),
         "save_file": lambda: (desk, "a file", "x.txt", lambda: "x", say),
         "save_quote": lambda: (board, desk, say),
