@@ -19,6 +19,7 @@ from counter.values.errors import UserError
 from counter.values.quote import RunningQuote, quote_from_row
 
 if TYPE_CHECKING:
+    from counter.desk.taking_back import LastEntry
     from counter.desk.trade.trading import Trading
     from counter.trade.treatment_log import Baths
 
@@ -42,6 +43,7 @@ class Desk(Workspace):
         self._farewell = farewell
         self.demo = demo
         self._filling: Iterator[int] | None = None
+        self._sitting = ledger.state.seqs.get(ledger.laptop, 0)  # this laptop's last entry before it
         ledger.watch(self._follow)
 
     # The stock
@@ -107,16 +109,23 @@ class Desk(Workspace):
         """Whether any bath is running: one look at an index."""
         return bool(self.ledger.baths.running())
 
+    def last_entry(self) -> LastEntry | None:
+        """What taking back would take back, and whether it is of an earlier sitting or day."""
+        from counter.desk.taking_back import last_entry
+
+        return last_entry(self, self._sitting)
+
     def take_back(self) -> str:
         """Reverse this laptop's last entry by a new one; says what it was. Raises UserError."""
-        from counter.store.history import last_to_undo, undo
+        from counter.desk.taking_back import take_back
 
-        last = last_to_undo(self.ledger)
-        if last is None:
-            raise UserError("There is nothing to take back.")
-        undo(self.ledger, last.id)
-        keys = ", ".join(dict.fromkeys(change.key for change in last.changes))
-        return f"Taken back: {last.verb} ({keys})."
+        return take_back(self)
+
+    def put_back(self) -> str:
+        """Let what was taken back last stand again; says what it is. Raises UserError."""
+        from counter.desk.taking_back import put_back
+
+        return put_back(self)
 
     def kept_quote(self) -> RunningQuote:
         """The quote in hand when the counter was last closed."""

@@ -22,6 +22,7 @@ from counter.tui.theme import NIGHT, THEMES, theme_for
 from counter.tui.widgets.action import EVERYWHERE
 from counter.tui.widgets.base_screen import BaseScreen, bindings
 from counter.values.errors import UserError
+from counter.values.visible import how_many
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
@@ -158,6 +159,18 @@ class CounterApp(PoliteApp, Navigation):
     def board(self) -> Board:
         """The counter's state."""
         return self._counter.board
+
+    def bring_back(self) -> bool:
+        """The quote as it was before lines were thrown out of it, if that was done last."""
+        front = self.screen
+        if not self.board.bring_back() or not isinstance(front, BaseScreen):
+            return False
+        front.taken_back(f"The quote of {how_many(len(self.board.quote.lines), 'line')} is back.")
+        return True
+
+    def type_again(self, line: str) -> bool:
+        """A purchase taken back stands in the counter's line again, if that is empty."""
+        return self._counter.type_again(line)
 
     def look_again(self) -> None:
         """A room was left: what it changed is looked up anew."""

@@ -41,6 +41,7 @@ class Board:
         self.trouble = ""  # why there is no desk, in one sentence
         self.text = ""
         self.quote = RunningQuote()
+        self._thrown: tuple[RunningQuote, RunningQuote, int] | None = None
         self.sale: dict[str, str] = {}  # how the quote in hand is to be sold, as answered so far
         self.chosen_issue = 0
         self.next_look = ""  # the best next look, worked out when the keys rest
@@ -105,6 +106,23 @@ class Board:
         if price is None:
             raise InputError(f"{number} has no price yet; price it first.")
         self.quote = self.quote.add(QuoteLine(number, words, price))
+
+    def throw_out(self, left: RunningQuote) -> None:
+        """Lines go out of the quote; `bring_back` has them again while nothing else was done."""
+        self._thrown = (self.quote, left, self._entries())
+        self.quote = left
+
+    def bring_back(self) -> bool:
+        """The quote before lines were thrown out, if neither it nor the ledger has changed since."""
+        before, left, entries = self._thrown or (self.quote, None, 0)
+        self._thrown = None
+        if self.quote != left or entries != self._entries():
+            return False
+        self.quote = before
+        return True
+
+    def _entries(self) -> int:
+        return self.desk.ledger.state.entries if self.desk else 0
 
     def narrowed(self, line: StockLine, room: int) -> tuple[str, tuple[tuple[int, int], ...]]:
         """The words of a stock line for `room` cells, its faults within them, and what is marked."""

@@ -20,6 +20,7 @@ SCREENS = {
     "cash_box": "cash_box:CashBoxScreen",
     "command_palette": "command_palette:CommandPalette",
     "complete_purchase": "complete_purchase:CompletePurchaseScreen",
+    "confirm": "confirm:ConfirmScreen",
     "conflicts": "conflicts:ConflictsScreen",
     "counter": "counter.screen:CounterScreen",
     "cover": "cover.screen:CoverScreen",

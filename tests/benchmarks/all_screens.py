@@ -101,6 +101,7 @@ def given(app: CounterApp, name: str) -> Callable[[], tuple[object, ...]] | None
         "cash_box": lambda: (desk, desk.trading.today),
         "command_palette": lambda: (screen_class("counter"),),
         "complete_purchase": lambda: (desk, rows["purchases"]),
+        "confirm": lambda: ("Take it back?", "This was 1 May 2026."),
         "conflicts": lambda: (),
         "cover": lambda: (notes_in_hand(board, 0),),
         "data_files": lambda: (),

@@ -13,7 +13,7 @@ import pytest
 from counter.store.backup import backup, restore
 from counter.store.entry import Change
 from counter.store.erase import WHOLE, erase
-from counter.store.history import history, last_to_undo, undo
+from counter.store.history import history, last_to_put_back, last_to_undo, undo
 from counter.store.ledger import Ledger
 from counter.store.merge import merge
 from counter.store.verify import verify
@@ -280,6 +280,33 @@ def test_the_last_entry_is_taken_back_by_one_more_entry(ledger: Ledger) -> None:
     assert ledger.rows("items") == []
     assert last_to_undo(ledger) is None
     assert len(list(ledger.entries())) == 4
+
+
+def test_what_was_taken_back_is_put_back_in_turn(
+    ledger: Ledger, folder: Path, opened: Opens
+) -> None:
+    """As in any editor: the last taken back comes first, and what is noted meanwhile ends it."""
+    first = ledger.note("noted", [item("WK-1", asking=100)])
+    second = ledger.note("changed", [item("WK-1", asking=200)])
+    assert last_to_put_back(ledger) is None
+    undo(ledger, second.id)
+    gone = undo(ledger, first.id)
+    assert last_to_put_back(ledger) == gone and last_to_undo(ledger) is None
+    put = undo(ledger, gone.id)
+    assert put.verb == "put back: noted" and ledger.row("items", "WK-1")["asking"] == 100  # type: ignore[index]
+    assert last_to_undo(ledger) == first
+    ledger.snapshot()
+    ledger.close()
+    again = opened(folder)
+    other = last_to_put_back(again)
+    assert other and other.reverses == second.id
+    undo(again, other.id)
+    assert again.row("items", "WK-1")["asking"] == 200  # type: ignore[index]
+    assert last_to_put_back(again) is None and last_to_undo(again) == second
+    undo(again, second.id)  # and once more: what was put back can be taken back
+    again.note("noted", [item("WK-2")])
+    assert last_to_put_back(again) is None
+    assert verify(folder).sound
 
 
 def test_an_older_entry_is_found_again_after_reopening(

@@ -160,13 +160,12 @@ class AfterSaleScreen(FormScreen):
         """The invoice or the credit note."""
         self.app.open_screen("invoice", self.desk, self.number)
 
-    def do_take_back(self) -> None:
-        """Reverse the last entry."""
-        self.say_done(self.desk.take_back)
+    def taken_back(self, told: str) -> None:
+        """The sale itself may have gone."""
         if not self.desk.ledger.sales.holds(self.number):
             self.dismiss()
             return
-        self.redraw()
+        super().taken_back(told)
 
 
 def _sum(label: str, pence: int, width: int, ink: str = "dim") -> Line:

@@ -13,7 +13,6 @@ from counter.tui.widgets.heading import Heading
 from counter.tui.widgets.list_view import LineList, mark
 from counter.tui.widgets.paragraphs import prose
 from counter.tui.widgets.scroll_page import ScrollPage
-from counter.tui.widgets.status_line import StatusLine
 from counter.tui.widgets.text import Line, fit, wrap
 from counter.values.errors import UserError
 
@@ -116,13 +115,6 @@ class ConflictsScreen(BaseScreen):
     def do_third(self) -> None:
         """The third version holds."""
         self._settle(2)
-
-    def do_take_back(self) -> None:
-        """Reverse the last entry."""
-        if self.app.desk and self.say_done(self.app.desk.take_back):
-            told = self.query_one(StatusLine).words
-            self.redraw()
-            self.say(told)
 
 
 class BothRows(LineList):

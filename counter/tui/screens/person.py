@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import json
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from textual.app import ComposeResult
 
@@ -68,7 +68,6 @@ class PersonScreen(FormScreen):
         super().__init__()
         self.desk = desk
         self.key = key
-        self.asked_to_erase = False
 
     def body(self) -> ComposeResult:
         """What is held in a few lines, the details."""
@@ -106,7 +105,6 @@ class PersonScreen(FormScreen):
 
     def take(self, key: str, value: str) -> str:
         """Note it."""
-        self.asked_to_erase = False
         note_details(self.desk.trading, self.key, {key: value})
         return "Noted. Ctrl+T takes it back."
 
@@ -142,17 +140,18 @@ class PersonScreen(FormScreen):
         )
 
     def do_erase(self) -> None:
-        """First say what will stay; the second time, erase."""
-        if not self.asked_to_erase:
-            self.asked_to_erase = True
-            held = held_about(self.desk.trading.settings, self.key)
-            until = held["kept_until"]
-            stays = f"Name and address stay {until_words(until)}. " if until else ""
-            self.say(
-                f"{stays}The rest goes, in old entries too, for good. Ctrl+X again erases.", wrong=True
-            )
-            return
-        self.asked_to_erase = False
+        """Say what will stay and what goes, and ask."""
+        until = held_about(self.desk.trading.settings, self.key)["kept_until"]
+        stays = f"Name and address stay {until_words(until)}. " if until else ""
+        told = f"{stays}The rest goes, in old entries too, for good: nothing brings it back."
+
+        def answered(asked: Any) -> None:
+            if asked.yes:
+                self._erase()
+
+        self.app.open_screen("confirm", f"Erase {self.key}?", told, then=answered)
+
+    def _erase(self) -> None:
         try:
             done = erase_person(self.desk.trading.settings, self.key, self.desk.trading.today)
         except UserError as trouble:
@@ -161,10 +160,9 @@ class PersonScreen(FormScreen):
         self.redraw()
         self.say(" ".join(erasure_words(done)))
 
-    def do_take_back(self) -> None:
-        """Reverse the last entry."""
-        self.say_done(self.desk.take_back)
+    def taken_back(self, told: str) -> None:
+        """The person may have gone with the entry."""
         if not self.desk.ledger.people.holds(self.key):
             self.dismiss()
             return
-        self.redraw()
+        super().taken_back(told)

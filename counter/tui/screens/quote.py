@@ -77,7 +77,7 @@ class QuoteScreen(BaseScreen):
             self.dismiss()
             return
         self.selling = False
-        self._now(self.board.quote)
+        self.redraw()
 
     def _now(self, quote: RunningQuote) -> None:
         self.board.quote = quote
@@ -102,11 +102,22 @@ class QuoteScreen(BaseScreen):
         """Take the chosen line out."""
         rows = self.query_one(QuoteRows)
         if rows.cursor < rows.count():
-            self._now(self.board.quote.remove(self.board.quote.lines[rows.cursor].number))
+            line = self.board.quote.lines[rows.cursor]
+            self._throw_out(self.board.quote.remove(line.number), f"{line.number} is taken out.")
 
     def do_clear(self) -> None:
         """Start an empty quote."""
-        self._now(RunningQuote())
+        if self.board.quote.lines:
+            self._throw_out(RunningQuote(), "The quote is emptied.")
+
+    def _throw_out(self, left: RunningQuote, told: str) -> None:
+        self.board.throw_out(left)
+        self.redraw()
+        self.say(f"{told} Ctrl+T brings it back.")
+
+    def redraw(self) -> None:
+        """The quote as it is now."""
+        self._now(self.board.quote)
 
     def do_sell(self) -> None:
         """Sell what is in the quote."""

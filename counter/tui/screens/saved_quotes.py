@@ -129,7 +129,7 @@ class SavedQuotesScreen(SearchScreen[Quote]):
         self.find(stay=True)
         self.say(f"{quote.id} is withdrawn. Ctrl+T takes that back.")
 
-    def do_take_back(self) -> None:
-        """Reverse the last entry."""
-        self.say_done(self.desk.take_back)
+    def taken_back(self, told: str) -> None:
+        """A quote may have come or gone."""
         self.find(stay=True)
+        self.say(told)

@@ -71,6 +71,14 @@ class AppServices(App[None]):
         """While a bath runs: keep it in sight on every screen."""
         raise NotImplementedError
 
+    def bring_back(self) -> bool:
+        """The quote as it was before lines were thrown out of it, if that was done last."""
+        raise NotImplementedError
+
+    def type_again(self, line: str) -> bool:
+        """A purchase taken back stands in the counter's line again, if that is empty ("": no longer)."""
+        raise NotImplementedError
+
     def action_do(self, name: str) -> None:
         """Carry out an action on the screen in front: its own way first, the app's else."""
         raise NotImplementedError

@@ -213,9 +213,43 @@ class BaseScreen(Screen[None]):
         self.dismiss()
 
     def do_take_back(self) -> None:
-        """Reverse the last entry."""
-        if self.app.desk and self.say_done(self.app.desk.take_back):
-            self.redraw()
+        """Reverse the last entry; one of an earlier sitting or day is named and asked about first."""
+        desk = self.app.desk
+        if desk is None or self.app.bring_back():
+            return
+        last = desk.last_entry()
+        if last is None:
+            raise UserError("There is nothing to take back.")
+        if not last.earlier:
+            self._take_back(last.line)
+            return
+        from counter.desk.taking_back import asked_first
+
+        def answered(asked: Any) -> None:
+            if asked.yes:
+                self._take_back(last.line)
+
+        told = f"{asked_first(last)} It was not noted in this sitting."
+        self.app.open_screen("confirm", "Take back what was noted earlier?", told, then=answered)
+
+    def _take_back(self, line: str) -> None:
+        desk = self.app.desk
+        if desk and self.say_done(desk.take_back):
+            told = next((each.words for each in self.query(StatusLine)), "")
+            also = " It stands in the line again, to be put right." if self.app.type_again(line) else ""
+            self.taken_back(f"{told}{also} Ctrl+Y puts it back.")
+
+    def do_put_back(self) -> None:
+        """What was just taken back stands again."""
+        desk = self.app.desk
+        if desk and self.say_done(desk.put_back):
+            self.app.type_again("")
+            self.taken_back(next((each.words for each in self.query(StatusLine)), ""))
+
+    def taken_back(self, told: str) -> None:
+        """Something was taken back or put back: show what holds now, and tell it."""
+        self.redraw()
+        self.say(told)
 
     def say_done(self, verb: Callable[[], str]) -> bool:
         """Do it and tell what it says; whether it was done, or else the sentence of its UserError."""

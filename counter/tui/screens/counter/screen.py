@@ -9,12 +9,12 @@ from textual.app import ComposeResult
 from textual.containers import Horizontal
 from textual.message import Message
 
-from counter.tui.board import Board, bare_number
+from counter.tui.board import BOUGHT, Board, bare_number
 from counter.tui.screens.counter.bought_pane import BoughtPane
 from counter.tui.screens.counter.card_pane import CardPane
+from counter.tui.screens.counter.keys import ABOUT_COUNTER, COUNTER_ACTIONS
 from counter.tui.screens.counter.panes import Candidates, QuoteLineBar, ReadBack, Stock, Strip
 from counter.tui.screens.counter.read_only import ReadOnlyBar
-from counter.tui.widgets.action import Action, Help, pages, steps, take_back
 from counter.tui.widgets.base_screen import BaseScreen
 from counter.tui.widgets.heading import Heading
 from counter.tui.widgets.list_view import LineList
@@ -37,67 +37,8 @@ class CounterScreen(BaseScreen):
     """One line to ask; the stamp and its ink above, the stock and the quote below."""
 
     NAME = "counter"
-    # fmt: off
-    ACTIONS = (
-        Action("take", "enter", "take",
-               "Put the chosen stock line into the quote; after bt it notes the purchase.",
-               "add sell price", foot=1),
-        *steps("row of the list", before="row"),
-        Action("side", "tab shift+tab", "side",
-               "The arrow keys move the other list: what it is, or the stock.", "switch list", foot=11),
-        *pages("Further down the card.", "Further up the card.", labels=("card on", "card back")),
-        Action("quote", "f3", "quote",
-               "Read the quote out, take a discount off, take a line out, copy it.",
-               "discount total customer remove delete", foot=2),
-        Action("cover", "f5", "cover",
-               "Does it belong? The cover in the line, or the cover chosen among the stock.",
-               "belong check tied rate postage cancel timeline finding", foot=5),
-        Action("buy", "f9", "buy", "Note a purchase: bt, what, the price, how paid, from whom.",
-               "buy purchase in", foot=3),
-        Action("look", "f4", "look",
-               "Look closer: what to look at next, the reasons, letters on the sheet, gauge, finds.",
-               "identify next reasons map letters gauge finds why", foot=4),
-        Action("treat", "f6", "treat",
-               "May I treat it: water, peroxide, spirit, lamp; strengths and baths.",
-               "peroxide soak watermark bath strength rinse", foot=6),
-        Action("piece", "f7", "piece",
-               "The chosen stock line, or the number typed, in full: price, history, photographs.",
-               "stock item describe price correct edit change cost margin history photograph listing",
-               foot=7),
-        Action("worth", "ctrl+p", "worth",
-               "What may I pay, what will it fetch: the stamp of the line, yours or not.",
-               "price pay offer fetch value buy worth suggestion what is it worth"),
-        Action("day", "f8", "day",
-               "The day: takings, the box, what is still to complete; the book, sales, people from there.",
-               "takings close owed profit cash box float", foot=10),
-        Action("strength", "ctrl+g", "strength",
-               "How strong a bottle is, and what to add to weaken it.",
-               "peroxide dilute volume percent bottle vol convert hazard"),
-        take_back(),
-        Action("second", "ctrl+l", "or",
-               "Read the line in the other way that stands there after \"or:\".",
-               "other reading second instead or letters"),
-        Action("data", "ctrl+e", "your data",
-               "Your data files: bring in a stock list, write out, look over, back up, restore, merge.",
-               "backup import export csv verify restore merge conflicts settle spreadsheet files laptop"),
-        Action("back", "escape", "clear", "Step back: an empty line."),
-    )
-    # fmt: on
-    ABOUT = Help(
-        "the counter",
-        (
-            "Type what you see in one line, in any order and in the trade's shorthand: "
-            "1d blk imp KC sm crown mx red. Slips of the key are forgiven. Under the line stands what "
-            "was read; what was not understood is shown too.",
-            "On the left is what it could be, with a share each; on the right the card of the chosen "
-            "one. Below stands what its ink bears of water, peroxide and spirit; F6 asks about gum, "
-            "paper and cancel before it allows any: unknown means don't.",
-            "The same line searches the stock. Enter puts the chosen line into the quote. Add under "
-            "100 for a price limit, or type a stock number.",
-            "Everything works without a network. A finding is an opinion with its reasons, never a "
-            "certificate: for that there are expert committees.",
-        ),
-    )
+    ACTIONS = COUNTER_ACTIONS
+    ABOUT = ABOUT_COUNTER
 
     class StockGrew(Message):
         """More of the stock can be searched now."""
@@ -105,6 +46,7 @@ class CounterScreen(BaseScreen):
     def __init__(self) -> None:
         super().__init__()
         self.board = Board()
+        self._again = ""  # the purchase line that was taken back
 
     def body(self) -> ComposeResult:
         """The ask line on top, the foot line below, the panes between."""
@@ -302,6 +244,16 @@ class CounterScreen(BaseScreen):
         numbers = ", ".join(item.number for item in bought.items)
         self.query_one("#ask", TextEntry).value = ""
         self.say(" ".join((f"Noted as {numbers}.", *bought.told)))
+
+    def type_again(self, line: str) -> bool:
+        """A purchase taken back stands in the empty line again; once put back ("") it stands there no more."""
+        ask, again = self.query_one("#ask", TextEntry), self._again
+        self._again = line and f"bt {BOUGHT.sub('', line, count=1)}"
+        if ask.value != ("" if line else again):
+            return False
+        ask.value = self._again
+        ask.cursor_position = len(ask.value)
+        return bool(line)
 
     def do_buy(self) -> None:
         """Begin a purchase: bt before whatever stands in the line."""

@@ -261,16 +261,6 @@ class ItemScreen(BaseScreen):
         self.redraw()
         self.say(f"{said} Ctrl+T takes it back.")
 
-    def do_take_back(self) -> None:
-        """Reverse the last entry."""
-        try:
-            said = self.desk.take_back()
-        except UserError as trouble:
-            self.say(str(trouble), wrong=True)
-            return
-        self.redraw()
-        self.say(said)
-
     def redraw(self) -> None:
         """The piece as it is noted now; gone, when its purchase was taken back."""
         item = self.desk.item(self.item.number)
