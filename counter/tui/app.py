@@ -26,6 +26,7 @@ from counter.values.visible import how_many
 
 if TYPE_CHECKING:
     from counter.desk.desk import Desk
+    from counter.tui.action_search import FoundAction
     from counter.tui.board import Board
     from counter.tui.screens.command_palette import CommandPalette
 
@@ -196,8 +197,36 @@ class CounterApp(PoliteApp, Navigation):
         self.open_once("command_palette", type(self.screen), then=self._found)
 
     def _found(self, palette: CommandPalette) -> None:
-        if palette.taken:
-            self.action_do(palette.taken)
+        found = palette.taken
+        if found is None:
+            return
+        if found.screen:
+            self._go_to(found)
+        else:
+            self.action_do(found.action.id)
+
+    def _go_to(self, found: FoundAction) -> None:
+        """To the screen an action stands on, as far as a way leads there from here; else say where."""
+        from counter.tui.action_search import opens_a_screen, way_to
+
+        front = self.screen
+        here = front.NAME if isinstance(front, BaseScreen) else ""
+        if here == found.screen:
+            if opens_a_screen(here, found.action.id):
+                self.action_do(found.action.id)
+            elif isinstance(front, BaseScreen):
+                front.say(f"{found.action.shown}: {found.action.help}")
+            return
+        way = way_to(here, found.screen)
+        if way and way[0][0] == here:
+            self.action_do(way[0][1].id)
+            if self.screen is not front:  # a piece or a line may be wanted first, which is told
+                self.screen.call_after_refresh(self._go_to, found)
+            return
+        keys = ", then ".join(each.shown for _, each in way)
+        self._tell(
+            f"{found.action.label}: {found.place}" + (f"; from the counter {keys}." if keys else ".")
+        )
 
     def watch_baths(self) -> None:
         """While a bath runs: keep it in sight on every screen."""

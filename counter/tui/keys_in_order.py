@@ -18,7 +18,7 @@ from textual.binding import Binding
 from textual.message_pump import MessagePump
 from textual.screen import Screen
 
-from counter.tui.widgets.text_entry import TextEntry
+from counter.tui.widgets.text_entry import FINDS, TextEntry
 
 #: Seconds between two looks whether a screen's short job is done.
 _LOOK_AGAIN = 0.01
@@ -59,6 +59,8 @@ class KeysInOrder(App[None]):
             return False
         if isinstance(event, events.Paste):
             return True
+        if event.character in FINDS and not self.focused.value:
+            return False  # it opens the finder, and what comes behind it is typed there
         return event.is_printable and event.key not in _keys_of(self.screen)
 
     async def _hand_on(self, event: events.Key | events.Paste) -> None:

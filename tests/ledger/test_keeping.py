@@ -282,9 +282,7 @@ def test_the_last_entry_is_taken_back_by_one_more_entry(ledger: Ledger) -> None:
     assert len(list(ledger.entries())) == 4
 
 
-def test_what_was_taken_back_is_put_back_in_turn(
-    ledger: Ledger, folder: Path, opened: Opens
-) -> None:
+def test_what_was_taken_back_is_put_back_in_turn(ledger: Ledger, folder: Path, opened: Opens) -> None:
     """As in any editor: the last taken back comes first, and what is noted meanwhile ends it."""
     first = ledger.note("noted", [item("WK-1", asking=100)])
     second = ledger.note("changed", [item("WK-1", asking=200)])

@@ -72,7 +72,7 @@ def test_answers_by_digit_identify() -> None:
             assert "spray of rose" in board.text
             await stall.press("escape")
             assert "spray of rose" in stall.rows()[0]  # the line is the one truth
-            await stall.press("f4", "f8")
+            await stall.press("f4", "ctrl+t")
             assert "Nothing was put into the line here" in stall.text()
 
     walk(walked())
@@ -89,7 +89,7 @@ def test_an_answer_can_be_unsaid_and_a_look_left() -> None:
             await stall.press("1", "1")
             board = stall.app.screen.board  # type: ignore[attr-defined]
             assert board.text != "1d red"
-            await stall.press("f8")
+            await stall.press("ctrl+t")
             assert board.text == "1d red"
 
     walk(walked())

@@ -1,33 +1,20 @@
-"""Every action of the screen in front, found by plain words."""
+"""Every action, found by plain words: of the screen in front, and where the others stand."""
 
 from __future__ import annotations
 
-from rapidfuzz import fuzz
 from textual.app import ComposeResult
-from textual.widgets import Input
 
+from counter.tui.action_search import FoundAction, found_actions
 from counter.tui.widgets.action import Action, Help, back, steps
 from counter.tui.widgets.base_screen import BaseScreen
 from counter.tui.widgets.heading import Heading
 from counter.tui.widgets.list_view import LineList, mark
 from counter.tui.widgets.text import Line, two_ends
-from counter.tui.widgets.text_entry import PromptedEntry
-
-
-def matching(words: str, actions: tuple[Action, ...]) -> list[Action]:
-    """The actions best described by the words, best first; all of them for no words."""
-    wanted = words.strip().lower()
-    if not wanted:
-        return list(actions)
-    scored = [
-        (fuzz.WRatio(wanted, f"{each.label} {each.help} {each.words}".lower()), each)
-        for each in actions
-    ]
-    return [each for score, each in sorted(scored, key=lambda pair: -pair[0]) if score >= 55]
+from counter.tui.widgets.text_entry import PromptedEntry, TextEntry
 
 
 class CommandPalette(BaseScreen):
-    """`taken` is the id of the action chosen, once it is left; "" for none."""
+    """`taken` is the action chosen, once it is left; None for none."""
 
     NAME = "command_palette"
     # fmt: off
@@ -37,24 +24,38 @@ class CommandPalette(BaseScreen):
         Action("take", "enter", "do it", "Do the chosen action.", foot=1),
     )
     # fmt: on
-    ABOUT = Help("finding an action", ("Type a word of what you want to do; Enter does it.",))
+    ABOUT = Help(
+        "finding an action",
+        (
+            "Type a word of what you want to do; Enter does it. / or : in an empty line comes here. "
+            "While nothing is typed a digit does the row it stands before.",
+            "What stands on another screen says where, with its key there; Enter goes there if it can be "
+            "reached from here.",
+        ),
+    )
 
     def __init__(self, about: type[BaseScreen]) -> None:
         super().__init__()
         self.actions = tuple(each for each in about.all_actions() if each.id != "find")
-        self.taken = ""
+        self.taken: FoundAction | None = None
 
     def body(self) -> ComposeResult:
         """A line to type in, the list, the foot line."""
-        yield Heading("What do you want to do?")
+        yield Heading("Every action")
         yield PromptedEntry("find", "a word of it, such as discount", entry="wanted")
         yield ActionRows(self.actions)
 
-    def on_input_changed(self, event: Input.Changed) -> None:
-        """Narrow the list."""
+    def on_mount(self) -> None:
+        """Watch the line's value itself: a digit must not wait for a message."""
+        self.watch(self.query_one("#wanted", TextEntry), "value", self._typed, init=False)
+
+    def _typed(self, words: str) -> None:
         rows = self.query_one(ActionRows)
-        rows.actions = matching(event.value, self.actions)
-        rows.start_again()
+        if words.isdecimal() and 0 < int(words) <= min(rows.count(), _DIGITS):
+            rows.cursor = int(words) - 1
+            self.do_take()
+            return
+        rows.show(words)
 
     def on_line_list_taken(self, event: LineList.Taken) -> None:
         """Clicked twice."""
@@ -63,12 +64,14 @@ class CommandPalette(BaseScreen):
     def do_take(self) -> None:
         """Do the chosen action, on the screen below."""
         rows = self.query_one(ActionRows)
-        self.taken = rows.actions[rows.cursor].id if rows.actions else ""
+        self.taken = rows.found[rows.cursor] if rows.found else None
         self.dismiss()
 
 
 #: Wide enough for the longest sentence; the keys stay beside them on a wider screen.
 _WIDE = 116
+#: So many rows are done by a digit.
+_DIGITS = 9
 
 
 class ActionRows(LineList):
@@ -76,21 +79,35 @@ class ActionRows(LineList):
 
     def __init__(self, actions: tuple[Action, ...]) -> None:
         super().__init__()
-        self.actions = list(actions)
+        self.actions = actions
+        self.found = found_actions("", actions)
+        self.digits = True
+
+    def show(self, words: str) -> None:
+        """What the words find."""
+        self.found = found_actions(words, self.actions)
+        self.digits = not words
+        self.start_again()
 
     def count(self) -> int:
         """How many match."""
-        return len(self.actions)
+        return len(self.found)
 
     def empty(self) -> str:
         """Nothing matches."""
         return "  Nothing is called that; try another word."
 
     def row(self, index: int, width: int, *, chosen: bool) -> Line:
-        """Label, what it does, and its key."""
-        action = self.actions[index]
+        """Label, what it does, where it stands and its key."""
+        found = self.found[index]
+        digit = f"{index + 1} " if self.digits and index < _DIGITS else "  "
         return two_ends(
-            [mark(chosen), (f"{action.label:<14}", "strong"), (action.help, "plain")],
-            [(f" {action.shown}", "accent")],
+            [
+                mark(chosen),
+                (digit, "accent"),
+                (f"{found.action.label:<14}", "strong"),
+                (found.action.help, "plain"),
+            ],
+            [(f" {found.place}", "accent")],
             min(width, _WIDE),
         )

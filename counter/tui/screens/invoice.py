@@ -29,7 +29,7 @@ class InvoiceScreen(BaseScreen):
     ACTIONS = (
         Action("copy", "f5", "copy", "Copy the paper as plain text.", "clipboard", foot=1),
         Action("print_page", "f6", "PDF", "Write the paper as a PDF, or as a page to print.",
-               "html page save file printer invoice", foot=2),
+               "html page save file printer print invoice receipt bill", foot=2),
         Action("print_roll", "f9", "roll", "Write the paper as a PDF for a roll of 80 mm.",
                "receipt printer till", foot=5),
         Action("person", "f7", "person", "Complete the name and address of who stands on it.",

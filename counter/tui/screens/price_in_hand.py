@@ -13,7 +13,7 @@ from counter.desk.trade.trading import Priced
 from counter.judge.price.offer import Wanted
 from counter.judge.price.price_chart import picture
 from counter.tui.screens.item.price import price_lines
-from counter.tui.widgets.action import Action, Help, back, pages
+from counter.tui.widgets.action import Action, Help, back, own_eyes_key, pages
 from counter.tui.widgets.base_screen import BaseScreen
 from counter.tui.widgets.heading import Heading
 from counter.tui.widgets.paragraphs import Cited, prose
@@ -37,9 +37,8 @@ class PriceInHandScreen(BaseScreen):
         Action("want", "enter", "wanted profit",
                "Work the offer out anew for the profit typed, in pounds or per cent.", "profit margin",
                foot=1),
-        Action("costs", "f8", "costs",
-               "Show what it might fetch and what may be paid; again, or leaving, hides them.",
-               "price offer fetch pay worth value suggestion", foot=2),
+        own_eyes_key("what it might fetch and what may be paid",
+                     words="price offer fetch pay worth value suggestion", foot=2),
         *pages("A page further down.", "A page further up."),
         back("Back to the counter."),
     )

@@ -34,11 +34,12 @@ class QuoteScreen(BaseScreen):
                foot=1),
         Action("sell", "f6", "sell",
                "Sell what is in the quote: payment, deposit, approval, part exchange.",
-               "sale pay cash card note", foot=2),
-        Action("keep", "f7", "keep", "Keep the quote until a day.", "save valid customer", foot=4),
+               "sale pay cash card note money reserve put by deposit swap part exchange", foot=2),
+        Action("keep", "f7", "keep", "Keep the quote until a day.", "save valid customer reserve hold",
+               foot=4),
         Action("kept", "f4", "kept", "Find a kept quote again.", "find open quotes", foot=5),
         Action("copy", "f5", "copy", "Copy the quote as plain text.", "clipboard", foot=10),
-        Action("clear", "ctrl+x", "empty", "Start an empty quote.", "new", foot=11, takes_away=True),
+        Action("clear", "ctrl+x", "empty", "Start an empty quote.", "new clear", foot=11, takes_away=True),
     )
     # fmt: on
     ABOUT = Help(

@@ -22,7 +22,7 @@ class SalesScreen(SearchScreen[SaleFound]):
                "Open the sale: balance, approval kept or returned, refund, a deposit ended.",
                "settle refund balance approval deposit cancel", foot=1),
         *steps("sale"),
-        Action("paper", "f5", "invoice", "The paper of the sale.", "print copy", foot=2),
+        Action("paper", "f5", "invoice", "The paper of the sale.", "print copy receipt bill paper", foot=2),
         own_eyes_key("what each sale came to and what is owed", foot=3),
         back(),
     )

@@ -117,10 +117,12 @@ def take_back(*, foot: int = 0) -> Action:
     return Action("take_back", "ctrl+t", "take back", sentence, "undo reverse mistake", foot)
 
 
-def own_eyes_key(what: str, *, foot: int = 0) -> Action:
+def own_eyes_key(what: str, *, words: str = "", foot: int = 0) -> Action:
     """The one key of what is the dealer's own: shown while asked for, covered again on leaving."""
     sentence = f"Show {what}; again, or leaving, covers it."
-    return Action("costs", "f8", "costs", sentence, "own paid cost margin profit earned", foot)
+    return Action(
+        "costs", "f8", "costs", sentence, f"own paid cost margin profit earned {words}".strip(), foot
+    )
 
 
 def fetch(*, foot: int = 0) -> Action:

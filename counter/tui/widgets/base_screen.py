@@ -51,6 +51,9 @@ class BaseScreen(Screen[None]):
     NAME: ClassVar[str] = ""
     ACTIONS: ClassVar[tuple[Action, ...]] = ()
     ABOUT: ClassVar[Help] = Help("", ())
+    BINDINGS: ClassVar[list[BindingType]] = [  # where no entry takes them
+        *(Binding(key, "do('find')", show=False) for key in ("slash", "colon")),
+    ]
     app: AppServices
     costs = False  # whether the dealer's own is shown: a customer may be looking
     busy = ""  # the long work it is at, in words

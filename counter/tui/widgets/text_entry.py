@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from textual import events
 from textual.containers import Horizontal
 from textual.message import Message
 
@@ -9,6 +10,10 @@ from counter.tui.textual_private import PasteInput
 from counter.tui.widgets.heading import Prompt
 from counter.tui.widgets.text import visible
 
+#: What opens the finder of actions where it stands first in a line.
+FINDS = ("/", ":")
+#: Entries of which the first character may be a path's.
+_PATHS = ("path", "name")
 #: A paste longer than this is not something typed at a stall; the rest is told, not read.
 MOST = 2_000
 
@@ -29,6 +34,7 @@ class TextEntry(PasteInput):
     """
 
     def __init__(self, *, placeholder: str = "", value: str = "", id: str | None = None) -> None:
+        self.holds_path = id in _PATHS
         super().__init__(
             placeholder=placeholder,
             value=value,
@@ -42,6 +48,13 @@ class TextEntry(PasteInput):
     def replace(self, text: str, start: int, end: int) -> None:
         """What enters the line is visible text: control characters become pictures of themselves."""
         super().replace(visible(text), start, end)
+
+    def _on_key(self, event: events.Key) -> None:
+        """/ or : in an empty line asks for the finder: every action without an F-key."""
+        if event.character in FINDS and event.character and not self.value and not self.holds_path:
+            event.stop()
+            event.prevent_default()
+            self.app.action_do("find")  # type: ignore[attr-defined]
 
     def pasted(self, text: str) -> None:
         """Take the whole paste as one line."""

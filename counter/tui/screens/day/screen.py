@@ -12,7 +12,7 @@ from textual.containers import Container
 from counter.desk.trade.close_day import DayRead, read_day_close
 from counter.desk.trade.open_purchases import OpenPurchase
 from counter.tui.screens.day.bars import day_lines
-from counter.tui.widgets.action import Action, Help, back, steps
+from counter.tui.widgets.action import Action, Help, back, own_eyes_key, steps
 from counter.tui.widgets.base_screen import BaseScreen
 from counter.tui.widgets.heading import Heading
 from counter.tui.widgets.list_view import EntryList, LineList
@@ -36,11 +36,9 @@ class DayScreen(BaseScreen):
                "Complete the chosen purchase: seller, address, VAT standing, the split.",
                "owed missing fill in", foot=1),
         *steps("purchase", label="row"),
-        Action("costs", "f8", "costs",
-               "Show what was paid, to whom, and the profit; or cover them again.",
-               "margin earned profit paid", foot=2),
+        own_eyes_key("what was paid, to whom, and the profit", foot=2),
         Action("till", "f6", "box", "The box: float, expenses, banked; count it and close the day.",
-               "cash till close count float expense", foot=3),
+               "cash till money close count float expense petrol pitch", foot=3),
         Action("book", "f5", "book", "The stock book of a period, its totals and gaps.",
                "vat return tax period", foot=4),
         Action("sales", "f7", "sales", "Find a sale: balance, approval, refund, a deposit ended.",

@@ -59,8 +59,8 @@ class ExamineScreen(BaseScreen):
         Action("beside", "f7", "two",
                "The chosen candidate and the first, or the first and the next, side by side: what parts them.",
                "compare side by side two difference tell apart versus proof", foot=12),
-        Action("unsay", "f8", "undo", "Take the last thing put into the line out again.",
-               "undo answer remove wrong", foot=3),
+        Action("take_back", "ctrl+t", "take back", "Take the last thing put into the line out again.",
+               "undo answer remove wrong", foot=11),
         back("Out of a look without answering; else back to the counter."),
     )
     # fmt: on
@@ -188,7 +188,7 @@ class ExamineScreen(BaseScreen):
         """Clicked."""
         self.action_digit(event.digit)
 
-    def do_unsay(self) -> None:
+    def do_take_back(self) -> None:
         """The line as it was before."""
         if self.looking.unsay():
             self._line_changed()

@@ -15,7 +15,7 @@ from counter.tui.screens.item.past import Past
 from counter.tui.screens.item.photograph import Photograph
 from counter.tui.screens.item.price import price_lines
 from counter.tui.screens.item.priced import PricedItem
-from counter.tui.widgets.action import Action, Help, back, pages, take_back
+from counter.tui.widgets.action import Action, Help, back, own_eyes_key, pages, take_back
 from counter.tui.widgets.base_screen import BaseScreen
 from counter.tui.widgets.heading import Heading
 from counter.tui.widgets.paragraphs import Cited, prose
@@ -49,9 +49,8 @@ class ItemScreen(BaseScreen):
                "clipboard description short"),
         Action("identify", "f7", "identify",
                "Take the stamp chosen at the counter as what this piece is.", "issue name what is it"),
-        Action("costs", "f8", "costs",
-               "Show what it might fetch, cost and leaves, and what to offer; again, or leaving, hides them.",
-               "margin profit offer buy cost remarks own", foot=3),
+        own_eyes_key("what it might fetch, cost and leaves, and what to offer",
+                     words="offer buy remarks worth value", foot=3),
         Action("photograph", "f9", "photo", "Show its photographs; the arrow keys turn to the next.",
                "picture image scan", foot=5),
         Action("next_photograph", "right", "next photo", "The next photograph."),
