@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache
@@ -17,31 +18,9 @@ _BESIDE = ("command_palette", "confirm", "help")
 _MOVES = {"up", "down", "left", "right", "page_up", "page_down", "back"}
 #: Words of a question that name nothing.
 _EMPTY = frozenset(
-    [
-        "a",
-        "and",
-        "an",
-        "do",
-        "does",
-        "for",
-        "how",
-        "i",
-        "in",
-        "is",
-        "it",
-        "me",
-        "much",
-        "my",
-        "of",
-        "on",
-        "or",
-        "s",
-        "the",
-        "this",
-        "to",
-        "what",
-        "where",
-    ]
+    re.findall(
+        r"\w+", "a and an do does for how i in is it me much my of on or s the this to what where"
+    )
 )
 #: How much a word tells by where it stands: whole, or begun.
 _LABEL, _WORDS, _HELP = (100.0, 80.0), (85.0, 65.0), (45.0, 30.0)
@@ -103,7 +82,7 @@ def _fits(wanted: list[str], action: Action) -> float:
 
 
 def _split(text: str) -> list[str]:
-    return "".join(each if each.isalnum() else " " for each in text.lower()).split()
+    return re.findall(r"\w+", text.lower())
 
 
 def _word_fits(word: str, fields: list[list[str]]) -> float:

@@ -34,6 +34,8 @@ if TYPE_CHECKING:
 _GROWS = 0.25
 #: Screens that are read in once the stock can be searched, so that their first key is quick too.
 _OPENED_LATER = ("quote", "examine", "cover", "treatments", "item", "sell", "day")
+#: The draft under which day or night colours are remembered.
+_LIGHT = "light"
 
 
 class CounterApp(PoliteApp, Navigation):
@@ -65,6 +67,7 @@ class CounterApp(PoliteApp, Navigation):
         self.opener = opener
         self._log_folder = log_folder
         self._counter = CounterScreen()
+        self._theme_given = bool(theme)  # asked for by name: what was chosen last gives way to it
         self._warned = False  # that drafts cannot be kept
         for each in THEMES:
             self.register_theme(each)
@@ -140,6 +143,9 @@ class CounterApp(PoliteApp, Navigation):
         if not self.screen_stack:
             return  # the counter is closing already
         self._counter.desk_open(event.desk)
+        light = event.desk.draft(_LIGHT)
+        if light and not self._theme_given and self.theme != "sixteen":
+            self.theme = theme_for(self.console.color_system, str(light.get("name", "")))
         if isinstance(self.screen, BaseScreen):
             self.screen.redraw()
         self.watch_baths()
@@ -274,6 +280,8 @@ class CounterApp(PoliteApp, Navigation):
         """Day colours, night colours, and back; sixteen colours stay what they are."""
         if self.theme != "sixteen":
             self.theme = "day" if self.theme == "night" else "night"
+            if self.desk:  # remembered for the next time
+                self.desk.keep_draft(_LIGHT, {"name": self.theme})
 
     def do_leave(self) -> None:
         """Keep unfinished notes and close; while a bath works, only when asked twice."""

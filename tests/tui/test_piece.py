@@ -107,7 +107,7 @@ def test_the_price_has_its_range_its_picture_and_its_reasons() -> None:
             assert f"from {made.count} comparables" in seen and "suggested" in seen
             row = next(line for line in stall.rows() if " asking " in line)
             assert re.search(r"▲ £\d|£[\d,.]+ ▲", row)
-            assert "● sold" in seen and "Sources" in seen
+            assert "■ sold" in seen and "Sources" in seen
             for each in made.comparables:
                 assert each.evidence.number in seen
 

@@ -15,13 +15,14 @@ from counter.values.item import Item
 from counter.values.money import pounds
 
 _LABEL = 15
+#: Square: the round ones mean used and unused in the trade (common practice).
 _SIGNS = {
-    "in stock": "●",
-    "on approval": "◐",
-    "reserved": "◐",
-    "sold": "○",
-    "returned": "○",
-    "withdrawn": "○",
+    "in stock": "■",
+    "on approval": "▣",
+    "reserved": "▣",
+    "sold": "□",
+    "returned": "□",
+    "withdrawn": "□",
 }
 
 
@@ -40,7 +41,7 @@ def heading(
             ("  ", "plain"),
             (asked, "price" if price is not None else "care"),
             ("   ", "plain"),
-            (f"{_SIGNS.get(item.status, '○')} {item.status}", ink),
+            (f"{_SIGNS.get(item.status, '□')} {item.status}", ink),
             ("   kept ", "dim"),
             (item.kept or "not noted where", "plain" if item.kept else "dim"),
         ]

@@ -15,10 +15,10 @@ from counter.values.money import half_up, marked, pounds
 from counter.values.visible import how_many
 
 _WORD = 10  # columns of the word before each row of the picture
-_FINER = str.maketrans({SOLD: "●", ASKED: "○", MANY: "◆", "[": "├", "]": "┤", "-": "─", "^": "▲"})
-_INKS = {"●": "good", "○": "accent", "◆": "strong", FLAGGED: "care", "▲": "strong"}
+_FINER = str.maketrans({SOLD: "■", ASKED: "□", MANY: "◆", "[": "├", "]": "┤", "-": "─", "^": "▲"})
+_INKS = {"■": "good", "□": "accent", "◆": "strong", FLAGGED: "care", "▲": "strong"}
 _LEGEND: Line = [
-    ("  ●", "good"), (" sold   ", "dim"), ("○", "accent"), (" asked   ", "dim"), ("◆", "strong"),
+    ("  ■", "good"), (" sold   ", "dim"), ("□", "accent"), (" asked   ", "dim"), ("◆", "strong"),
     (" several   ", "dim"), (FLAGGED, "care"), (" far from the rest   ├─┤ range", "dim"),
 ]  # fmt: skip
 
@@ -84,7 +84,7 @@ def _comparable(each: Comparable, width: int) -> Line:
     """Sign, number and day on the left; price, adjusted price and weight on the right, never cut."""
     evidence = each.evidence
     flag = (FLAGGED, "care") if each.flagged else (" ", "plain")
-    sign = "●" if evidence.kind == "sold" else "○"
+    sign = "■" if evidence.kind == "sold" else "□"
     left: Line = [(" ", "plain"), flag, (sign, _INKS[sign]), (f" {evidence.number:<8}", "accent")]
     left += [(f" {short_day(evidence.day):>11} ", "dim"), (", ".join(each.differences[:3]), "dim")]
     sums = f" {pounds(evidence.price):>9} → {pounds(half_up(each.adjusted)):>9}"
