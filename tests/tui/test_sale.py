@@ -51,6 +51,24 @@ def test_a_cash_sale_takes_four_keys_from_the_quote() -> None:
     walk(walked())
 
 
+def test_how_it_is_paid_is_asked_before_a_sale_is_noted_as_owed() -> None:
+    async def walked() -> None:
+        async with open_stall() as stall:
+            await quoted(stall)
+            before = len(desk_of(stall).ledger.rows("sales"))
+            await stall.press("f6", "f9")
+            await stall.said("How is it paid?")
+            assert "are owed then" in " ".join(stall.text().split())
+            assert len(desk_of(stall).ledger.rows("sales")) == before
+            await stall.press("f9")
+            await stall.wait_for("Noted as")
+            assert "owed" in stall.text()
+            parts = desk_of(stall).ledger.rows("sales")[-1]["payments"]
+            assert [each["method"] for each in parts] == ["owed"]
+
+    walk(walked())
+
+
 def test_the_page_to_print_goes_where_the_person_says(tmp_path: Any) -> None:
     async def walked() -> None:
         async with open_stall() as stall:
@@ -162,7 +180,7 @@ def test_hostile_text_in_every_field_is_shown_as_typed() -> None:
                     if "✗" in shown:  # refused in one sentence: it stands in the line again
                         await stall.press("down")
                 await stall.press(*["up"] * 5)
-            await stall.press("f9")
+            await stall.press("f9", "f9")  # it may be asked how it is paid
             await stall.wait_for("Noted as")
 
     walk(walked())

@@ -70,6 +70,7 @@ class SellScreen(FormScreen):
         self.board = board
         self.desk = desk
         self.day = desk.trading.today
+        self._owed_then = False  # it was asked how it is paid
 
     def body(self) -> ComposeResult:
         """The pieces and the sum, the questions."""
@@ -102,6 +103,7 @@ class SellScreen(FormScreen):
     def take(self, key: str, value: str) -> str:
         """Keep an answer that leaves the sale whole."""
         before = self.board.sale
+        self._owed_then = False
         self.board.sale = {**before, key: value}
         try:
             self.read()
@@ -109,6 +111,12 @@ class SellScreen(FormScreen):
             self.board.sale = before
             raise
         return ""
+
+    def _unpaid(self) -> bool:
+        """Whether nothing said how an outright sale is paid."""
+        said = self.board.sale
+        outright = said.get("how", "complete") == "complete"
+        return outright and not any(said.get(each) for each in ("payment", "now", "exchange"))
 
     def redraw(self) -> None:
         """The sum follows the answers."""
@@ -118,6 +126,12 @@ class SellScreen(FormScreen):
     def do_note(self) -> None:
         """Note it; the quote in hand is empty then, and its paper is shown."""
         trading = self.desk.trading
+        if self._unpaid() and not self._owed_then:
+            self._owed_then = True
+            owed = pounds(self.board.quote.total)
+            self.query_one(Form).ask_again("payment", "")
+            self.say(f"How is it paid? Answer, or note it again: {owed} are owed then.", wrong=True)
+            return
         try:
             sold, exchange = sell(trading, self.read())
         except UserError as trouble:
