@@ -27,8 +27,7 @@ class CommandPalette(BaseScreen):
     ABOUT = Help(
         "finding an action",
         (
-            "Type a word of what you want to do; Enter does it. / or : in an empty line comes here. "
-            "While nothing is typed a digit does the row it stands before.",
+            "Type a word of what you want to do; Enter does it. / or : in an empty line comes here.",
             "What stands on another screen says where, with its key there; Enter goes there if it can be "
             "reached from here.",
         ),
@@ -46,16 +45,11 @@ class CommandPalette(BaseScreen):
         yield ActionRows(self.actions)
 
     def on_mount(self) -> None:
-        """Watch the line's value itself: a digit must not wait for a message."""
+        """Watch the line's value itself: waiting for its message would cost a frame."""
         self.watch(self.query_one("#wanted", TextEntry), "value", self._typed, init=False)
 
     def _typed(self, words: str) -> None:
-        rows = self.query_one(ActionRows)
-        if words.isdecimal() and 0 < int(words) <= min(rows.count(), _DIGITS):
-            rows.cursor = int(words) - 1
-            self.do_take()
-            return
-        rows.show(words)
+        self.query_one(ActionRows).show(words)
 
     def on_line_list_taken(self, event: LineList.Taken) -> None:
         """Clicked twice."""
@@ -70,8 +64,6 @@ class CommandPalette(BaseScreen):
 
 #: Wide enough for the longest sentence; the keys stay beside them on a wider screen.
 _WIDE = 116
-#: So many rows are done by a digit.
-_DIGITS = 9
 
 
 class ActionRows(LineList):
@@ -81,12 +73,10 @@ class ActionRows(LineList):
         super().__init__()
         self.actions = actions
         self.found = found_actions("", actions)
-        self.digits = True
 
     def show(self, words: str) -> None:
         """What the words find."""
         self.found = found_actions(words, self.actions)
-        self.digits = not words
         self.start_again()
 
     def count(self) -> int:
@@ -100,11 +90,9 @@ class ActionRows(LineList):
     def row(self, index: int, width: int, *, chosen: bool) -> Line:
         """Label, what it does, where it stands and its key."""
         found = self.found[index]
-        digit = f"{index + 1} " if self.digits and index < _DIGITS else "  "
         return two_ends(
             [
                 mark(chosen),
-                (digit, "accent"),
                 (f"{found.action.label:<14}", "strong"),
                 (found.action.help, "plain"),
             ],
