@@ -49,6 +49,11 @@ class Imported:
     remarked: int = 0
     odd: tuple[Refused, ...] = ()
 
+    @property
+    def told(self) -> tuple[Refused, ...]:
+        """Every line to look at: the refused ones, then those that came in with an odd cell."""
+        return (*self.refused, *(Refused(each.line, f"Comes in; {each.why}") for each in self.odd))
+
 
 def import_stock(
     ledger: Ledger,

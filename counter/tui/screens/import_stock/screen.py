@@ -97,8 +97,12 @@ class ImportStockScreen(WorkScreen):
     # What is shown
 
     def _refused_head(self) -> str:
-        count = self.query_one(RefusedRows).count()
-        return f"Refused: {how_many(count, 'line')}"
+        done = self.found.done if self.found else None
+        if done is None:
+            return ""
+        parts = [f"Refused: {how_many(len(done.refused), 'line')}"] if done.refused else []
+        parts += [f"With a remark: {how_many(len(done.odd), 'line')}"] if done.odd else []
+        return "; ".join(parts)
 
     def _lines(self, width: int) -> list[Line]:
         if self.found:
@@ -111,8 +115,8 @@ class ImportStockScreen(WorkScreen):
 
     def _show(self, found: LookedOver | None) -> None:
         self.found, self._names = found, ()
-        refused = found.done.refused if found and found.done else ()
-        self.query_one(RefusedRows).show(refused)
+        done = found.done if found else None
+        self.query_one(RefusedRows).show(done.told if done else ())
         self._arrange()
         self.query_one(Whole).refresh()
         self.query_one("#looked-over", ScrollPage).show(self._lines)
