@@ -113,7 +113,7 @@ def test_bought_stamp_by_stamp_mended_priced_quoted_sold_and_booked(tmp_path: Pa
     sold = answer(folder, "sell", "--quote", kept["id"], "--payment", "card", "--date", "2026-05-02")
     paper = " ".join(told(folder, "invoice", sold["sale"]).split())
     assert "RE touched, RF cut into, the others 4 margins" in paper
-    assert "thin in RF, crease in RE" in paper and "410" not in paper
+    assert "thin in RF; crease in RE" in paper and "410" not in paper
     book = answer(folder, "book", "--from", "2026-05-01", "--to", "2026-05-31")
     line = next(each for each in book["lines"] if each["stock_number"] == number)
     assert (line["purchase_price"], line["selling_price"], line["margin"]) == (41000, 90000, 49000)

@@ -29,7 +29,7 @@ COSTS = ("317.31", "323.37", "331.73", "337.13")
 SOLD = ("1731.37", "1737.31", "1771.13")
 ASKED = "1797.79"
 #: The papers of one deal are the other side's too: what that side paid, or was paid, may stand there.
-THEIR_OWN = {"after_sale": SOLD, "invoice": (*SOLD, COSTS[0])}
+THEIR_OWN = {"after_sale": SOLD, "put_right": SOLD, "invoice": (*SOLD, COSTS[0])}
 #: Keys that show more of the stock than a screen's first look, and stay on it.
 KEYS = {
     "item": ("f4", "enter"),

@@ -237,7 +237,8 @@ def test_a_piece_whose_purchase_is_taken_back_is_gone(keys: list[str]) -> None:
             assert "2d blue" in stall.text() and "Listing" in stall.text()
             await stall.press(*keys)
             await settled(stall)
-            assert "pieces, the latest first" in stall.text()  # back at the counter
+            assert "ask ▸ bt 2d blue £45 cash harrow" in stall.text()  # at the counter, to be mended
+            assert "Listing" not in stall.text()
 
     walk(walked())
 

@@ -87,6 +87,7 @@ def case_of_item(library: Library, item: Item) -> CoverCase:
     dates = (stamp_dates(library.stamps, item.issue, item.plate, value=value),) if known else ()
     abroad = to is not None and to.region == "abroad"
     return case.answered(
+        stampless=case.seen.stampless and not (known or value),
         stamps=dates,
         value=postage_or_none(value),
         count=max(len(item.letters), 1),
