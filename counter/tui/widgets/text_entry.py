@@ -49,7 +49,7 @@ class TextEntry(PasteInput):
         """What enters the line is visible text: control characters become pictures of themselves."""
         super().replace(visible(text), start, end)
 
-    async def _on_key(self, event: events.Key) -> None:
+    async def on_key(self, event: events.Key) -> None:
         """/ or : in an empty line asks for the finder: every action without an F-key."""
         if event.character in FINDS and event.character and not self.value and not self.holds_path:
             event.stop()
