@@ -120,13 +120,8 @@ def prepare_sale(settings: Settings, order: Order, number: str = "") -> Sold:
     terms = settings.on(order.day)
     items = [sellable(ledger, wanted.item, order.day) for wanted in order.lines]
     order, came_back = _money_back(ledger, order, items)
-    prices = [wanted.price_pence for wanted in order.lines]
-    discounts = share(order.discount_pence, prices) if order.discount_pence else [0] * len(prices)
-    lines = tuple(
-        SaleLine(wanted.item, wanted.price_pence, off, words=wanted.words)
-        for wanted, off in zip(order.lines, discounts, strict=True)
-    )
-    total = sum(prices) - order.discount_pence + order.postage_pence
+    lines = _lines(order)
+    total = sum(each.price_pence for each in lines) - order.discount_pence + order.postage_pence
     paid = _payments(order, total)
     buyer, changes = person_for(ledger, order.buyer, order.day)
     cash = sum(pence for method, pence in order.payments if method == "cash")
@@ -164,6 +159,16 @@ def prepare_sale(settings: Settings, order: Order, number: str = "") -> Sold:
     told += [rate_words(order.foreign, order.day)]
     told += [*late_words(settings, order.day), *like_words(ledger, buyer)]
     return Sold(sale, tuple(changes), tuple(each for each in told if each))
+
+
+def _lines(order: Order) -> tuple[SaleLine, ...]:
+    """The lines of a sale, a discount shared over their prices."""
+    prices = [wanted.price_pence for wanted in order.lines]
+    discounts = share(order.discount_pence, prices) if order.discount_pence else [0] * len(prices)
+    return tuple(
+        SaleLine(wanted.item, wanted.price_pence, off, words=wanted.words)
+        for wanted, off in zip(order.lines, discounts, strict=True)
+    )
 
 
 def _money_back(ledger: Ledger, order: Order, items: Sequence[Item]) -> tuple[Order, list[Change]]:
